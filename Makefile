@@ -1,0 +1,52 @@
+# Two commands do everything: `make demo` and `make test`. Both fill .venv by themselves.
+PYTHON ?= python3
+BIN := .venv/bin
+PIP := -m pip install --disable-pip-version-check --quiet --require-hashes
+
+.PHONY: demo check test pure bench lock clean
+
+demo: .venv/.run
+	$(BIN)/wholeball demo out
+	@echo "Open out/index.html in a browser."
+
+test: check
+	$(BIN)/python -m pytest
+	$(MAKE) pure
+
+check: .venv/.test
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/lint-imports --no-cache
+	$(BIN)/mypy
+	$(BIN)/deptry src
+
+pure: .venv-pure/.done
+	.venv-pure/bin/python -m pytest --config-file=tests/pure/pytest.ini tests/pure
+
+bench: .venv/.test
+	$(BIN)/python -m benchmarks
+
+lock: .venv/.test
+	$(BIN)/uv pip compile --quiet --universal --generate-hashes --no-header --no-emit-index-url --group build pyproject.toml -o requirements/run.txt
+	$(BIN)/uv pip compile --quiet --universal --generate-hashes --no-header --no-emit-index-url --group build --group test pyproject.toml -o requirements/test.txt
+	$(BIN)/uv pip compile --quiet --universal --generate-hashes --no-header --no-emit-index-url requirements/pure.in -o requirements/pure.txt
+
+clean:
+	rm -rf .venv .venv-pure out
+
+.venv/bin/python:
+	$(PYTHON) -m venv .venv
+
+.venv/.run: requirements/run.txt pyproject.toml | .venv/bin/python
+	$(BIN)/python $(PIP) -r requirements/run.txt
+	$(BIN)/python -m pip install --disable-pip-version-check --quiet --no-deps --no-build-isolation -e .
+	touch $@
+
+.venv/.test: .venv/.run requirements/test.txt
+	$(BIN)/python $(PIP) -r requirements/test.txt
+	touch $@
+
+.venv-pure/.done: requirements/pure.txt
+	$(PYTHON) -m venv .venv-pure
+	.venv-pure/bin/python $(PIP) -r requirements/pure.txt
+	touch $@

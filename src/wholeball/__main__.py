@@ -1,0 +1,6 @@
+"""Starts the command line for `python -m wholeball`."""
+
+from wholeball.cli.main import main
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,1 @@
+"""Is the command line: parse, call one use case, print."""

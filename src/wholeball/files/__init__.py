@@ -1,0 +1,1 @@
+"""Reads and writes the season folder, plain TOML and CSV that a person keeps."""

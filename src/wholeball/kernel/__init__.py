@@ -1,0 +1,1 @@
+"""Holds the small immutable values that every other room builds on."""

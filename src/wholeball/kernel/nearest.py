@@ -1,0 +1,23 @@
+"""Finds the known name that a person most likely meant."""
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+
+def nearest(name: str, known: Iterable[str]) -> str | None:
+    """Return the known name closest to `name`, or None where none is close.
+
+    Closeness is difflib's ratio, 0.6 or more; case does not matter.
+    """
+    by_lower = {item.lower(): item for item in known}
+    found = get_close_matches(name.lower(), by_lower, n=1, cutoff=0.6)
+    return by_lower[found[0]] if found else None
+
+
+def did_you_mean(name: str, known: Iterable[str]) -> str:
+    """Return a cure in words: the nearest known name, or the list of all of them."""
+    names = list(known)
+    best = nearest(name, names)
+    if best is not None:
+        return f"Did you mean {best}?"
+    return f"Use one of: {', '.join(names)}."

@@ -1,0 +1,1 @@
+"""Names the teams, pools and people of a league."""

@@ -1,0 +1,1 @@
+"""Describes the field of play as exact geometry."""

@@ -1,0 +1,1 @@
+"""Turns values into pages, pictures and sheets."""

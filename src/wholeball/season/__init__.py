@@ -1,0 +1,1 @@
+"""Turns results into tables, each place with its reason."""

@@ -1,0 +1,1 @@
+"""Does one thing a person asked for, a verb a file."""
