@@ -1,0 +1,1 @@
+"""Declares every table of a rulebook: its keys, their bounds and what they mean."""

@@ -1,0 +1,120 @@
+"""Is the base of everything a rulebook states: values, and the articles that carry them."""
+
+from decimal import Decimal
+from typing import Annotated, Any, ClassVar, Literal, TypeAlias
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Discriminator,
+    Field,
+    PlainSerializer,
+    PlainValidator,
+    Tag,
+)
+from pydantic.config import JsonDict
+from pydantic_core import PydanticCustomError
+
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.length import Length, length
+
+Kind: TypeAlias = Literal["law", "permitted", "local", "administrative"]
+ABOUT = ("ref", "kind", "why", "source", "note", "confirm")
+
+
+class Value(BaseModel):
+    """A record inside an article: frozen, strict, and without unknown keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+def key(
+    says: str,
+    *,
+    least: int | Decimal | None = None,
+    most: int | Decimal | None = None,
+    unit: str | None = None,
+) -> Any:
+    """Describe a key of one number or word: what it says, its bounds, and its unit.
+
+    The unit is shown with the value; where the key's name ends in a unit it need not be given.
+    """
+    extra: JsonDict | None = {"unit": unit} if unit else None
+    if least is None and most is None:
+        return Field(description=says, json_schema_extra=extra)
+    return Field(description=says, ge=least, le=most, json_schema_extra=extra)
+
+
+def items(says: str, *, least: int = 0, most: int = 40) -> Any:
+    """Describe a key that holds a list of at least and at most so many items."""
+    return Field(description=says, min_length=least, max_length=most)
+
+
+def _text(says: str, *, most: int) -> Any:
+    return Field(default="", description=says, max_length=most)
+
+
+class Article(Value):
+    """One rule: its values, the reference people cite, and the reason for it.
+
+    `own_kind` is what a house's change of this article is where the rulebook does not say: a
+    modification that the Laws permit, a deviation from them, or a matter that they leave to
+    the competition.
+    """
+
+    own_kind: ClassVar[Kind] = "local"
+
+    ref: str = _text("How people cite the article, such as H 4.2.", most=40)
+    kind: Kind = Field(
+        default="law",
+        description="law; permitted (a modification the Laws allow), local (a deviation) or "
+        "administrative (the Laws leave it to the competition).",
+    )
+    why: str = _text("Why the house wants it so.", most=400)
+    source: str = _text("Where the values come from.", most=400)
+    note: str = _text("What to bear in mind.", most=800)
+    confirm: bool = Field(
+        default=False,
+        description="true where an unlikely value is meant; takes the doubt away.",
+    )
+
+
+def _tag(value: object) -> str:
+    return "word" if isinstance(value, str) else "number"
+
+
+def _whole_as_decimal(value: object) -> object:
+    return Decimal(value) if isinstance(value, int) and not isinstance(value, bool) else value
+
+
+Number: TypeAlias = Annotated[Decimal, BeforeValidator(_whole_as_decimal)]
+NoLimit: TypeAlias = Literal["no_limit"]
+Most: TypeAlias = Annotated[
+    Annotated[int, Field(ge=0, le=999), Tag("number")] | Annotated[NoLimit, Tag("word")],
+    Discriminator(_tag),
+]
+"""A whole number from 0, or "no_limit"."""
+
+After: TypeAlias = Annotated[
+    Annotated[int, Field(ge=1, le=999), Tag("number")] | Annotated[NoLimit, Tag("word")],
+    Discriminator(_tag),
+]
+"""After how many: a whole number from 1, or "no_limit" for never."""
+
+
+def _length(value: object) -> Length:
+    if isinstance(value, Length):
+        return value
+    if not isinstance(value, str):
+        raise PydanticCustomError(
+            "type", 'a length is text with a unit, such as "10 yd"; allowed: "number unit"'
+        )
+    try:
+        return length(value)
+    except WholeballError as error:
+        raise PydanticCustomError("type", "{says}", {"says": error.fix}) from error
+
+
+Distance: TypeAlias = Annotated[Length, PlainValidator(_length), PlainSerializer(str)]
+"""A length with its unit; "0 m" where there is none."""

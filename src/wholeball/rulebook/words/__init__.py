@@ -1,0 +1,1 @@
+"""Says in plain English what each article of a rulebook means, computed from its values."""
