@@ -4,14 +4,14 @@ import hashlib
 import json
 from typing import TypeAlias
 
-Plain: TypeAlias = "None | bool | int | str | list[Plain] | dict[str, Plain]"
+Plain: TypeAlias = "bool | int | str | list[Plain] | dict[str, Plain] | None"
 
 
 def canonical_bytes(value: Plain) -> bytes:
     """Return UTF-8 JSON with sorted keys and no spaces; whole numbers only.
 
     Raises:
-        ValueError: a float is inside; two machines may write it differently.
+        TypeError: a float is inside; two machines may write it differently.
     """
     _refuse_floats(value)
     text = json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
@@ -26,10 +26,9 @@ def digest(value: Plain) -> str:
 def _refuse_floats(value: object) -> None:
     if isinstance(value, float):
         message = f"canonical JSON holds whole numbers only, got {value!r}"
-        raise ValueError(message)
+        raise TypeError(message)
     if isinstance(value, dict):
-        for item in value.values():
-            _refuse_floats(item)
-    if isinstance(value, list):
+        _refuse_floats(list(value.values()))
+    elif isinstance(value, list):
         for item in value:
             _refuse_floats(item)

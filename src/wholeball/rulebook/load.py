@@ -1,0 +1,206 @@
+"""Loads a rulebook from TOML: all of it, or every fault it has."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Final
+
+from pydantic import ValidationError
+
+from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.lines import Loc, lines
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.text import unreadable
+from wholeball.kernel.toml import decode, read_toml
+from wholeball.rulebook.book import SCHEMA, Rulebook, parts
+from wholeball.rulebook.contradictions import CHECKS, Contradiction, contradictions
+from wholeball.rulebook.editions import NEWEST, edition_values, editions
+from wholeball.rulebook.faults import HEAD_KEYS, Source, toml_text, value_faults
+from wholeball.rulebook.overlay import overlay
+from wholeball.rulebook.value import Article
+
+UNNAMED: Final = "House rules"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loaded:
+    """A rulebook, and what about it is doubtful or worth a note."""
+
+    rulebook: Rulebook
+    remarks: tuple[Fault, ...]
+
+
+def load(data: bytes, *, file: str) -> Loaded:
+    """Return the rulebook that a TOML file states.
+
+    Raises:
+        InputFaults: one fault of the file as such (limits, encoding, syntax, ...), or all
+            faults of its values at once.
+    """
+    said = read_toml(data, file=file)
+    _refuse_newer(said, file=file)
+    laid = _laid(said)
+    try:
+        book = Rulebook.model_validate(laid)
+    except ValidationError as error:
+        raise InputFaults(_all_faults(error, laid, said, _source(data, file))) from error
+    faults, remarks = _judged(book, said, data, file)
+    if faults:
+        raise InputFaults(faults)
+    return Loaded(rulebook=book, remarks=remarks)
+
+
+def _refuse_newer(said: dict[str, Any], *, file: str) -> None:
+    schema = said.get("schema", SCHEMA)
+    if schema != SCHEMA or isinstance(schema, bool):
+        fault = Fault(
+            code="version" if isinstance(schema, int) else "type",
+            place=Place(file=file, article="schema"),
+            says=f"schema is {toml_text(schema)}; this program reads schema {SCHEMA}.",
+            value=toml_text(schema),
+            allowed=str(SCHEMA),
+            cure="Nothing was guessed. Get the newer program, or write the rulebook anew.",
+        )
+        raise InputFaults([fault])
+
+
+def _laid(said: dict[str, Any]) -> dict[str, Any]:
+    tables = {name: value for name, value in said.items() if name not in HEAD_KEYS}
+    base = said.get("base", NEWEST)
+    under = edition_values(base if _base_fault(base) is None else NEWEST)
+    source = said.get("source", "")
+    laid = overlay(Rulebook, under, tables, source=source if isinstance(source, str) else "")
+    laid["head"] = {
+        "schema_version": SCHEMA,
+        "base": base,
+        "name": said.get("name", UNNAMED),
+        "source": source,
+    }
+    return laid
+
+
+def _base_fault(base: object) -> WholeballError | None:
+    if isinstance(base, str):
+        try:
+            edition_values(base)
+        except WholeballError as error:
+            return error
+    return None
+
+
+def _source(data: bytes, file: str) -> Source:
+    return Source(file, lines(decode(data, file=file)))
+
+
+def _all_faults(
+    error: ValidationError, laid: dict[str, Any], said: dict[str, Any], source: Source
+) -> list[Fault]:
+    """Return the schema's faults, and those of whatever else is whole enough to be asked."""
+    broken = {name for name, kind in parts(Rulebook).items() if not _is_whole(kind, laid[name])}
+    unbroken = Rulebook.model_validate(
+        {
+            **edition_values(NEWEST),
+            **{name: laid[name] for name in parts(Rulebook) if name not in broken},
+        }
+    )
+    asked = (
+        check
+        for check in CHECKS
+        if broken.isdisjoint(path.split(".")[0] for path in check.paths)
+    )
+    clashes = [clash for check in asked for clash in check.find(unbroken)]
+    faults = [
+        *value_faults(error.errors(include_url=False), source),
+        *(_clash(clash, source) for clash in clashes if clash.level == "fault"),
+        *_head_faults(said, source),
+    ]
+    return sorted(faults, key=lambda fault: fault.place.line or 0)
+
+
+def _is_whole(kind: type[Article], values: object) -> bool:
+    try:
+        kind.model_validate(values)
+    except ValidationError:
+        return False
+    return True
+
+
+def _judged(
+    book: Rulebook, said: dict[str, Any], data: bytes, file: str
+) -> tuple[list[Fault], tuple[Fault, ...]]:
+    clashes = contradictions(book)
+    head = _head_faults(said, Source(file, {}))
+    if not clashes and not head and "base" in said:
+        return [], ()
+    source = _source(data, file)
+    found = [*_head_faults(said, source), *(_clash(clash, source) for clash in clashes)]
+    found = sorted(found, key=lambda fault: fault.place.line or 0)
+    faults = [fault for fault in found if fault.level == "fault"]
+    remarks = [fault for fault in found if fault.level != "fault"]
+    return faults, tuple(remarks + _notes(said, file))
+
+
+def _notes(said: dict[str, Any], file: str) -> list[Fault]:
+    if "base" in said:
+        return []
+    note = Fault(
+        code="base_assumed",
+        place=Place(file=file, article="base"),
+        says=f"No base is named; {NEWEST} is taken.",
+        cure=f'Write base = "{NEWEST}", so that a newer program reads the same.',
+        level="note",
+    )
+    return [note]
+
+
+def _clash(clash: Contradiction, source: Source) -> Fault:
+    loc = next((loc for loc in map(_loc, clash.keys) if source.has(loc)), _loc(clash.keys[0]))
+    place = source.place(loc)
+    return Fault(
+        code=clash.code, place=place, says=clash.says, cure=clash.cure, level=clash.level
+    )
+
+
+def _loc(key: str) -> Loc:
+    return tuple(int(name) if name.isdigit() else name for name in key.split("."))
+
+
+def _head_faults(said: dict[str, Any], source: Source) -> list[Fault]:
+    base = said.get("base", NEWEST)
+    faults = []
+    refused = _base_fault(base)
+    if refused is not None:
+        known = [edition.key for edition in editions()]
+        faults.append(
+            Fault(
+                code="unknown_value",
+                place=source.place(("base",)),
+                says=f"base is {toml_text(base)}, which is no edition of the Laws.",
+                value=toml_text(base),
+                allowed=", ".join(known),
+                cure=did_you_mean(base, known),
+            )
+        )
+    return faults + [_unreadable(loc, found, source) for loc, found in _unreadables((), said)]
+
+
+def _unreadables(loc: Loc, value: object) -> Iterator[tuple[Loc, tuple[str, str]]]:
+    if isinstance(value, str) and (found := unreadable(value)) is not None:
+        yield loc, found
+    if isinstance(value, dict):
+        for name, item in value.items():
+            yield from _unreadables((*loc, name), item)
+    if isinstance(value, list):
+        for index, item in enumerate(value):
+            yield from _unreadables((*loc, index), item)
+
+
+def _unreadable(loc: Loc, found: tuple[str, str], source: Source) -> Fault:
+    code, character = found
+    return Fault(
+        code=code,
+        place=source.place(loc),
+        says=f"{'.'.join(map(str, loc))} holds {character}, which nobody can see.",
+        value=character,
+        allowed="letters, digits, signs, spaces and emoji of any script",
+        cure="Delete it and type the words again.",
+    )
