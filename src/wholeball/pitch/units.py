@@ -16,6 +16,8 @@ TENTHS_IN: Mapping[Unit, int] = MappingProxyType(
     # International yard and pound agreement, 1959: one yard is 0.9144 m exactly.
     {"mm": 10, "cm": 100, "m": 10_000, "in": 254, "ft": 3_048, "yd": 9_144}
 )
+SMALLER: Mapping[Unit, tuple[Unit, ...]] = MappingProxyType({"yd": ("ft", "in"), "ft": ("in",)})
+"""Where a length has no end in yards, a tape still shows it in feet or inches."""
 MOST_DIGITS = 6
 """Whole digits a length may have: longer ones are slips, and cost time to compute."""
 NONE = Tenths(0)
@@ -48,12 +50,14 @@ def tenths(value: Decimal | int, unit: Unit) -> Tenths:
 def in_unit(length: int, unit: Unit) -> str:
     """Return the length as text, "16.5 m".
 
-    Where its decimals never end (16.5 m in yards), two of them after the word "about".
+    Where its decimals never end: in a smaller unit of the same system ("8 ft" for yards), or
+    else two of them after the word "about" (16.5 m in yards).
     """
-    exact = Fraction(length, TENTHS_IN[unit])
-    if _ends(exact):
-        return f"{_plain(Decimal(exact.numerator) / Decimal(exact.denominator))} {unit}"
-    return f"about {float(exact):.2f} {unit}"
+    for each in (unit, *SMALLER.get(unit, ())):
+        exact = Fraction(length, TENTHS_IN[each])
+        if _ends(exact):
+            return f"{_plain(Decimal(exact.numerator) / Decimal(exact.denominator))} {each}"
+    return f"about {length / TENTHS_IN[unit]:.2f} {unit}"
 
 
 def _ends(number: Fraction) -> bool:
