@@ -36,10 +36,11 @@ class ReturnThrow(Article):
 
 
 class Distribution(Article):
-    """How far a goalkeeper may send the ball from the hands."""
+    """How far a goalkeeper may send the ball from the hands, and whether a throw scores."""
 
     past_halfway: Literal["allowed", "not_in_the_air"] = key("Whether it may pass halfway.")
     then: Then = key("What the opponents get if it does though it may not.")
+    direct_goal: bool = key("Whether a throw straight into the opponents' goal counts.")
 
 
 class Goalkeeper(Article):
@@ -79,6 +80,9 @@ class SlideTackle(Article):
 class Advantage(Article):
     """Advantage."""
 
+    cancels_caution: bool = key(
+        "Whether advantage takes away the caution for stopping a promising attack."
+    )
     quick_kick_cancels_caution: bool = key(
         "Whether a quick free kick takes away the caution for stopping a promising attack."
     )

@@ -166,7 +166,7 @@ class PenaltyGoalkeeper(Article):
     missed_unaffected: Literal["retake", "no_retake"] = key(
         "What follows a kick that misses though the goalkeeper offended, the kicker unaffected."
     )
-    with_kicker: Literal["retake", "kicker_penalised"] = key(
+    with_kicker: Literal["retake", "kicker_penalised_if_goal", "kicker_penalised"] = key(
         "What follows when goalkeeper and kicker offend together."
     )
 
