@@ -1,8 +1,8 @@
 """Turns results into what the table counts, by the rulebook's forfeit rules."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from typing import Literal, TypeAlias
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +12,6 @@ from wholeball.season.result import Result
 
 Whole: TypeAlias = NDArray[np.int64]
 Flags: TypeAlias = NDArray[np.bool_]
-Removal: TypeAlias = Literal["annul", "keep", "forfeit_rest"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,16 +74,6 @@ class Deduction:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fixture:
-    """A game that is still to be played."""
-
-    game: GameId
-    round: int
-    home: TeamId
-    away: TeamId
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Games:
     """Every game that counts, in columns; each has shape (games,).
 
@@ -116,48 +105,6 @@ def games(results: Sequence[Result], index: Mapping[TeamId, int], counting: Coun
         for position, result in enumerate(kept):
             _count_given_up(counted, position, result, counting)
     return counted
-
-
-def without(
-    results: Iterable[Result],
-    team: TeamId,
-    how: Removal,
-    *,
-    rest: Iterable[Fixture] = (),
-) -> list[Result]:
-    """Return the results once `team` has left: annulled, kept, or its `rest` forfeited.
-
-    `rest` is read for "forfeit_rest" only; fixtures of other teams in it are passed over.
-    """
-    match how:
-        case "annul":
-            return [_annulled(one) if _plays(one, team) else one for one in results]
-        case "keep":
-            return list(results)
-        case "forfeit_rest":
-            return [*results, *(_forfeited(one, team) for one in rest if _plays(one, team))]
-
-
-def _plays(game: Result | Fixture, team: TeamId) -> bool:
-    return team in (game.home, game.away)
-
-
-def _annulled(result: Result) -> Result:
-    played = result.played_score
-    if result.how == "played":
-        played = (result.home_goals, result.away_goals)
-    return replace(result, how="annulled", by=None, played_score=played)
-
-
-def _forfeited(fixture: Fixture, team: TeamId) -> Result:
-    return Result(
-        game=fixture.game,
-        round=fixture.round,
-        home=fixture.home,
-        away=fixture.away,
-        how="forfeit",
-        by="home" if fixture.home == team else "away",
-    )
 
 
 def _refuse_doubles(results: Sequence[Result]) -> None:

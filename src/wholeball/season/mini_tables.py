@@ -7,6 +7,7 @@ from typing import assert_never
 import numpy as np
 
 from wholeball.rulebook.criteria import LevelFigure
+from wholeball.season.column import Column, ranked, unknown
 from wholeball.season.count import Flags, Games, Whole
 from wholeball.season.tally import added, both_sides
 
@@ -56,7 +57,21 @@ def all_met(games: Games, level: Whole) -> Flags:
     return np.asarray((met == size * (size - 1) // 2)[level], dtype=np.bool_)
 
 
-def mini_figure(figure: LevelFigure, tables: MiniTables) -> Whole | list[Fraction | None]:
+def level_column(figure: LevelFigure, tables: MiniTables | None, teams: int) -> Column:
+    """Return the column of one figure of the mini-tables; None tables know nothing.
+
+    Only points a game are known where the level teams did not all meet: there each must have
+    played inside its set.
+    """
+    if tables is None:
+        return unknown(teams, "not_all_met")
+    values = _figure(figure, tables)
+    if isinstance(values, list):
+        return ranked(values, reason="not_all_met")
+    return Column(worth=values, known=tables.met, reason="not_all_met")
+
+
+def _figure(figure: LevelFigure, tables: MiniTables) -> Whole | list[Fraction | None]:
     """Return one figure of every team in its mini-table; more is better.
 
     Shape (teams,); the exact points a game are a list, None where a team played none.

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from wholeball.rulebook.criteria import AmongLevel, Criterion, LastResort, LevelFigure
-from wholeball.season.columns import Column, Step, column, level_column
+from wholeball.season.column import Column
+from wholeball.season.columns import Step, column
 from wholeball.season.count import Flags, Whole
-from wholeball.season.mini_tables import MiniTables, mini_tables
+from wholeball.season.mini_tables import MiniTables, level_column, mini_tables
 from wholeball.season.tally import Facts
 
 

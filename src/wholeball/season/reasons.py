@@ -8,8 +8,10 @@ import numpy as np
 
 from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import LastResort
-from wholeball.season.columns import Column, Quantity, Reason, column, level_column
+from wholeball.season.column import Column, Quantity, Reason
+from wholeball.season.columns import column
 from wholeball.season.count import Flags, Whole
+from wholeball.season.mini_tables import level_column
 from wholeball.season.ranking import History, Question, Stage, made_for
 
 Verdict: TypeAlias = Literal["parts", "level", "absent"]

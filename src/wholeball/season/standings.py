@@ -1,8 +1,9 @@
 """Puts teams in order by a rulebook's criteria, with every figure and every reason."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
+from typing import NamedTuple
 
 import numpy as np
 
@@ -26,11 +27,11 @@ class Regulation:
     counting: Counting = field(default_factory=Counting)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(NamedTuple):
     """One team's line. Teams that nothing parts share a `place`, counted from 1.
 
-    `points` are less what was `deducted`.
+    `points` are less what was `deducted`. A named tuple, since a table makes thousands and a
+    frozen dataclass takes four times as long to make (benchmarks/standings.py).
     """
 
     place: int
@@ -130,7 +131,7 @@ def standings(
         outside=outside,
         results=results,
         games=counted,
-        play_offs=games(outside.play_offs, index, regulation.counting),
+        play_offs=games(_within(outside.play_offs, index), index, regulation.counting),
     )
     return _standings(facts, regulation)
 
@@ -186,6 +187,10 @@ def rank_figures(
         outside=replace(outside, play_offs=()),
     )
     return _standings(facts, regulation)
+
+
+def _within(play_offs: Sequence[Result], index: Mapping[TeamId, int]) -> list[Result]:
+    return [one for one in play_offs if one.home in index and one.away in index]
 
 
 def _index(teams: Iterable[TeamId]) -> dict[TeamId, int]:
@@ -246,23 +251,10 @@ def _rows(facts: Facts, order: Whole, places: Whole) -> tuple[Row, ...]:
         total.points,
         total.deducted,
     )
-    return tuple(
-        Row(
-            place=place,
-            team=facts.teams[team],
-            played=played,
-            won=won,
-            drawn=drawn,
-            lost=lost,
-            goals_for=goals_for,
-            goals_against=goals_against,
-            points=points,
-            deducted=deducted,
-        )
-        for place, team, played, won, drawn, lost, goals_for, goals_against, points, deducted in zip(
-            places.tolist(),
-            order.tolist(),
-            *(column[order].tolist() for column in columns),
-            strict=True,
-        )
+    lines = zip(
+        places.tolist(),
+        [facts.teams[team] for team in order.tolist()],
+        *(column[order].tolist() for column in columns),
+        strict=True,
     )
+    return tuple(map(Row._make, lines))

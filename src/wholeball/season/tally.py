@@ -34,7 +34,8 @@ class OutsideFigures:
     `ranking` is a position elsewhere (1 is best), or else `coefficients` is a number (the
     highest is best). `discipline_points`: the fewest is best. `cards` are totals over the
     season that stand in for those of the results. `play_offs` count in no table. Of several
-    `lots` that hold all the level teams, the one given last decides.
+    `lots` that hold all the level teams, the one given last decides. What concerns teams of
+    other tables is passed over.
     """
 
     ranking: Mapping[TeamId, int] = field(default_factory=_none)
