@@ -123,14 +123,14 @@ def _plain(plan: FieldPlan, net: float) -> Iterator[Size]:
 
 
 def _across(plan: FieldPlan, net: float) -> Iterator[Size]:
-    drop = net + ROW - LANE / 2
+    drop = net / 2
     for name, side, depth in (
         ("goal", 0, plan.goal_height),
         ("goal area", plan.goal_area_side, plan.goal_area_depth),
         ("penalty area", plan.penalty_area_side, plan.penalty_area_depth),
     ):
         if depth:
-            drop += ROW - 2
+            drop += ROW
             wide = plan.goal_width + 2 * side
             yield Size(name=name, length=wide, kind="across", x=wide / 2, y=0, drop=drop)
 
