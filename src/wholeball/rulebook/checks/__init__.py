@@ -1,0 +1,1 @@
+"""Asks which values of a rulebook cannot all be meant, one question a function."""
