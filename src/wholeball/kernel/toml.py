@@ -41,6 +41,15 @@ def read_toml(data: bytes, *, file: str) -> dict[str, Any]:
         raise _syntax(str(error), file=file) from error
 
 
+def frozen(value: Any) -> Any:
+    """Return a value with its lists turned into tuples, as the records hold them."""
+    if isinstance(value, list):
+        return tuple(frozen(item) for item in value)
+    if isinstance(value, dict):
+        return {name: frozen(item) for name, item in value.items()}
+    return value
+
+
 def decode(data: bytes, *, file: str) -> str:
     """Return the text of UTF-8 bytes, without a byte order mark and with plain line ends.
 

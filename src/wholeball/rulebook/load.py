@@ -9,12 +9,13 @@ from pydantic import ValidationError
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.lines import Loc, lines
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.refusals import Source, toml_text, value_faults
 from wholeball.kernel.text import unreadable
 from wholeball.kernel.toml import decode, read_toml
 from wholeball.rulebook.book import SCHEMA, Rulebook, parts
 from wholeball.rulebook.contradictions import CHECKS, Contradiction, contradictions
 from wholeball.rulebook.editions import NEWEST, edition_values, editions
-from wholeball.rulebook.faults import HEAD_KEYS, Source, toml_text, value_faults
+from wholeball.rulebook.keys import HEAD_KEYS, SCHEMA_OF_RULEBOOK, article_of
 from wholeball.rulebook.overlay import overlay
 from wholeball.rulebook.value import Article
 
@@ -109,7 +110,7 @@ def _all_faults(
     )
     clashes = [clash for check in asked for clash in check.find(unbroken)]
     faults = [
-        *value_faults(error.errors(include_url=False), source),
+        *value_faults(error.errors(include_url=False), source, SCHEMA_OF_RULEBOOK),
         *(_clash(clash, source) for clash in clashes if clash.level == "fault"),
         *_head_faults(said, source),
     ]
@@ -154,7 +155,7 @@ def _notes(said: dict[str, Any], file: str) -> list[Fault]:
 
 def _clash(clash: Contradiction, source: Source) -> Fault:
     loc = next((loc for loc in map(_loc, clash.keys) if source.has(loc)), _loc(clash.keys[0]))
-    place = source.place(loc)
+    place = source.place(loc, article_of(loc))
     return Fault(
         code=clash.code, place=place, says=clash.says, cure=clash.cure, level=clash.level
     )
@@ -198,7 +199,7 @@ def _unreadable(loc: Loc, found: tuple[str, str], source: Source) -> Fault:
     code, character = found
     return Fault(
         code=code,
-        place=source.place(loc),
+        place=source.place(loc, article_of(loc)),
         says=f"{'.'.join(map(str, loc))} holds {character}, which nobody can see.",
         value=character,
         allowed="letters, digits, signs, spaces and emoji of any script",

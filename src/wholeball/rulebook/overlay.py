@@ -3,6 +3,7 @@
 from functools import cache
 from typing import Any
 
+from wholeball.kernel.toml import frozen
 from wholeball.rulebook.book import parts
 from wholeball.rulebook.value import ABOUT, Article, Value
 
@@ -52,15 +53,6 @@ def amend(kind: type[Value], under: dict[str, Any], over: dict[str, Any]) -> dic
 
 PASSING = ("why", "note", "confirm")
 """What an edition says about an article's old value, and not about its new one."""
-
-
-def frozen(value: Any) -> Any:  # a TOML value has no narrower type
-    """Return a value with its lists turned into tuples, as the records hold them."""
-    if isinstance(value, list):
-        return tuple(frozen(item) for item in value)
-    if isinstance(value, dict):
-        return {name: frozen(item) for name, item in value.items()}
-    return value
 
 
 @cache

@@ -1,29 +1,19 @@
-"""Turns what the schema refuses into faults a coordinator can mend."""
+"""Turns what a schema refuses into faults that a person can mend."""
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any, Final, get_args
 
+from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.lines import Loc
 from wholeball.kernel.nearest import did_you_mean, nearest
-from wholeball.rulebook.book import Rulebook, parts
-from wholeball.rulebook.value import Value
 
-HEAD_KEYS: Final = ("schema", "base", "name", "source")
 _LONGEST: Final = 80
-_TAGS: Final = frozenset({"word", "number", "figure"})
-_OFTEN_MEANT: Final = {
-    "head_to_head": "among_level or h2h_points",
-    "goal_difference": "difference",
-    "goals_for": "goals",
-    "fair_play": "conduct",
-    "coin_toss": "lots",
-}
 _TYPES: Final = {
     "int_type": "a whole number",
     "int_from_float": "a whole number",
@@ -33,6 +23,7 @@ _TYPES: Final = {
     "is_instance_of": "a number",
     "tuple_type": "a list in brackets",
     "model_type": "a table",
+    "model_attributes_type": "a table",
     "dict_type": "a table",
     "time_type": "a time such as 12:00:00",
     "date_type": "a day such as 2026-09-15",
@@ -40,64 +31,65 @@ _TYPES: Final = {
 }
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Schema:
+    """How the keys of a kind of file are named: its model, and what its tables are called.
+
+    `article_of` gives the path of the table that a key belongs to, or None where keys stand
+    alone; `cleaned` turns a location of the schema into one of the file; `often_meant` gives
+    the cure for words that people bring from elsewhere.
+    """
+
+    root: type[BaseModel]
+    article_of: Callable[[Loc], str | None] = lambda _: None
+    cleaned: Callable[[Loc], Loc] = lambda loc: loc
+    top_keys: tuple[str, ...]
+    often_meant: Mapping[str, str] = field(default_factory=dict)
+
+
 class Source:
-    """A person's file: its name and, found once there is a fault, its lines."""
+    """A person's file: its name, and the line on which each of its keys stands."""
 
     def __init__(self, file: str, at: dict[Loc, int]) -> None:
         self.file = file
-        self.at = at
+        self._at = at
 
-    def place(self, loc: Loc) -> Place:
+    def place(self, loc: Loc, article: str | None = None) -> Place:
         """Return where a key stands, or the nearest table around it that the file has."""
-        for length in range(len(loc), 0, -1):
-            if loc[:length] in self.at:
-                return Place(
-                    file=self.file, line=self.at[loc[:length]], article=article_of(loc)
-                )
-        return Place(file=self.file, article=article_of(loc))
+        around = (loc[:length] for length in range(len(loc), 0, -1))
+        line = next((self._at[outer] for outer in around if outer in self._at), None)
+        return Place(file=self.file, line=line, article=article)
 
     def has(self, loc: Loc) -> bool:
-        return loc in self.at
+        """Tell whether the file itself has this key."""
+        return loc in self._at
 
 
-def article_of(loc: Loc) -> str:
-    """Return the path of the article that a key belongs to: "goalkeeper.hold"."""
-    kind: type[Value] = Rulebook
-    path: list[str] = []
-    for name in loc:
-        inner = parts(kind).get(str(name))
-        if inner is None:
-            break
-        path.append(str(name))
-        kind = inner
-    return ".".join(path) or str(loc[0])
-
-
-def value_faults(errors: Iterable[ErrorDetails], source: Source) -> list[Fault]:
+def value_faults(errors: Iterable[ErrorDetails], source: Source, schema: Schema) -> list[Fault]:
     """Return one fault for each thing the schema refused, in the order of the file."""
-    faults = [_fault(error, source) for error in errors]
+    faults = [_fault(error, source, schema) for error in errors]
     return sorted(faults, key=lambda fault: fault.place.line or 0)
 
 
-def _fault(error: ErrorDetails, source: Source) -> Fault:
-    loc = _cleaned(error["loc"])
-    judged = _judged(error, loc)
+def _fault(error: ErrorDetails, source: Source, schema: Schema) -> Fault:
+    loc = schema.cleaned(error["loc"])
+    article = schema.article_of(loc)
+    judged = _judged(error, loc, schema)
     shown = toml_text(error["input"])
-    named = _named(loc)
     return Fault(
         code=judged.code,
-        place=source.place(loc),
-        says=f"{named} {judged.says or f'is {shown}'}.",
+        place=source.place(loc, article),
+        says=f"{named(loc, article)} {judged.says or f'is {shown}'}.",
         value=shown,
         allowed=judged.allowed,
         cure=judged.cure,
     )
 
 
-def _named(loc: Loc) -> str:
-    if loc[0] in HEAD_KEYS:
+def named(loc: Loc, article: str | None) -> str:
+    """Return how a key is called in a sentence: "[goalkeeper.hold] seconds"."""
+    if article is None:
         return _dotted(loc)
-    article = article_of(loc)
     return f"[{article}] {_dotted(loc[article.count('.') + 1 :])}".rstrip()
 
 
@@ -109,7 +101,7 @@ class _Judged:
     says: str = ""
 
 
-def _judged(error: ErrorDetails, loc: Loc) -> _Judged:
+def _judged(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
     kind, value = error["type"], error["input"]
     if isinstance(value, Decimal) and not value.is_finite():
         return _Judged(code="range", allowed="a finite number", cure="Give a finite number.")
@@ -119,7 +111,7 @@ def _judged(error: ErrorDetails, loc: Loc) -> _Judged:
         )
     match kind:
         case "extra_forbidden":
-            known = _keys_at(loc[:-1])
+            known = _keys_at(loc[:-1], schema)
             cure = did_you_mean(str(loc[-1]), known)
             says = "is no table of a rulebook" if len(loc) == 1 else "is not known"
             return _Judged(code="unknown_key", allowed=", ".join(known), cure=cure, says=says)
@@ -128,9 +120,9 @@ def _judged(error: ErrorDetails, loc: Loc) -> _Judged:
                 code="missing", allowed="a value", cure="Give it a value.", says="is missing"
             )
         case "literal_error":
-            return _word(error["input"], error)
+            return _word(error["input"], error, schema.often_meant)
         case _:
-            return _bounded(error, loc)
+            return _bounded(error, loc, schema)
 
 
 def _own_words(error: ErrorDetails) -> _Judged:
@@ -139,7 +131,7 @@ def _own_words(error: ErrorDetails) -> _Judged:
     return _Judged(code=error["type"], allowed=message, cure="Change one of them.", says=says)
 
 
-def _word(value: object, error: ErrorDetails) -> _Judged:
+def _word(value: object, error: ErrorDetails, often_meant: Mapping[str, str]) -> _Judged:
     known = re.findall(r"'([^']*)'", error["ctx"]["expected"]) or [
         error["ctx"]["expected"].lower()
     ]
@@ -150,7 +142,7 @@ def _word(value: object, error: ErrorDetails) -> _Judged:
             allowed=allowed,
             cure=f"Use one of: {allowed}.",
         )
-    meant = _OFTEN_MEANT.get(nearest(value, _OFTEN_MEANT) or "")
+    meant = often_meant.get(nearest(value, often_meant) or "")
     cure = f"Did you mean {meant}?" if meant else did_you_mean(value, known)
     return _Judged(code="unknown_value", allowed=allowed, cure=cure)
 
@@ -161,8 +153,8 @@ def _of_type(value: object, wanted: str, loc: Loc) -> str:
     return f"Give {wanted}."
 
 
-def _bounded(error: ErrorDetails, loc: Loc) -> _Judged:
-    least, most = _bounds_at(loc)
+def _bounded(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
+    least, most = _bounds_at(loc, schema)
     context = error.get("ctx", {})
     least = context.get("ge", context.get("min_length", least))
     most = context.get("le", context.get("max_length", most))
@@ -179,8 +171,8 @@ def _bounded(error: ErrorDetails, loc: Loc) -> _Judged:
     return _Judged(code="range", allowed=allowed, cure=f"Give {allowed}.")
 
 
-def _bounds_at(loc: Loc) -> tuple[Any, Any]:
-    kinds = _kinds_at(loc[:-1])
+def _bounds_at(loc: Loc, schema: Schema) -> tuple[Any, Any]:
+    kinds = _kinds_at(loc[:-1], schema)
     fields = [kind.model_fields[str(loc[-1])] for kind in kinds if loc[-1] in kind.model_fields]
     found = [limit for field in fields for limit in field.metadata]
     least = next((limit.ge for limit in found if hasattr(limit, "ge")), None)
@@ -188,14 +180,14 @@ def _bounds_at(loc: Loc) -> tuple[Any, Any]:
     return least, most
 
 
-def _keys_at(loc: Loc) -> list[str]:
+def _keys_at(loc: Loc, schema: Schema) -> list[str]:
     if not loc:
-        return [*parts(Rulebook), "also", *HEAD_KEYS]
-    return [name for kind in _kinds_at(loc) for name in kind.model_fields]
+        return list(schema.top_keys)
+    return [name for kind in _kinds_at(loc, schema) for name in kind.model_fields]
 
 
-def _kinds_at(loc: Loc) -> list[type[Value]]:
-    kinds: list[type[Value]] = [Rulebook]
+def _kinds_at(loc: Loc, schema: Schema) -> list[type[BaseModel]]:
+    kinds: list[type[BaseModel]] = [schema.root]
     for name in loc:
         if isinstance(name, str):
             fields = [kind.model_fields.get(name) for kind in kinds]
@@ -203,22 +195,10 @@ def _kinds_at(loc: Loc) -> list[type[Value]]:
     return kinds
 
 
-def _records(annotation: object) -> list[type[Value]]:
-    if isinstance(annotation, type) and issubclass(annotation, Value):
+def _records(annotation: object) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return [annotation]
     return [kind for inner in get_args(annotation) for kind in _records(inner)]
-
-
-def _cleaned(loc: Loc) -> Loc:
-    """Drop the tags that pydantic puts into a location for the branch of a union it took."""
-    if loc[0] == "head":
-        return ("schema",) if loc[1] == "schema_version" else loc[1:]
-    kept: list[str | int] = []
-    for index, name in enumerate(loc):
-        is_branch = index >= 2 and loc[index - 2] == "criteria" and isinstance(name, str)
-        if not is_branch and name not in _TAGS:
-            kept.append(name)
-    return tuple(kept)
 
 
 def _dotted(loc: Loc) -> str:

@@ -1,0 +1,150 @@
+"""Reads a season folder: all of it, or every fault of every file in it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, TypeVar
+
+from wholeball.files.results import Results, read_results
+from wholeball.files.season_toml import FILE as SEASON_FILE
+from wholeball.files.season_toml import SeasonEntry, read_season_toml
+from wholeball.files.table import Table
+from wholeball.files.teams import read_teams
+from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.identity import TeamId
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.league import League, Team
+from wholeball.rulebook.load import Loaded, load
+from wholeball.season.count import Deduction
+from wholeball.season.season import Season
+from wholeball.season.tally import Lots, OutsideFigures
+
+RULEBOOK_FILE: Final = "rulebook.toml"
+FILES: Final = (SEASON_FILE, RULEBOOK_FILE, "teams.csv", "results.csv")
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonFolder:
+    """A season as its folder states it, and what in it is doubtful or worth a note."""
+
+    season: Season
+    remarks: tuple[Fault, ...]
+
+
+def read_folder(folder: Path) -> SeasonFolder:
+    """Return the season that a folder holds.
+
+    Raises:
+        InputFaults: every fault of every file; nothing of the folder was taken.
+        WholeballError: there is no such folder.
+    """
+    if not folder.is_dir():
+        raise WholeballError(
+            f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
+        )
+    return _Reading(folder).season_folder()
+
+
+class _Reading:
+    """Reads one folder and gathers faults until all files have been seen."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._faults: list[Fault] = []
+
+    def season_folder(self) -> SeasonFolder:
+        entry = self._try(SEASON_FILE, read_season_toml)
+        loaded = self._try(RULEBOOK_FILE, lambda data: load(data, file=RULEBOOK_FILE))
+        teams = self._table("teams.csv", read_teams)
+        league = _league(entry, teams) if entry is not None and teams is not None else None
+        if entry is not None and league is not None:
+            self._faults += [*_rulings(entry, league)]
+        results = self._results(league, loaded)
+        faults = [fault for fault in self._faults if fault.level == "fault"]
+        if faults or entry is None or league is None or loaded is None or results is None:
+            raise InputFaults(faults)
+        remarks = (*loaded.remarks, *self._faults)
+        return SeasonFolder(season=_season(entry, league, loaded, results), remarks=remarks)
+
+    def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
+        if league is None or loaded is None:
+            return None
+        return self._table(
+            "results.csv", lambda data: read_results(data, league, loaded.rulebook.ratings)
+        )
+
+    def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
+        path = self._folder / name
+        try:
+            return read(path.read_bytes())
+        except InputFaults as refused:
+            self._faults.extend(refused.faults)
+        except OSError as error:
+            cure = f"Write it, or start from a preset: wholeball new {self._folder}"
+            says = f"the file cannot be read: {error.strerror}."
+            self._faults.append(
+                Fault(code="missing_file", place=Place(file=name), says=says, cure=cure)
+            )
+        return None
+
+    def _table(self, name: str, read: Callable[[bytes], tuple[_T, Table]]) -> _T | None:
+        both = self._try(name, read)
+        if both is None:
+            return None
+        values, table = both
+        self._faults.extend(table.faults)
+        return values
+
+
+def _league(entry: SeasonEntry, teams: tuple[Team, ...]) -> League:
+    return League(
+        name=entry.name,
+        timezone=entry.timezone,
+        first_day=entry.first_day,
+        last_day=entry.last_day,
+        teams=teams,
+    )
+
+
+def _rulings(entry: SeasonEntry, league: League) -> list[Fault]:
+    known = [str(team.team) for team in league.teams]
+    named = [("deductions", one.team) for one in entry.deductions]
+    named += [("lots", team) for lots in entry.lots for team in lots.order]
+    return [
+        Fault(
+            code="unknown_team",
+            place=Place(file=SEASON_FILE, article=key),
+            says=f"{key} names {team!r}, which is no team of teams.csv.",
+            value=team,
+            allowed=", ".join(known),
+            cure=did_you_mean(team, known),
+        )
+        for key, team in named
+        if team not in known
+    ]
+
+
+def _season(entry: SeasonEntry, league: League, loaded: Loaded, results: Results) -> Season:
+    return Season(
+        league=league,
+        rulebook=loaded.rulebook,
+        results=tuple(results.results),
+        deductions=tuple(
+            Deduction(
+                team=TeamId(one.team),
+                points=one.points,
+                why=one.why,
+                ref=one.ref,
+                round=one.round,
+            )
+            for one in entry.deductions
+        ),
+        outside=OutsideFigures(
+            lots=tuple(
+                Lots(label=one.label, order=tuple(map(TeamId, one.order))) for one in entry.lots
+            )
+        ),
+        days=results.days,
+        notes=results.notes,
+    )

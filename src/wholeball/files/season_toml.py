@@ -1,0 +1,112 @@
+"""Reads season.toml: what the season is called, where and when it is, and its rulings."""
+
+from datetime import date
+from typing import Final
+from zoneinfo import available_timezones
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from wholeball.kernel.faults import Fault, InputFaults
+from wholeball.kernel.lines import lines
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.refusals import Schema, Source, value_faults
+from wholeball.kernel.toml import decode, frozen, read_toml
+
+FILE: Final = "season.toml"
+
+
+class _Entry(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+class DeductionEntry(_Entry):
+    """Points taken off a team by a ruling."""
+
+    team: str = Field(min_length=1, max_length=80)
+    points: int = Field(ge=-99, le=99)
+    why: str = Field(min_length=1, max_length=400)
+    ref: str = Field(min_length=1, max_length=40)
+    round: int = Field(ge=1, le=99)
+
+
+class LotsEntry(_Entry):
+    """The order in which lots were drawn."""
+
+    label: str = Field(min_length=1, max_length=80)
+    order: tuple[str, ...] = Field(min_length=2, max_length=64)
+
+
+class SeasonEntry(_Entry):
+    """The keys of season.toml."""
+
+    schema_version: int = Field(ge=1, le=1)
+    name: str = Field(min_length=1, max_length=120)
+    timezone: str = Field(min_length=1, max_length=64)
+    first_day: date
+    last_day: date
+    deductions: tuple[DeductionEntry, ...] = Field(default=(), max_length=200)
+    lots: tuple[LotsEntry, ...] = Field(default=(), max_length=200)
+
+
+SCHEMA_OF_SEASON: Final = Schema(
+    root=SeasonEntry,
+    top_keys=("schema", "name", "timezone", "first_day", "last_day", "deductions", "lots"),
+    cleaned=lambda loc: ("schema",) if loc[0] == "schema_version" else loc,
+)
+
+
+def read_season_toml(data: bytes) -> SeasonEntry:
+    """Return what season.toml says.
+
+    Raises:
+        InputFaults: one fault of the file as such, or all faults of its values.
+    """
+    said = read_toml(data, file=FILE)
+    source = Source(FILE, lines(decode(data, file=FILE)))
+    keys = {
+        ("schema_version" if key == "schema" else key): value for key, value in said.items()
+    }
+    try:
+        entry = SeasonEntry.model_validate(frozen(keys))
+    except ValidationError as error:
+        refused = error.errors(include_url=False)
+        raise InputFaults(value_faults(refused, source, SCHEMA_OF_SEASON)) from error
+    faults = _calendar_faults(entry, source)
+    if faults:
+        raise InputFaults(faults)
+    return entry
+
+
+def _calendar_faults(entry: SeasonEntry, source: Source) -> list[Fault]:
+    faults = []
+    if entry.timezone not in available_timezones():
+        fault = Fault(
+            code="unknown_value",
+            place=source.place(("timezone",)),
+            says=f'timezone is "{entry.timezone}".',
+            value=entry.timezone,
+            allowed="a name of the IANA time zone database",
+            cure=did_you_mean(entry.timezone, _COMMON_ZONES),
+        )
+        faults.append(fault)
+    if entry.last_day < entry.first_day:
+        fault = Fault(
+            code="contradiction",
+            place=source.place(("last_day",)),
+            says=f"last_day {entry.last_day} is before first_day {entry.first_day}.",
+            cure="Change one of the two.",
+        )
+        faults.append(fault)
+    return faults
+
+
+_COMMON_ZONES: Final = (
+    "America/New_York",
+    "America/Chicago",
+    "America/Denver",
+    "America/Los_Angeles",
+    "America/Toronto",
+    "Europe/London",
+    "Europe/Berlin",
+    "Australia/Sydney",
+)

@@ -1,0 +1,1 @@
+"""Holds the editions of the Laws of the Game as data, each what changed since the one before."""

@@ -1,0 +1,69 @@
+"""Holds a whole season as it stands: its league, its rulebook, its results and its rulings."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from wholeball.kernel.identity import GameId, PoolId, TeamId
+from wholeball.league.league import League
+from wholeball.rulebook.book import Rulebook
+from wholeball.season.count import Counting, Deduction, ForfeitCounting, Points
+from wholeball.season.result import Result
+from wholeball.season.standings import Regulation, RoundTable, standings_by_round
+from wholeball.season.tally import OutsideFigures
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Season:
+    """What is known of a season; everything else is computed from it.
+
+    `days` and `notes` are those of games; `outside` holds what the games cannot tell, such as
+    the order of drawn lots.
+    """
+
+    league: League
+    rulebook: Rulebook
+    results: tuple[Result, ...]
+    deductions: tuple[Deduction, ...] = ()
+    outside: OutsideFigures = field(default_factory=OutsideFigures)
+    days: Mapping[GameId, date] = field(default_factory=dict)
+    notes: Mapping[GameId, str] = field(default_factory=dict)
+
+
+def regulation(rulebook: Rulebook) -> Regulation:
+    """Return what a rulebook says of the table."""
+    points, forfeit = rulebook.standings.points, rulebook.forfeit
+    default = forfeit.default
+    return Regulation(
+        criteria=rulebook.standings.criteria,
+        last_resort=rulebook.standings.last_resort,
+        counting=Counting(
+            points=Points(win=points.win, draw=points.draw, loss=points.loss),
+            forfeit=ForfeitCounting(
+                goals_for=forfeit.score.winners,
+                goals_against=forfeit.score.losers,
+                counts_in_difference=forfeit.in_difference,
+                played_score_if_worse=forfeit.played_if_worse,
+                points_loser=points.forfeit_loss,
+            ),
+            default=ForfeitCounting(
+                goals_for=default.score.winners,
+                goals_against=default.score.losers,
+                counts_in_difference=default.in_difference,
+            ),
+        ),
+    )
+
+
+def pool_tables(season: Season, pool: PoolId) -> tuple[RoundTable, ...]:
+    """Return a pool's table after each round that has a result, oldest first."""
+    teams = season.league.pools[pool]
+    members = frozenset[TeamId](teams)
+    return standings_by_round(
+        [result for result in season.results if result.home in members],
+        regulation(season.rulebook),
+        teams=teams,
+        deductions=[one for one in season.deductions if one.team in members],
+        outside=season.outside,
+    )
+
