@@ -109,11 +109,17 @@ def _judged(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
         return _Judged(
             code="type", allowed=_TYPES[kind], cure=_of_type(value, _TYPES[kind], loc)
         )
-    match kind:
+    if kind in {"unknown_value", "duplicate", "range", "type"}:
+        return _own_words(error)
+    return _by_schema(error, loc, schema)
+
+
+def _by_schema(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
+    match error["type"]:
         case "extra_forbidden":
             known = _keys_at(loc[:-1], schema)
             cure = did_you_mean(str(loc[-1]), known)
-            says = "is no table of a rulebook" if len(loc) == 1 else "is not known"
+            says = "is not known" if len(loc) > 1 else "is no table or key of this file"
             return _Judged(code="unknown_key", allowed=", ".join(known), cure=cure, says=says)
         case "missing":
             return _Judged(
@@ -126,24 +132,30 @@ def _judged(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
 
 
 def _own_words(error: ErrorDetails) -> _Judged:
+    """Take the words of a check of our own; its context may bring `cure`."""
     message = error["msg"]
-    says = f"is not allowed: {message}"
-    return _Judged(code=error["type"], allowed=message, cure="Change one of them.", says=says)
+    return _Judged(
+        code=error["type"],
+        allowed=message,
+        cure=error.get("ctx", {}).get("cure", "Change one of them."),
+        says=f"is {toml_text(error['input'])}: {message}",
+    )
 
 
 def _word(value: object, error: ErrorDetails, often_meant: Mapping[str, str]) -> _Judged:
-    known = re.findall(r"'([^']*)'", error["ctx"]["expected"]) or [
-        error["ctx"]["expected"].lower()
-    ]
-    allowed = ", ".join(known)
+    expected = error["ctx"]["expected"]
+    known = re.findall(r"'([^']*)'", expected) or [expected.lower()]
+    allowed = "a whole number, or no_limit" if known == ["no_limit"] else ", ".join(known)
     if not isinstance(value, str):
-        return _Judged(
-            code="range" if isinstance(value, bool) else "type",
-            allowed=allowed,
-            cure=f"Use one of: {allowed}.",
-        )
+        code = "range" if isinstance(value, bool) else "type"
+        return _Judged(code=code, allowed=allowed, cure=f"Use one of: {allowed}.")
     meant = often_meant.get(nearest(value, often_meant) or "")
-    cure = f"Did you mean {meant}?" if meant else did_you_mean(value, known)
+    if meant:
+        cure = f"Did you mean {meant}?"
+    elif known == ["no_limit"]:
+        cure = f"Give {allowed}."
+    else:
+        cure = did_you_mean(value, known)
     return _Judged(code="unknown_value", allowed=allowed, cure=cure)
 
 

@@ -36,7 +36,7 @@ def read_toml(data: bytes, *, file: str) -> dict[str, Any]:
         )
     _bound_depth(text, file=file)
     try:
-        return tomllib.loads(text, parse_float=Decimal)
+        return tomllib.loads(f"{text}\n", parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
         raise _syntax(str(error), file=file) from error
 

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from pydantic import ValidationError
 
-from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.lines import Loc, lines
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import Source, toml_text, value_faults
@@ -67,7 +67,7 @@ def _refuse_newer(said: dict[str, Any], *, file: str) -> None:
 def _laid(said: dict[str, Any]) -> dict[str, Any]:
     tables = {name: value for name, value in said.items() if name not in HEAD_KEYS}
     base = said.get("base", NEWEST)
-    under = edition_values(base if _base_fault(base) is None else NEWEST)
+    under = edition_values(base if base in _bases() else NEWEST)
     source = said.get("source", "")
     laid = overlay(Rulebook, under, tables, source=source if isinstance(source, str) else "")
     laid["head"] = {
@@ -79,13 +79,8 @@ def _laid(said: dict[str, Any]) -> dict[str, Any]:
     return laid
 
 
-def _base_fault(base: object) -> WholeballError | None:
-    if isinstance(base, str):
-        try:
-            edition_values(base)
-        except WholeballError as error:
-            return error
-    return None
+def _bases() -> list[str]:
+    return [edition.key for edition in editions()]
 
 
 def _source(data: bytes, file: str) -> Source:
@@ -168,9 +163,8 @@ def _loc(key: str) -> Loc:
 def _head_faults(said: dict[str, Any], source: Source) -> list[Fault]:
     base = said.get("base", NEWEST)
     faults = []
-    refused = _base_fault(base)
-    if refused is not None:
-        known = [edition.key for edition in editions()]
+    known = _bases()
+    if isinstance(base, str) and base not in known:
         faults.append(
             Fault(
                 code="unknown_value",

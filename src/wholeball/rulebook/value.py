@@ -108,12 +108,12 @@ def _length(value: object) -> Length:
         return value
     if not isinstance(value, str):
         raise PydanticCustomError(
-            "type", 'a length is text with a unit, such as "10 yd"; allowed: "number unit"'
+            "type", "a length is text", {"cure": 'Write it with its unit, such as "10 yd".'}
         )
     try:
         return length(value)
     except WholeballError as error:
-        raise PydanticCustomError("type", "{says}", {"says": error.fix}) from error
+        raise PydanticCustomError("type", "it is no length", {"cure": error.fix}) from error
 
 
 Distance: TypeAlias = Annotated[Length, PlainValidator(_length), PlainSerializer(str)]

@@ -43,8 +43,8 @@ class Sides(Article):
     own_kind: ClassVar[Kind] = "local"
 
     on_field: int = key("The most on the field a side, goalkeeper included.", least=3, most=11)
-    minimum_to_start: int = key("The fewest a side may start with.", least=1, most=11)
-    minimum_to_continue: int = key("The fewest a side may go on with.", least=1, most=11)
+    minimum_to_start: int = key("The fewest a side may start with.", least=1, most=30)
+    minimum_to_continue: int = key("The fewest a side may go on with.", least=1, most=30)
     goalkeeper: Literal["required", "optional", "none"] = key("Whether one is a goalkeeper.")
     mixed: Mixed = key("The numbers of a mixed game.")
 
