@@ -2,8 +2,8 @@
 
 Before the event the organiser publishes a `Commitment`: the label, the participants and the
 SHA-256 of a secret. At the event everyone sees a public text that nobody controls, such as
-the numbers two captains call out. The secret is then revealed. The seed is the SHA-256 of
-secret and public text, one after the other, in UTF-8; number i is the HMAC-SHA256, keyed with
+the numbers two captains call out. The secret is then revealed. The seed is the SHA-256 of the
+secret, "|public:" and the public text, in UTF-8; number i is the HMAC-SHA256, keyed with
 the seed's bytes, of the label, "|" and i in decimal (from 0), read as a big-endian number.
 The participants, sorted, are shuffled from the last place down (Fisher-Yates), numbers that
 would favour some places being passed over.
@@ -81,7 +81,7 @@ def draw(commitment: Commitment, *, secret: str, public: str) -> Draw:
             code="no_public_text",
         )
     names = commitment.participants
-    seed = _sha256(secret + public)
+    seed = _sha256(_seed_text(secret, public))
     places = permutation(bytes.fromhex(seed), commitment.label, len(names))
     return Draw(
         label=commitment.label,
@@ -102,8 +102,8 @@ def verify(commitment: Commitment, drawn: Draw) -> tuple[str, ...]:
         (drawn.participants == names, "The participants are not those committed to."),
         (_sha256(drawn.secret) == commitment.commit, "The secret does not match the commit."),
         (
-            drawn.seed == _sha256(drawn.secret + drawn.public),
-            "The seed is not secret + public.",
+            drawn.seed == _sha256(_seed_text(drawn.secret, drawn.public)),
+            "The seed is not that of secret and public text.",
         ),
         (drawn.order == _recomputed(drawn), "The order is not the one the seed gives."),
     )
@@ -156,9 +156,13 @@ def _numbers(seed: bytes, label: str) -> Iterator[int]:
 
 
 def _recomputed(drawn: Draw) -> tuple[str, ...]:
-    seed = hashlib.sha256((drawn.secret + drawn.public).encode()).digest()
-    places = permutation(seed, drawn.label, len(drawn.participants))
+    seed = _sha256(_seed_text(drawn.secret, drawn.public))
+    places = permutation(bytes.fromhex(seed), drawn.label, len(drawn.participants))
     return tuple(drawn.participants[place] for place in places)
+
+
+def _seed_text(secret: str, public: str) -> str:
+    return f"{secret}|public:{public}"
 
 
 def _sha256(text: str) -> str:

@@ -1,6 +1,6 @@
 """Checks a published draw with Python alone, as in: python verifier.py draw.json.
 
-The seed is SHA-256(secret + public). Number i is HMAC-SHA256(seed, label|i). The sorted
+The seed is SHA-256(secret|public:public text). Number i is HMAC-SHA256(seed, label|i). The sorted
 participants are shuffled from the last place down; numbers that would favour some places
 are passed over. Compare the commitment with the one that was published before the draw.
 """
@@ -32,7 +32,7 @@ def shuffled(seed: bytes, label: str, names: list[str]) -> list[str]:
 
 def wrong(published: dict[str, Any]) -> list[str]:
     before, after = published["commitment"], published["draw"]
-    names, text = after["participants"], after["secret"] + after["public"]
+    names, text = after["participants"], f"{after['secret']}|public:{after['public']}"
     order = shuffled(hashlib.sha256(text.encode()).digest(), after["label"], names)
     checks = {
         "label": after["label"] == before["label"],
