@@ -144,3 +144,10 @@ def test_a_field_without_markings_has_no_areas_marks_or_arcs() -> None:
     assert centre_circle(bare) is None
     assert corner_quadrant(bare, at(0, 0)) is None
     assert field_box(bare) == field_box(METRES)
+
+
+def test_a_field_with_mark_and_area_may_still_have_no_arc() -> None:
+    plain = replace(METRES, penalty_arc_radius=NONE)
+    assert penalty_mark(plain, Side.OWN) == at(0, 110_000)
+    assert penalty_arc(plain, Side.OWN) is None
+    assert arc_ends(plain, Side.OWN) is None

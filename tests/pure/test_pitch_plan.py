@@ -150,6 +150,14 @@ def test_an_arc_may_be_as_wide_as_the_penalty_area_and_no_wider() -> None:
     ]
 
 
+def test_an_arc_may_meet_the_area_in_its_corners_and_not_outside_them() -> None:
+    narrow = {"goal_area_side": 36_400, "penalty_area_side": 36_400}
+    side = ("penalty_arc_radius", "penalty_area_side")
+    assert 91_400**2 < 73_000**2 + 55_000**2 < 91_401**2
+    assert side not in keys_of_doubts(penalty_arc_radius=91_400, **narrow)
+    assert keys_of_faults(penalty_arc_radius=91_401, **narrow) == [side]
+
+
 def test_a_centre_circle_may_touch_both_touchlines_and_not_cross_them() -> None:
     circle = ("centre_circle_radius", "restart_distance")
     assert keys_of_doubts(centre_circle_radius=LAWS.width // 2) == [circle]
