@@ -59,7 +59,9 @@ class _Reading:
         teams = self._table("teams.csv", read_teams)
         league = _league(entry, teams) if entry is not None and teams is not None else None
         if entry is not None and league is not None:
-            self._faults += [*_rulings(entry, league)]
+            self._faults += _unknown_teams(entry, league)
+        if entry is not None and loaded is not None:
+            self._faults += _idle_lots(entry, loaded)
         results = self._results(league, loaded)
         faults = [fault for fault in self._faults if fault.level == "fault"]
         if faults or entry is None or league is None or loaded is None or results is None:
@@ -107,7 +109,7 @@ def _league(entry: SeasonEntry, teams: tuple[Team, ...]) -> League:
     )
 
 
-def _rulings(entry: SeasonEntry, league: League) -> list[Fault]:
+def _unknown_teams(entry: SeasonEntry, league: League) -> list[Fault]:
     known = [str(team.team) for team in league.teams]
     named = [("deductions", one.team) for one in entry.deductions]
     named += [("lots", team) for lots in entry.lots for team in lots.order]
@@ -123,6 +125,21 @@ def _rulings(entry: SeasonEntry, league: League) -> list[Fault]:
         for key, team in named
         if team not in known
     ]
+
+
+def _idle_lots(entry: SeasonEntry, loaded: Loaded) -> list[Fault]:
+    last_resort = loaded.rulebook.standings.last_resort
+    if not entry.lots or last_resort == "lots":
+        return []
+    fault = Fault(
+        code="contradiction",
+        place=Place(file=SEASON_FILE, article="lots"),
+        says=f"lots are given, but [standings] last_resort is {last_resort}.",
+        value=entry.lots[0].label,
+        allowed="lots only where they decide",
+        cure='Take the lots out, or write last_resort = "lots" in rulebook.toml.',
+    )
+    return [fault]
 
 
 def _season(entry: SeasonEntry, league: League, loaded: Loaded, results: Results) -> Season:

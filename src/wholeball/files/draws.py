@@ -1,0 +1,132 @@
+"""Reads and writes the files of a draw of lots: the commitment, the secret, what is revealed."""
+
+import json
+from importlib.resources import files
+from pathlib import Path
+from typing import Final, TypeVar
+
+from pydantic import BaseModel, ConfigDict, ValidationError
+
+from wholeball.files.write import write_files, write_new_folder
+from wholeball.kernel.canonical import Plain
+from wholeball.kernel.faults import WholeballError
+from wholeball.season.draw import Commitment, Draw, published
+
+COMMITMENT: Final = "commitment.json"
+KEPT: Final = "secret.txt"
+DRAW: Final = "draw.json"
+VERIFIER: Final = "verify.py"
+_Kind = TypeVar("_Kind", bound=BaseModel)
+
+
+class CommitmentEntry(BaseModel):
+    """What commitment.json holds."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    label: str
+    participants: tuple[str, ...]
+    participants_hash: str
+    commit: str
+
+
+class DrawEntry(BaseModel):
+    """The part of draw.json that was revealed."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    label: str
+    participants: tuple[str, ...]
+    secret: str
+    public: str
+    seed: str
+    order: tuple[str, ...]
+
+
+class PublishedEntry(BaseModel):
+    """What draw.json holds."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    commitment: CommitmentEntry
+    draw: DrawEntry
+
+
+def write_commitment(folder: Path, commitment: Commitment, secret: str) -> None:
+    """Write what is published before the event, and the secret that is kept till then.
+
+    Raises:
+        WholeballError: the folder is there already, or the disk refuses.
+    """
+    told: Plain = {
+        "label": commitment.label,
+        "participants": list(commitment.participants),
+        "participants_hash": commitment.participants_hash,
+        "commit": commitment.commit,
+    }
+    write_new_folder(folder, {COMMITMENT: _json(told), KEPT: f"{secret}\n".encode()})
+
+
+def read_commitment(folder: Path) -> tuple[Commitment, str]:
+    """Return the commitment of a folder, and its secret.
+
+    Raises:
+        WholeballError: a file is missing or does not hold what it should.
+    """
+    entry = _entry(folder / COMMITMENT, CommitmentEntry)
+    commitment = Commitment(
+        label=entry.label, participants=entry.participants, commit=entry.commit
+    )
+    return commitment, _text(folder / KEPT).strip()
+
+
+def write_draw(folder: Path, commitment: Commitment, drawn: Draw) -> None:
+    """Write what is published after the event, with a verifier that needs nothing but Python.
+
+    Raises:
+        WholeballError: the disk refuses.
+    """
+    verifier = files("wholeball.season").joinpath("verifier.py").read_bytes()
+    write_files(folder, {DRAW: _json(published(commitment, drawn)), VERIFIER: verifier})
+
+
+def read_draw(path: Path) -> tuple[Commitment, Draw]:
+    """Return what a draw.json publishes.
+
+    Raises:
+        WholeballError: the file is missing or does not hold what it should.
+    """
+    entry = _entry(path, PublishedEntry)
+    before, after = entry.commitment, entry.draw
+    commitment = Commitment(
+        label=before.label, participants=before.participants, commit=before.commit
+    )
+    return commitment, Draw(**after.model_dump())
+
+
+def _entry(path: Path, kind: type[_Kind]) -> _Kind:
+    try:
+        return kind.model_validate_json(_text(path))
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        where = ".".join(str(part) for part in first["loc"]) or "the file"
+        raise WholeballError(
+            f"{path.name}: {where}: {first['msg']}.",
+            fix="Use the file as wholeball draw wrote it.",
+            code="type",
+        ) from error
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise WholeballError(
+            f"{path} cannot be read.",
+            fix="Start with: wholeball draw commit.",
+            code="missing_file",
+        ) from error
+
+
+def _json(value: Plain) -> bytes:
+    return (json.dumps(value, indent=2, ensure_ascii=False) + "\n").encode()

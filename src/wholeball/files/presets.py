@@ -1,0 +1,47 @@
+"""Hands out the rulebooks that a season may start from, and the files of a new folder."""
+
+from datetime import date
+from importlib.resources import files
+from typing import Final
+
+from wholeball.files.results import COLUMNS as RESULT_COLUMNS
+from wholeball.files.table import write_table
+from wholeball.files.teams import COLUMNS as TEAM_COLUMNS
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.nearest import did_you_mean
+
+PRESETS: Final = ("eleven", "nine", "eight", "seven", "five_indoor", "mixed")
+
+
+def preset(name: str) -> bytes:
+    """Return a preset's rulebook, comments and all.
+
+    Raises:
+        WholeballError: there is no such preset.
+    """
+    if name not in PRESETS:
+        raise WholeballError(
+            f"There is no preset {name!r}.",
+            fix=did_you_mean(name, PRESETS),
+            code="unknown_value",
+        )
+    return files("wholeball.rulebook.presets").joinpath(f"{name}.toml").read_bytes()
+
+
+def starting_folder(
+    folder: str, *, preset_name: str, timezone: str, first_day: date, last_day: date
+) -> dict[str, bytes]:
+    """Return the files of a new season folder, with comments that say what to write where."""
+    starter = files("wholeball.files").joinpath("starter")
+    season = starter.joinpath("season.toml").read_text(encoding="utf-8")
+    readme = starter.joinpath("README.md").read_text(encoding="utf-8")
+    told = season.format(
+        name="Our league", timezone=timezone, first_day=first_day, last_day=last_day
+    )
+    return {
+        "README.md": readme.format(folder=folder).encode(),
+        "season.toml": told.encode(),
+        "rulebook.toml": preset(preset_name),
+        "teams.csv": write_table([column.name for column in TEAM_COLUMNS], []),
+        "results.csv": write_table([column.name for column in RESULT_COLUMNS], []),
+    }

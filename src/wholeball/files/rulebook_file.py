@@ -1,0 +1,27 @@
+"""Reads a rulebook from a file, or from the editions of the Laws by name."""
+
+from pathlib import Path
+
+from wholeball.kernel.faults import WholeballError
+from wholeball.rulebook.editions import edition, editions
+from wholeball.rulebook.load import Loaded, load
+
+
+def read_rulebook(name: str) -> Loaded:
+    """Return the rulebook of a file, or an edition of the Laws such as laws-2025-26.
+
+    Raises:
+        InputFaults: everything that is wrong with the file.
+        WholeballError: there is no such file and no such edition.
+    """
+    path = Path(name)
+    if not path.exists() and name in {one.key for one in editions()}:
+        return Loaded(rulebook=edition(name), remarks=())
+    try:
+        return load(path.read_bytes(), file=path.name)
+    except OSError as error:
+        raise WholeballError(
+            f"{name} cannot be read: {error.strerror}.",
+            fix="Name a rulebook's file, or an edition such as laws-2025-26.",
+            code="missing_file",
+        ) from error

@@ -1,0 +1,1 @@
+"""Holds the rulebooks that a season may start from."""

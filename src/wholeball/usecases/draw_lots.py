@@ -1,0 +1,37 @@
+"""Draws lots in two steps: commit before the event, reveal after it."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from wholeball.files.draws import read_commitment, read_draw, write_commitment, write_draw
+from wholeball.season.draw import Commitment, Draw, commit, draw, verify
+
+
+def commit_to_draw(
+    folder: Path, *, label: str, participants: Sequence[str], secret: str
+) -> Commitment:
+    """Write the files of a new draw into a new folder and return what to publish.
+
+    Raises:
+        WholeballError: the names do not do, or the folder is there already.
+    """
+    commitment = commit(label, participants, secret)
+    write_commitment(folder, commitment, secret)
+    return commitment
+
+
+def reveal_draw(folder: Path, *, public: str) -> Draw:
+    """Draw, write what anyone can check, and return the order.
+
+    Raises:
+        WholeballError: the folder holds no draw, or its secret is not the one committed to.
+    """
+    commitment, secret = read_commitment(folder)
+    drawn = draw(commitment, secret=secret, public=public)
+    write_draw(folder, commitment, drawn)
+    return drawn
+
+
+def check_draw(path: Path) -> tuple[str, ...]:
+    """Return everything wrong with a published draw; empty is a pass."""
+    return verify(*read_draw(path))
