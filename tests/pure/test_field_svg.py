@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from wholeball.pitch.example import laws_in_metres, laws_in_yards
 from wholeball.pitch.markings import markings
 from wholeball.pitch.plan import FieldPlan
-from wholeball.pitch.units import NONE, Tenths, Unit, tenths
+from wholeball.kernel.units import NONE, Tenths, Unit, tenths
 from wholeball.reports.field_frame import px
 from wholeball.reports.field_svg import field_svg
 

@@ -3,6 +3,7 @@ from dataclasses import replace
 
 import pytest
 
+from wholeball.kernel.units import NONE, Tenths, tenths
 from wholeball.pitch.areas import (
     Side,
     arc_ends,
@@ -27,7 +28,6 @@ from wholeball.pitch.measures import (
     surface_per_player,
 )
 from wholeball.pitch.shapes import Box, at, is_in
-from wholeball.pitch.units import NONE, Tenths, tenths
 
 METRES, YARDS = laws_in_metres(), laws_in_yards()
 YARD = 9_144

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wholeball.kernel.units import Tenths, tenths
 from wholeball.pitch.areas import Side, turned
 from wholeball.pitch.ball import (
     ball_radius,
@@ -16,7 +17,6 @@ from wholeball.pitch.ball import (
 )
 from wholeball.pitch.example import laws_in_metres
 from wholeball.pitch.shapes import Point, at
-from wholeball.pitch.units import Tenths, tenths
 
 PLAN = laws_in_metres()
 SMALL = ball_radius(tenths(68, "cm"))

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wholeball.kernel.units import NONE, tenths
 from wholeball.pitch.areas import Side, corners, turned
 from wholeball.pitch.distances import (
     corner_distance,
@@ -16,7 +17,6 @@ from wholeball.pitch.distances import (
 )
 from wholeball.pitch.example import laws_in_yards
 from wholeball.pitch.shapes import at
-from wholeball.pitch.units import NONE, tenths
 
 PLAN = laws_in_yards()
 YARD = 9_144

@@ -2,10 +2,10 @@ from dataclasses import replace
 
 import pytest
 
+from wholeball.kernel.units import NONE, Tenths, tenths
 from wholeball.pitch.example import laws_in_metres, laws_in_yards
 from wholeball.pitch.markings import markings
 from wholeball.pitch.plan import FieldPlan, ImpossibleField, contradictions
-from wholeball.pitch.units import NONE, Tenths, tenths
 
 LAWS = laws_in_metres()
 

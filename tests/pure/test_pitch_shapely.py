@@ -7,6 +7,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wholeball.kernel.units import NONE, tenths
 from wholeball.pitch.areas import Side, penalty_arc, penalty_area, penalty_mark
 from wholeball.pitch.ball import ball_radius, is_over_goal_line, is_over_touchline
 from wholeball.pitch.distances import may_stand, may_stand_at_penalty
@@ -15,7 +16,6 @@ from wholeball.pitch.measures import arc_half_chord, arc_length, corner_surface
 from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import Point, at, is_in
 from wholeball.pitch.spots import nearest_boundary, nearest_on_field
-from wholeball.pitch.units import NONE, tenths
 from wholeball.pitch.zones import Zone, zone_of
 
 METRES, YARDS = laws_in_metres(), laws_in_yards()

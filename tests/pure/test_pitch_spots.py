@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.units import NONE, Tenths
 from wholeball.pitch.areas import (
     Side,
     corner_quadrant,
@@ -17,7 +18,6 @@ from wholeball.pitch.areas import (
 from wholeball.pitch.example import laws_in_metres, laws_in_yards
 from wholeball.pitch.shapes import Box, CornerQuadrant, Point, at, is_in
 from wholeball.pitch.spots import Place, Spot, nearest_boundary, place
-from wholeball.pitch.units import NONE, Tenths
 
 YARDS = laws_in_yards()
 METRES = laws_in_metres()

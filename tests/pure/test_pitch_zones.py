@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wholeball.kernel.units import NONE, Tenths
 from wholeball.pitch.areas import Side, goal_area, penalty_area, turned
 from wholeball.pitch.example import laws_in_metres, laws_in_yards
 from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import at, is_in
-from wholeball.pitch.units import NONE, Tenths
 from wholeball.pitch.zones import TURNED, Zone, zone_of
 
 METRES, YARDS = laws_in_metres(), laws_in_yards()

@@ -1,4 +1,4 @@
-"""Measures lengths exactly, in whole tenths of a millimetre, and keeps the unit people wrote."""
+"""Keeps a length as a rule states it: in the unit people wrote, or in the Laws' two."""
 
 import re
 from dataclasses import dataclass
@@ -6,19 +6,9 @@ from decimal import Decimal
 from typing import Final, Literal, TypeAlias, get_args
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.units import TENTHS_IN, Tenths, Unit, tenths
 
-Unit: TypeAlias = Literal["mm", "cm", "m", "in", "ft", "yd"]
 System: TypeAlias = Literal["metric", "imperial"]
-
-TENTHS: Final[dict[Unit, int]] = {
-    "mm": 10,
-    "cm": 100,
-    "m": 10_000,
-    "in": 254,
-    "ft": 3_048,
-    "yd": 9_144,
-}
-"""Tenths of a millimetre in one unit; the inch is 25.4 mm by definition (1959 agreement)."""
 
 IMPERIAL: Final[frozenset[Unit]] = frozenset({"in", "ft", "yd"})
 _ONE = re.compile(r"(\d{1,6}(?:\.\d{1,4})?) (mm|cm|m|in|ft|yd)")
@@ -33,20 +23,13 @@ class Measure:
     unit: Unit
 
     @property
-    def tenths(self) -> int:
+    def tenths(self) -> Tenths:
         """The same length in tenths of a millimetre.
 
         Raises:
-            WholeballError: the length is finer than a tenth of a millimetre.
+            WholeballError: the length is finer than that.
         """
-        exact = self.amount * TENTHS[self.unit]
-        if exact != int(exact):
-            raise WholeballError(
-                f"{self} is not a whole number of tenths of a millimetre.",
-                fix="Give fewer digits.",
-                code="range",
-            )
-        return int(exact)
+        return tenths(self.amount, self.unit)
 
     def __str__(self) -> str:
         return f"{self.amount.normalize():f} {self.unit}"
@@ -82,7 +65,7 @@ def length(text: str) -> Length:
     """Read a length such as "10 yd" or "9.15 m (10 yd)".
 
     Raises:
-        WholeballError: the text is no length.
+        WholeballError: the text is no length, or finer than a tenth of a millimetre.
     """
     found = _PAIR.fullmatch(text)
     if found is None:
@@ -98,5 +81,7 @@ def length(text: str) -> Length:
 
 
 def _measure(amount: str, unit: str) -> Measure:
-    known: Unit = next(name for name in TENTHS if name == unit)
-    return Measure(Decimal(amount), known)
+    known: Unit = next(name for name in TENTHS_IN if name == unit)
+    measure = Measure(Decimal(amount), known)
+    tenths(measure.amount, measure.unit)
+    return measure

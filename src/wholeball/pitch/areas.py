@@ -3,9 +3,9 @@
 from enum import StrEnum
 from math import isqrt
 
+from wholeball.kernel.units import NONE, Tenths
 from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import Box, CornerQuadrant, Disc, PenaltyArc, Point, at
-from wholeball.pitch.units import NONE, Tenths
 
 
 class Side(StrEnum):

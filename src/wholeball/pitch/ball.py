@@ -2,10 +2,10 @@
 
 from math import floor, tau
 
+from wholeball.kernel.units import Tenths
 from wholeball.pitch.areas import Side, field_box, seen_from
 from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import Point
-from wholeball.pitch.units import Tenths
 
 
 def true_radius(circumference: Tenths) -> float:

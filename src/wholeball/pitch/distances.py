@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from wholeball.kernel.units import Tenths
 from wholeball.pitch.areas import (
     Side,
     centre_mark,
@@ -13,7 +14,6 @@ from wholeball.pitch.areas import (
 )
 from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import Point, distance_squared, is_in
-from wholeball.pitch.units import Tenths
 
 LEAST_IN_WALL = 3
 """A wall is three or more defenders (IFAB Laws of the Game, Law 13.2)."""

@@ -7,8 +7,8 @@ limits of Law 1.3 (common practice, no source).
 
 from decimal import Decimal
 
+from wholeball.kernel.units import tenths
 from wholeball.pitch.plan import FieldPlan
-from wholeball.pitch.units import tenths
 
 
 def laws_in_metres() -> FieldPlan:

@@ -1,7 +1,7 @@
 """Lists every marking of a field and its size, in words."""
 
+from wholeball.kernel.units import Unit, in_unit
 from wholeball.pitch.plan import FieldPlan
-from wholeball.pitch.units import Unit, in_unit
 
 
 def markings(plan: FieldPlan, unit: Unit) -> tuple[str, ...]:

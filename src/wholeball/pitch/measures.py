@@ -3,8 +3,8 @@
 from fractions import Fraction
 from math import acos, pi, sqrt
 
+from wholeball.kernel.units import TENTHS_IN, Unit
 from wholeball.pitch.plan import FieldPlan
-from wholeball.pitch.units import TENTHS_IN, Unit
 
 
 def arc_half_chord(plan: FieldPlan) -> float:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields
 from typing import Literal
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.pitch.units import NONE, Tenths, in_unit, tenths
+from wholeball.kernel.units import NONE, Tenths, in_unit, tenths
 
 MAY_BE_NONE = frozenset(
     {

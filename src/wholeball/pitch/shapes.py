@@ -8,7 +8,7 @@ is the middle of the outer edge of its own goal line.
 from dataclasses import dataclass
 from typing import TypeAlias, assert_never
 
-from wholeball.pitch.units import Tenths
+from wholeball.kernel.units import Tenths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

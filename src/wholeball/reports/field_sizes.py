@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
+from wholeball.kernel.units import Unit, in_unit
 from wholeball.pitch.plan import FieldPlan
-from wholeball.pitch.units import Unit, in_unit
 from wholeball.reports.field_frame import (
     ACCENT,
     Frame,

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from xml.sax.saxutils import escape
 
+from wholeball.kernel.units import Unit, in_unit
 from wholeball.pitch.areas import (
     Side,
     arc_ends,
@@ -17,7 +18,6 @@ from wholeball.pitch.areas import (
 from wholeball.pitch.markings import markings
 from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import Box, Point, at
-from wholeball.pitch.units import Unit, in_unit
 from wholeball.reports.field_frame import EDGE, INK, TEXT, Frame, dot, path, px
 from wholeball.reports.field_sizes import (
     LANE,

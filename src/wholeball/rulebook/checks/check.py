@@ -7,7 +7,8 @@ from typing import Any, Literal, TypeAlias
 
 from wholeball.kernel import refusals
 from wholeball.kernel.faults import Level
-from wholeball.kernel.length import TENTHS, system_of
+from wholeball.kernel.length import system_of
+from wholeball.kernel.units import TENTHS_IN
 from wholeball.kernel.lines import Loc
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.keys import article_of
@@ -105,7 +106,7 @@ def longer(book: Rulebook, key: Key, other: Key) -> Iterator[Contradiction]:
 def measured(book: Rulebook, distance: Distance) -> Decimal:
     """Return a length in tenths of a millimetre, from the measure the field is laid out in."""
     measure = distance.measured(system_of(book.field.unit))
-    return measure.amount * TENTHS[measure.unit]
+    return measure.amount * TENTHS_IN[measure.unit]
 
 
 def _too_much(book: Rulebook, key: Key, other: Key, most: object) -> Contradiction:

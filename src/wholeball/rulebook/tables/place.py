@@ -2,7 +2,7 @@
 
 from typing import ClassVar, Literal
 
-from wholeball.kernel.length import Unit
+from wholeball.kernel.units import Unit
 from wholeball.rulebook.value import Article, Distance, Kind, key
 
 

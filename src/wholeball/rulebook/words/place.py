@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from wholeball.kernel.length import Unit
+from wholeball.kernel.units import Unit
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.sentence import Dictionary, Sentence, Words, say
 from wholeball.rulebook.words.phrases import is_none, measured

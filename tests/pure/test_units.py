@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.pitch.units import TENTHS_IN, Unit, in_unit, tenths
+from wholeball.kernel.units import TENTHS_IN, Unit, in_unit, tenths
 
 
 @pytest.mark.parametrize("yards", [1, 2, 4, 6, 8, 10, 12, 18, 20, 44, 50, 100, 130])

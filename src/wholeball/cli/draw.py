@@ -1,0 +1,59 @@
+"""Has the commands that draw lots so that anyone can check them."""
+
+import secrets
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from wholeball.usecases.draw_lots import check_draw, commit_to_draw, reveal_draw
+
+app = typer.Typer(no_args_is_help=True, help="Draw lots that anyone can check.")
+Folder = Annotated[Path, typer.Argument(help="The folder of this one draw.")]
+
+
+@app.command("commit")
+def commit(
+    folder: Folder,
+    names: Annotated[list[str], typer.Argument(help="The participants, two or more.")],
+    label: Annotated[str, typer.Option(help="What the draw is about; another for each.")],
+    secret: Annotated[
+        str | None, typer.Option(help="Your own secret; otherwise one is made by chance.")
+    ] = None,
+) -> None:
+    """Before the event: commit to a secret, and write what to publish."""
+    kept = secret if secret is not None else secrets.token_hex(16)
+    commitment = commit_to_draw(folder, label=label, participants=names, secret=kept)
+    print(
+        f"Publish {folder / 'commitment.json'} now; keep {folder / 'secret.txt'} to yourself."
+    )
+    print(f"The commitment is {commitment.commit}.")
+    print("At the event, take a text nobody controls, and run: wholeball draw reveal.")
+
+
+@app.command("reveal")
+def reveal(
+    folder: Folder,
+    public: Annotated[
+        str, typer.Option(help="What everyone saw, such as the numbers two captains called.")
+    ],
+) -> None:
+    """At the event: reveal the secret and draw."""
+    drawn = reveal_draw(folder, public=public)
+    for place, name in enumerate(drawn.order, start=1):
+        print(f"{place}. {name}")
+    print(f"Publish {folder / 'draw.json'} and {folder / 'verify.py'}.")
+    print(f"Anyone checks it with: python3 {folder / 'verify.py'} {folder / 'draw.json'}")
+
+
+@app.command("check")
+def check(
+    file: Annotated[Path, typer.Argument(help="A draw.json that somebody published.")],
+) -> None:
+    """After the event: check a published draw."""
+    wrong = check_draw(file)
+    for says in wrong:
+        print(says)
+    if wrong:
+        raise typer.Exit(1)
+    print("The draw holds: the order is the one that secret and public text give.")

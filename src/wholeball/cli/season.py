@@ -1,0 +1,93 @@
+"""Has the commands about a season folder: start one, see its standings, make its pages."""
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from wholeball.cli.output import print_json, print_refused, print_remarks
+from wholeball.kernel.faults import InputFaults
+from wholeball.usecases.make_pages import make_demo, make_pages
+from wholeball.usecases.show_standings import StandingsShown, show_standings
+from wholeball.usecases.start_season import start_season
+
+Folder = Annotated[Path, typer.Argument(help="The season folder.")]
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the commands to the command line."""
+    for command in (new, standings, pages, demo):
+        app.command()(command)
+
+
+def new(
+    folder: Folder,
+    preset: Annotated[
+        str, typer.Option(help="eleven, nine, eight, seven, five_indoor or mixed.")
+    ] = "eight",
+    timezone: Annotated[str, typer.Option(help="An IANA time zone.")] = "America/New_York",
+    first_day: Annotated[
+        str | None, typer.Option(help="The first day, such as 2027-01-18; today otherwise.")
+    ] = None,
+) -> None:
+    """Start a season: a folder with a rulebook from a preset and tables to fill in."""
+    start = datetime.now(UTC).astimezone().date() if first_day is None else _day(first_day)
+    start_season(folder, preset=preset, timezone=timezone, first_day=start)
+    print(f"{folder} is ready. Read {folder / 'README.md'}, fill in teams.csv and results.csv.")
+
+
+def standings(
+    folder: Folder,
+    round_: Annotated[
+        int | None, typer.Option("--round", help="After this round; the last otherwise.")
+    ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print JSON for other programs.")
+    ] = False,
+    html: Annotated[
+        Path | None, typer.Option(help="A folder for the pages, one a pool and round.")
+    ] = None,
+    svg: Annotated[
+        Path | None, typer.Option(help="A folder for a picture of places by round, one a pool.")
+    ] = None,
+) -> None:
+    """Show the standings of a season, with the reason for every place."""
+    try:
+        shown = show_standings(folder, round_=round_, html=html, svg=svg)
+    except InputFaults as refused:
+        print_refused(refused, as_json=as_json)
+        raise typer.Exit(1) from refused
+    _print(shown, as_json=as_json)
+
+
+def pages(
+    folder: Folder, out: Annotated[Path, typer.Argument(help="The folder to write.")]
+) -> None:
+    """Make pages of a season that open without a server: booklet, field, standings."""
+    print(make_pages(folder, out, printed=datetime.now(UTC)))
+
+
+def demo(
+    out: Annotated[Path, typer.Argument(help="The folder to write.")] = Path("out"),
+    examples: Annotated[Path, typer.Option(help="The project's examples.")] = Path("examples"),
+) -> None:
+    """Make the demonstration: an invented league, and published tournaments as proof."""
+    print(make_demo(examples, out, printed=datetime.now(UTC)))
+
+
+def _print(shown: StandingsShown, *, as_json: bool) -> None:
+    print_remarks(shown.remarks)
+    if as_json:
+        print_json(shown.as_values())
+    else:
+        print(shown.text)
+    for path in shown.written:
+        print(path)
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        raise typer.BadParameter(f"{text!r} is no day such as 2027-01-18.") from error

@@ -1,0 +1,105 @@
+"""Shows a rulebook: whether it is in order, and what its articles mean in words."""
+
+from dataclasses import dataclass
+
+from wholeball.files.rulebook_file import read_rulebook
+from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.pitch.plan import ImpossibleField
+from wholeball.reports.field_of_play import field_plan
+from wholeball.reports.plain import article_text
+from wholeball.rulebook.book import Path, Rulebook
+from wholeball.rulebook.differences import Compared, compared
+from wholeball.rulebook.load import Loaded
+from wholeball.rulebook.words.lookup import words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArticleShown:
+    """One article in words, and what differs in it from the Laws."""
+
+    path: Path
+    ref: str
+    kind: str
+    title: str
+    sentences: tuple[str, ...]
+    compared: Compared
+    text: str
+
+    def as_values(self) -> dict[str, object]:
+        """Return it as plain values, for JSON."""
+        return {
+            "article": self.path,
+            "ref": self.ref,
+            "kind": self.kind,
+            "title": self.title,
+            "says": list(self.sentences),
+            "standing": self.compared.standing,
+            "differs_from_laws": [
+                {"key": one.key, "here": str(one.here), "laws": str(one.laws)}
+                for one in self.compared.differences
+            ],
+        }
+
+
+def check_rulebook(name: str) -> Loaded:
+    """Return a rulebook that is in order in every respect, its field of play included.
+
+    Raises:
+        InputFaults: everything that is wrong with it.
+        WholeballError: there is no such file.
+    """
+    loaded = read_rulebook(name)
+    try:
+        field_plan(loaded.rulebook)
+    except ImpossibleField as impossible:
+        place = Place(file=name, article="field")
+        raise InputFaults(
+            Fault(code="contradiction", place=place, says=each.says, cure=each.cure)
+            for each in impossible.contradictions
+        ) from impossible
+    return loaded
+
+
+def articles_shown(name: str, article: str | None) -> tuple[ArticleShown, ...]:
+    """Return every article of a rulebook in words, or the one asked for with its parts.
+
+    Raises:
+        WholeballError: no article has that path or reference.
+        InputFaults: everything that is wrong with the rulebook.
+    """
+    book = read_rulebook(name).rulebook
+    standing = compared(book)
+    return tuple(_shown(book, path, standing[path]) for path in _asked(book, article))
+
+
+def _asked(book: Rulebook, article: str | None) -> tuple[Path, ...]:
+    paths = {path: one.ref for path, one in book.articles()}
+    if article is None:
+        return tuple(paths)
+    found = tuple(
+        path
+        for path, ref in paths.items()
+        if article in (path, ref) or path.startswith(f"{article}.")
+    )
+    if not found:
+        raise WholeballError(
+            f"There is no article {article!r}.",
+            fix=did_you_mean(article, [*paths, *paths.values()]),
+            code="unknown_value",
+        )
+    return found
+
+
+def _shown(book: Rulebook, path: Path, standing: Compared) -> ArticleShown:
+    article = book.article(path)
+    spoken = words(path)
+    return ArticleShown(
+        path=path,
+        ref=article.ref,
+        kind=article.kind,
+        title=spoken.title,
+        sentences=tuple(str(sentence) for sentence in spoken.says(book)),
+        compared=standing,
+        text=article_text(book, path),
+    )
