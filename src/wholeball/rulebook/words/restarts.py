@@ -46,7 +46,7 @@ _OFF_OFFICIAL_THEN: Final = {
 _THROWN: Final = {"throw": "thrown", "kick_in": "kicked"}
 _PUT_IN: Final = {"throw": "throw-in", "kick_in": "kick-in"}
 _RUN_OUT: Final = {
-    "throw_in": "the opponents get a throw-in",
+    "throw_in": "the opponents get a {named}",
     "corner_kick": "the opponents get a corner kick",
     "indirect_free_kick": "the opponents get an indirect free kick",
     "none": "nothing follows",
@@ -168,14 +168,15 @@ def _again_or_lost(then: str, named: str) -> str:
 
 def _throw_in_countdown(book: Rulebook) -> tuple[Sentence, ...]:
     named = _PUT_IN[book.throw_in.method]
-    return _countdown(book.throw_in.countdown, at=f"a {named}")
+    return _countdown(book.throw_in.countdown, at=f"a {named}", named=named)
 
 
 def _goal_kick_countdown(book: Rulebook) -> tuple[Sentence, ...]:
-    return _countdown(book.goal_kick.countdown, at="a goal kick")
+    named = _PUT_IN[book.throw_in.method]
+    return _countdown(book.goal_kick.countdown, at="a goal kick", named=named)
 
 
-def _countdown(countdown: Countdown, *, at: str) -> tuple[Sentence, ...]:
+def _countdown(countdown: Countdown, *, at: str, named: str) -> tuple[Sentence, ...]:
     if countdown.seconds == 0:
         return (say("There is {no} countdown at " + at + ".", no="no"),)
     return (
@@ -183,7 +184,7 @@ def _countdown(countdown: Countdown, *, at: str) -> tuple[Sentence, ...]:
             "When " + at + " is delayed, the official may count down {seconds} by hand; when "
             "they have run out, {then}.",
             seconds=counted(countdown.seconds, "second"),
-            then=_RUN_OUT[countdown.then],
+            then=_RUN_OUT[countdown.then].format(named=named),
         ),
     )
 
