@@ -1,0 +1,1 @@
+"""Independent ways to the same answers, written apart from the project's code."""
