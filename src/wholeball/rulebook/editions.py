@@ -14,7 +14,7 @@ from wholeball.rulebook.overlay import amend
 
 LEFT_OPEN: Final = "left_open"
 NEWEST: Final = "laws-2025-26"
-"""The newest edition of which the whole text was read; taken where a rulebook names none."""
+"""The newest edition whose changes are all known; taken where a rulebook names none."""
 _HEAD = ("schema", "base", "name", "source", "edition")
 
 

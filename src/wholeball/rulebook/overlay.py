@@ -42,7 +42,8 @@ def overlay(
 def amend(kind: type[Value], under: dict[str, Any], over: dict[str, Any]) -> dict[str, Any]:
     """Return an edition with a later one's changes, keeping the references it does not restate."""
     tables = _parts(kind)
-    laid = {name: value for name, value in under.items() if not over or name not in PASSING}
+    changed = any(name not in tables for name in over)
+    laid = {name: value for name, value in under.items() if not changed or name not in PASSING}
     for name, value in over.items():
         if name in tables and isinstance(value, dict):
             laid[name] = amend(tables[name], laid.get(name, {}), value)
