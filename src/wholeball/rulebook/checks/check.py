@@ -8,8 +8,8 @@ from typing import Any, Literal, TypeAlias
 from wholeball.kernel import refusals
 from wholeball.kernel.faults import Level
 from wholeball.kernel.length import system_of
-from wholeball.kernel.units import TENTHS_IN
 from wholeball.kernel.lines import Loc
+from wholeball.kernel.units import TENTHS_IN
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.keys import article_of
 from wholeball.rulebook.value import Distance

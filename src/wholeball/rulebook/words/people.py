@@ -162,13 +162,13 @@ def _club_players(book: Rulebook) -> tuple[Sentence, ...]:
     club = book.roster.club_players
     if club.most == "no_limit" and club.on_field_most == "no_limit":
         return (say("Club and varsity players are {not} limited.", **{"not": "not"}),)
-    who = listed(tuple(_COUNTED[kind] for kind in club.counted), last="or")
-    most = "any number of" if club.most == "no_limit" else f"at most {club.most}"
+    who = listed(tuple(_COUNTED[kind] for kind in club.counted))
+    most = "any number" if club.most == "no_limit" else f"at most {club.most}"
     at_once = (
         "any number" if club.on_field_most == "no_limit" else f"at most {club.on_field_most}"
     )
     return (
-        say("A roster has {most} {who}.", most=most, who=who or "players who count"),
+        say("Of {who} a roster has {most}.", who=who or "nobody", most=most),
         say("On the field at once there may be {most} of them.", most=at_once),
     )
 

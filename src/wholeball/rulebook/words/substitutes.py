@@ -42,7 +42,7 @@ def _substitution(book: Rulebook) -> tuple[Sentence, ...]:
     substitution = book.substitution
     again = "may come back" if substitution.again else "does not come back"
     signal = "waits for the official's signal" if substitution.signal else "waits for no signal"
-    recorded = "is" if substitution.recorded else "is not"
+    recorded = "are" if substitution.recorded else "are not"
     return (
         _number(substitution.most),
         say("A player who was replaced {again}.", again=again),
@@ -52,7 +52,7 @@ def _substitution(book: Rulebook) -> tuple[Sentence, ...]:
             where=_ENTERS[substitution.enters_at],
             signal=signal,
         ),
-        say("Each substitution {recorded} written on the scorecard.", recorded=recorded),
+        say("Substitutions {recorded} written on the scorecard.", recorded=recorded),
         say(
             _CONCUSSION[substitution.concussion_extra],
             extra=_EXTRA[substitution.concussion_extra],

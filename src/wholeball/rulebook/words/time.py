@@ -57,7 +57,7 @@ _TAKERS: Final = {
     "whole_roster_present": "players of the roster who are present",
 }
 _ORDER: Final = {
-    "free": "in any order",
+    "free": "free",
     "genders_alternate": "women and men in turn",
 }
 _TWICE: Final = {
@@ -230,7 +230,7 @@ def _takers(book: Rulebook) -> tuple[Sentence, ...]:
     carried = "still count" if takers.yellow_carried else "no longer count"
     return (
         say("They are taken by {who}.", who=_TAKERS[takers.who]),
-        say("They come {order}.", order=_ORDER[takers.order]),
+        say("Their order is {order}.", order=_ORDER[takers.order]),
         say("A player takes a second kick {when}.", when=_TWICE[takers.twice]),
         say("A side with more players {reduces}.", reduces=_EQUAL[takers.equal_numbers]),
         say("Yellows shown in the game {carried} during the kicks.", carried=carried),
