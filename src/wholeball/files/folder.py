@@ -113,6 +113,8 @@ def _unknown_teams(entry: SeasonEntry, league: League) -> list[Fault]:
     known = [str(team.team) for team in league.teams]
     named = [("deductions", one.team) for one in entry.deductions]
     named += [("lots", team) for lots in entry.lots for team in lots.order]
+    named += [("outside_ranking", team) for team in entry.outside_ranking]
+    named += [("discipline_points", team) for team in entry.discipline_points]
     return [
         Fault(
             code="unknown_team",
@@ -157,11 +159,21 @@ def _season(entry: SeasonEntry, league: League, loaded: Loaded, results: Results
             )
             for one in entry.deductions
         ),
-        outside=OutsideFigures(
-            lots=tuple(
-                Lots(label=one.label, order=tuple(map(TeamId, one.order))) for one in entry.lots
-            )
-        ),
+        outside=_outside(entry, results),
         days=results.days,
         notes=results.notes,
+    )
+
+
+def _outside(entry: SeasonEntry, results: Results) -> OutsideFigures:
+    ranked = enumerate(entry.outside_ranking, start=1)
+    return OutsideFigures(
+        ranking={TeamId(team): position for position, team in ranked},
+        discipline_points={
+            TeamId(team): points for team, points in entry.discipline_points.items()
+        },
+        play_offs=tuple(results.play_offs),
+        lots=tuple(
+            Lots(label=one.label, order=tuple(map(TeamId, one.order))) for one in entry.lots
+        ),
     )

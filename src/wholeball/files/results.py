@@ -38,6 +38,7 @@ COLUMNS: Final = (
     ),
     Column(name="home_rating", read=decimal, needed=False),
     Column(name="away_rating", read=decimal, needed=False),
+    Column(name="stage", read=one_of("league", "play_off"), needed=False),
     Column(name="note", read=text, needed=False),
 )
 """The columns of results.csv; docs/reference/season-folder.md says what each means."""
@@ -45,16 +46,23 @@ COLUMNS: Final = (
 
 @dataclass(slots=True, kw_only=True)
 class Results:
-    """The results of a file, with what is known of each game besides."""
+    """The results of a file, with what is known of each game besides.
+
+    `play_offs` are matches between level teams that count in no table.
+    """
 
     results: list[Result]
+    play_offs: list[Result]
     days: dict[GameId, date]
     notes: dict[GameId, str]
 
     def add(self, line: Line) -> None:
         """Take a line in which nothing is wrong."""
         result = _result(line)
-        self.results.append(result)
+        if line.get("stage", str) == "play_off":
+            self.play_offs.append(result)
+        else:
+            self.results.append(result)
         played, note = line.get("date", date), line.get("note", str)
         if played is not None:
             self.days[result.game] = played
@@ -70,7 +78,7 @@ def read_results(data: bytes, league: League, ratings: Ratings) -> tuple[Results
     """
     table = read_table(data, COLUMNS, file=FILE)
     checks = RowChecks(FILE, league, ratings)
-    found = Results(results=[], days={}, notes={})
+    found = Results(results=[], play_offs=[], days={}, notes={})
     for line in table.lines:
         faults = checks.faults(line)
         table.faults.extend(faults)

@@ -42,15 +42,29 @@ class SeasonEntry(_Entry):
     schema_version: int = Field(ge=1, le=1)
     name: str = Field(min_length=1, max_length=120)
     timezone: str = Field(min_length=1, max_length=64)
+    source: str = Field(default="", max_length=400)
     first_day: date
     last_day: date
     deductions: tuple[DeductionEntry, ...] = Field(default=(), max_length=200)
     lots: tuple[LotsEntry, ...] = Field(default=(), max_length=200)
+    outside_ranking: tuple[str, ...] = Field(default=(), max_length=5_000)
+    discipline_points: dict[str, int] = Field(default={}, max_length=5_000)
 
 
 SCHEMA_OF_SEASON: Final = Schema(
     root=SeasonEntry,
-    top_keys=("schema", "name", "timezone", "first_day", "last_day", "deductions", "lots"),
+    top_keys=(
+        "schema",
+        "name",
+        "timezone",
+        "source",
+        "first_day",
+        "last_day",
+        "deductions",
+        "lots",
+        "outside_ranking",
+        "discipline_points",
+    ),
     cleaned=lambda loc: ("schema",) if loc[0] == "schema_version" else loc,
 )
 

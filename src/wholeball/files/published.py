@@ -1,0 +1,67 @@
+"""Reads published.csv: a table that somebody else published, to hold ours against."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from wholeball.files.cells import Column, text, whole
+from wholeball.files.table import Line, Table, read_table
+from wholeball.kernel.faults import Fault
+from wholeball.kernel.identity import TeamId
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.league import League
+
+FILE: Final = "published.csv"
+COLUMNS: Final = (
+    Column(name="team", read=text),
+    Column(name="place", read=whole(1, 999)),
+    Column(name="played", read=whole(0, 999), needed=False),
+    Column(name="won", read=whole(0, 999), needed=False),
+    Column(name="drawn", read=whole(0, 999), needed=False),
+    Column(name="lost", read=whole(0, 999), needed=False),
+    Column(name="goals_for", read=whole(0, 9_999), needed=False),
+    Column(name="goals_against", read=whole(0, 9_999), needed=False),
+    Column(name="points", read=whole(0, 9_999), needed=False),
+)
+"""The columns of published.csv; docs/reference/season-folder.md says what each means."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublishedRow:
+    """One team's line as published: its place in its pool, and its figures where they are given.
+
+    `figures` are played, won, drawn, lost, goals for, goals against and points.
+    """
+
+    team: TeamId
+    place: int
+    figures: tuple[int | None, ...]
+
+
+def read_published(data: bytes, league: League) -> tuple[tuple[PublishedRow, ...], Table]:
+    """Return the published lines of a league's teams, and every fault of the file.
+
+    Raises:
+        InputFaults: the file as a whole cannot be read.
+    """
+    table = read_table(data, COLUMNS, file=FILE)
+    known = [str(team.team) for team in league.teams]
+    for line in table.lines:
+        name = line.need("team", str)
+        if name not in known:
+            fault = Fault(
+                code="unknown_team",
+                place=table.at(line.row, "team"),
+                says=f"{name!r} is no team of teams.csv.",
+                value=name,
+                cure=did_you_mean(name, known),
+            )
+            table.faults.append(fault)
+    return tuple(map(_row, table.lines)), table
+
+
+def _row(line: Line) -> PublishedRow:
+    return PublishedRow(
+        team=TeamId(line.need("team", str)),
+        place=line.need("place", int),
+        figures=tuple(line.get(column.name, int) for column in COLUMNS[2:]),
+    )
