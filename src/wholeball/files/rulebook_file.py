@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.rulebook.editions import edition, editions
+from wholeball.rulebook.editions import edition, edition_keys
 from wholeball.rulebook.load import Loaded, load
 
 
@@ -15,7 +15,7 @@ def read_rulebook(name: str) -> Loaded:
         WholeballError: there is no such file and no such edition.
     """
     path = Path(name)
-    if not path.exists() and name in {one.key for one in editions()}:
+    if not path.exists() and name in edition_keys():
         return Loaded(rulebook=edition(name), remarks=())
     try:
         return load(path.read_bytes(), file=path.name)

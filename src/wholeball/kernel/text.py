@@ -1,9 +1,10 @@
 """Tells which characters may not stand in a name or a sentence that people will read."""
 
+import re
 from typing import Final, Literal
 
-_DIRECTION: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-_ALLOWED: Final = frozenset("\n\t")
+_DIRECTION: Final = re.compile("[\u202a-\u202e\u2066-\u2069]")
+_HIDDEN: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
 
 
 def unreadable(text: str) -> tuple[Literal["control_char", "bidi_control"], str] | None:
@@ -12,9 +13,10 @@ def unreadable(text: str) -> tuple[Literal["control_char", "bidi_control"], str]
     A control character breaks pages and files; a direction override can turn a name or a
     score round. Names in any script, and emoji, are fine.
     """
-    for character in text:
-        if character in _DIRECTION:
-            return "bidi_control", f"U+{ord(character):04X}"
-        if (ord(character) < 32 or 127 <= ord(character) < 160) and character not in _ALLOWED:
-            return "control_char", f"U+{ord(character):04X}"
-    return None
+    found = _HIDDEN.search(text)
+    if found is None:
+        return None
+    kind: Literal["control_char", "bidi_control"] = (
+        "bidi_control" if _DIRECTION.match(found[0]) else "control_char"
+    )
+    return kind, f"U+{ord(found[0]):04X}"

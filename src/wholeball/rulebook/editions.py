@@ -1,14 +1,15 @@
 """Knows the editions of the Laws that a rulebook may stand on, and what they say."""
 
+import tomllib
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 from typing import Any, Final
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.toml import read_toml
 from wholeball.rulebook.book import SCHEMA, Rulebook
 from wholeball.rulebook.overlay import amend
 
@@ -34,10 +35,16 @@ class Edition:
 @cache
 def editions() -> tuple[Edition, ...]:
     """Return every edition, oldest first."""
-    folder = files("wholeball.rulebook.laws")
-    keys = (entry.name.removesuffix(".toml") for entry in folder.iterdir())
-    found = [_edition(key, _file(key)) for key in keys if key.startswith("laws-")]
+    found = [_edition(key, _file(key)) for key in edition_keys()]
     return tuple(sorted(found, key=lambda edition: (edition.valid_from, edition.key)))
+
+
+@cache
+def edition_keys() -> tuple[str, ...]:
+    """Return the key of every edition, such as laws-2025-26, in the order of the alphabet."""
+    names = (entry.name for entry in files("wholeball.rulebook.laws").iterdir())
+    keys = (name.removesuffix(".toml") for name in names if name.endswith(".toml"))
+    return tuple(sorted(key for key in keys if key != LEFT_OPEN))
 
 
 def edition_values(key: str) -> dict[str, Any]:
@@ -46,11 +53,10 @@ def edition_values(key: str) -> dict[str, Any]:
     Raises:
         WholeballError: no edition has that key.
     """
-    if key not in {edition.key for edition in editions()}:
-        known = [edition.key for edition in editions()]
+    if key not in edition_keys():
         raise WholeballError(
             f"base {key!r} is no edition of the Laws.",
-            fix=did_you_mean(key, known),
+            fix=did_you_mean(key, edition_keys()),
             code="unknown_value",
         )
     return _values(key)
@@ -83,9 +89,8 @@ def _values(key: str) -> dict[str, Any]:
 
 @cache
 def _file(key: str) -> dict[str, Any]:
-    name = f"{key}.toml"
-    data = files("wholeball.rulebook.laws").joinpath(name).read_bytes()
-    return read_toml(data, file=name)
+    text = files("wholeball.rulebook.laws").joinpath(f"{key}.toml").read_text(encoding="utf-8")
+    return tomllib.loads(text, parse_float=Decimal)
 
 
 def _edition(key: str, said: dict[str, Any]) -> Edition:

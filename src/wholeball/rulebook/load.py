@@ -14,7 +14,7 @@ from wholeball.kernel.text import unreadable
 from wholeball.kernel.toml import decode, read_toml
 from wholeball.rulebook.book import SCHEMA, Rulebook, parts
 from wholeball.rulebook.contradictions import CHECKS, Contradiction, contradictions
-from wholeball.rulebook.editions import NEWEST, edition_values, editions
+from wholeball.rulebook.editions import NEWEST, edition_keys, edition_values
 from wholeball.rulebook.keys import HEAD_KEYS, SCHEMA_OF_RULEBOOK, article_of
 from wholeball.rulebook.overlay import overlay
 from wholeball.rulebook.value import Article
@@ -67,7 +67,7 @@ def _refuse_newer(said: dict[str, Any], *, file: str) -> None:
 def _laid(said: dict[str, Any]) -> dict[str, Any]:
     tables = {name: value for name, value in said.items() if name not in HEAD_KEYS}
     base = said.get("base", NEWEST)
-    under = edition_values(base if base in _bases() else NEWEST)
+    under = edition_values(base if base in edition_keys() else NEWEST)
     source = said.get("source", "")
     laid = overlay(Rulebook, under, tables, source=source if isinstance(source, str) else "")
     laid["head"] = {
@@ -77,10 +77,6 @@ def _laid(said: dict[str, Any]) -> dict[str, Any]:
         "source": source,
     }
     return laid
-
-
-def _bases() -> list[str]:
-    return [edition.key for edition in editions()]
 
 
 def _source(data: bytes, file: str) -> Source:
@@ -163,7 +159,7 @@ def _loc(key: str) -> Loc:
 def _head_faults(said: dict[str, Any], source: Source) -> list[Fault]:
     base = said.get("base", NEWEST)
     faults = []
-    known = _bases()
+    known = edition_keys()
     if isinstance(base, str) and base not in known:
         faults.append(
             Fault(

@@ -1,0 +1,1 @@
+"""Measures speed, as ratios to a named reference in the same run."""

@@ -1,0 +1,18 @@
+"""Runs every benchmark and prints each figure as a ratio to its reference in the same run."""
+
+import sys
+
+from benchmarks import booklet, load, standings
+
+
+def main() -> int:
+    """Print a line an operation; the status is 1 where a ratio is above what it may be."""
+    rows = [row for room in (load, standings, booklet) for row in room.measure()]
+    for operation, reference, ratio, at_most in rows:
+        verdict = "within" if ratio <= at_most else "ABOVE"
+        print(f"{operation}: {ratio:.2f} x {reference} ({verdict} {at_most:g})")
+    return int(any(ratio > at_most for _, _, ratio, at_most in rows))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
