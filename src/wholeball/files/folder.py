@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, TypeVar
 
+from wholeball.files.published import FILE as PUBLISHED_FILE
+from wholeball.files.published import PublishedRow, read_published
 from wholeball.files.results import Results, read_results
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.season_toml import SeasonEntry, read_season_toml
@@ -26,9 +28,13 @@ _T = TypeVar("_T")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeasonFolder:
-    """A season as its folder states it, and what in it is doubtful or worth a note."""
+    """A season as its folder states it, and what in it is doubtful or worth a note.
+
+    `published` is a table that somebody else published; empty where the folder has none.
+    """
 
     season: Season
+    published: tuple[PublishedRow, ...]
     remarks: tuple[Fault, ...]
 
 
@@ -63,11 +69,13 @@ class _Reading:
         if entry is not None and loaded is not None:
             self._faults += _idle_lots(entry, loaded)
         results = self._results(league, loaded)
+        published = self._published(league)
         faults = [fault for fault in self._faults if fault.level == "fault"]
         if faults or entry is None or league is None or loaded is None or results is None:
             raise InputFaults(faults)
         remarks = (*loaded.remarks, *self._faults)
-        return SeasonFolder(season=_season(entry, league, loaded, results), remarks=remarks)
+        season = _season(entry, league, loaded, results)
+        return SeasonFolder(season=season, published=published, remarks=remarks)
 
     def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
         if league is None or loaded is None:
@@ -75,6 +83,11 @@ class _Reading:
         return self._table(
             "results.csv", lambda data: read_results(data, league, loaded.rulebook.ratings)
         )
+
+    def _published(self, league: League | None) -> tuple[PublishedRow, ...]:
+        if league is None or not (self._folder / PUBLISHED_FILE).exists():
+            return ()
+        return self._table(PUBLISHED_FILE, lambda data: read_published(data, league)) or ()
 
     def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
         path = self._folder / name
@@ -149,6 +162,7 @@ def _season(entry: SeasonEntry, league: League, loaded: Loaded, results: Results
         league=league,
         rulebook=loaded.rulebook,
         results=tuple(results.results),
+        source=entry.source,
         deductions=tuple(
             Deduction(
                 team=TeamId(one.team),

@@ -17,13 +17,14 @@ from wholeball.season.tally import OutsideFigures
 class Season:
     """What is known of a season; everything else is computed from it.
 
-    `days` and `notes` are those of games; `outside` holds what the games cannot tell, such as
+    `source` says where the results come from, if it is not the league itself. `days` and `notes` are those of games; `outside` holds what the games cannot tell, such as
     the order of drawn lots.
     """
 
     league: League
     rulebook: Rulebook
     results: tuple[Result, ...]
+    source: str = ""
     deductions: tuple[Deduction, ...] = ()
     outside: OutsideFigures = field(default_factory=OutsideFigures)
     days: Mapping[GameId, date] = field(default_factory=dict)
@@ -66,4 +67,3 @@ def pool_tables(season: Season, pool: PoolId) -> tuple[RoundTable, ...]:
         deductions=[one for one in season.deductions if one.team in members],
         outside=season.outside,
     )
-
