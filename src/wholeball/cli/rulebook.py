@@ -8,9 +8,10 @@ import typer
 
 from wholeball.cli.output import fault_values, print_json, print_refused, print_remarks
 from wholeball.kernel.faults import InputFaults
+from wholeball.usecases.check_rulebook import check_rulebook
 from wholeball.usecases.list_keys import keys_as_markdown, keys_as_text, keys_as_values
 from wholeball.usecases.print_booklet import Paper, print_booklet
-from wholeball.usecases.show_rulebook import articles_shown, check_rulebook
+from wholeball.usecases.show_rulebook import articles_shown
 
 app = typer.Typer(no_args_is_help=True, help="Check, read and print a rulebook.")
 File = Annotated[

@@ -1,16 +1,13 @@
-"""Shows a rulebook: whether it is in order, and what its articles mean in words."""
+"""Shows what the articles of a rulebook mean, in words, and what differs from the Laws."""
 
 from dataclasses import dataclass
 
 from wholeball.files.rulebook_file import read_rulebook
-from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.pitch.plan import ImpossibleField
-from wholeball.reports.field_of_play import field_plan
 from wholeball.reports.plain import article_text
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.differences import Compared, compared
-from wholeball.rulebook.load import Loaded
 from wholeball.rulebook.words.lookup import words
 
 
@@ -40,25 +37,6 @@ class ArticleShown:
                 for one in self.compared.differences
             ],
         }
-
-
-def check_rulebook(name: str) -> Loaded:
-    """Return a rulebook that is in order in every respect, its field of play included.
-
-    Raises:
-        InputFaults: everything that is wrong with it.
-        WholeballError: there is no such file.
-    """
-    loaded = read_rulebook(name)
-    try:
-        field_plan(loaded.rulebook)
-    except ImpossibleField as impossible:
-        place = Place(file=name, article="field")
-        raise InputFaults(
-            Fault(code="contradiction", place=place, says=each.says, cure=each.cure)
-            for each in impossible.contradictions
-        ) from impossible
-    return loaded
 
 
 def articles_shown(name: str, article: str | None) -> tuple[ArticleShown, ...]:
