@@ -21,7 +21,7 @@ def _shown_longer_than_held(book: Rulebook) -> Iterator[Contradiction]:
     yield from above(book, "goalkeeper.hold.shown_seconds", "goalkeeper.hold.seconds")
 
 
-@reads("penalty", "slide_tackle", "goalkeeper")
+@reads("penalty", *(key.removesuffix(".then") for key in _PENALTIES))
 def _penalty_where_none_is_taken(book: Rulebook) -> Iterator[Contradiction]:
     for key in _PENALTIES:
         if not book.penalty.played and value_at(book, key) == "penalty_kick":
@@ -47,7 +47,12 @@ def _off_for_minutes(book: Rulebook) -> Iterator[Contradiction]:
     if cautioned.comes_off == "for_minutes" and cautioned.minutes == 0:
         yield both(book, *keys, cure="Say for how many minutes the player comes off.")
     if cautioned.comes_off != "for_minutes" and cautioned.minutes > 0:
-        yield both(book, *keys, cure='Write minutes = 0, or comes_off = "for_minutes".')
+        yield both(
+            book,
+            *keys,
+            code="suspicious",
+            cure='Write minutes = 0, or comes_off = "for_minutes".',
+        )
 
 
 @reads("cards.cautioned")
@@ -58,6 +63,7 @@ def _off_until_nobody_comes(book: Rulebook) -> Iterator[Contradiction]:
             book,
             "cards.cautioned.may_be_replaced",
             "cards.cautioned.comes_off",
+            code="suspicious",
             cure="Write may_be_replaced = true.",
         )
 
@@ -86,7 +92,7 @@ def _minutes_before_nobody(book: Rulebook) -> Iterator[Contradiction]:
         )
 
 
-@reads("cards", "game")
+@reads("cards.sent_off", "cards.cautioned", "game")
 def _longer_than_the_game(book: Rulebook) -> Iterator[Contradiction]:
     whole = book.game.periods * book.game.minutes
     for key in ("cards.sent_off.after_minutes", "cards.cautioned.minutes"):

@@ -80,10 +80,12 @@ def named(key: Key) -> str:
     return refusals.named(_loc(key), _article(key))
 
 
-def both(book: Rulebook, key: Key, other: Key, *, cure: str) -> Contradiction:
-    """Return the contradiction of two values that exclude each other."""
+def both(
+    book: Rulebook, key: Key, other: Key, *, cure: str, code: Code = "contradiction"
+) -> Contradiction:
+    """Return the contradiction of two values that exclude each other, or hardly go together."""
     return Contradiction(
-        code="contradiction",
+        code=code,
         keys=(key, other),
         says=f"{stated(book, key)}, but {stated(book, other)}.",
         cure=cure,

@@ -158,6 +158,7 @@ def _signal_for_flying_substitutes(book: Rulebook) -> Iterator[Contradiction]:
             book,
             "substitution.signal",
             "substitution.when",
+            code="suspicious",
             cure="Flying substitutes wait for nobody: write signal = false.",
         )
 
@@ -192,6 +193,7 @@ def _stays_and_stays_off(book: Rulebook) -> Iterator[Contradiction]:
             book,
             "injury.off_after_restart_seconds",
             "injury.leaves",
+            code="suspicious",
             cure="A player who may stay is not kept off: write 0.",
         )
 

@@ -68,17 +68,6 @@ def _forfeit_nobody_wins(book: Rulebook) -> Iterator[Contradiction]:
             )
 
 
-@reads("forfeit")
-def _played_score_that_never_counts(book: Rulebook) -> Iterator[Contradiction]:
-    if book.forfeit.played_if_worse and not book.forfeit.in_difference:
-        yield both(
-            book,
-            "forfeit.played_if_worse",
-            "forfeit.in_difference",
-            cure="Goals of a forfeit do not count, so no score stands: write false.",
-        )
-
-
 @reads("forfeit.grace", "game")
 def _waits_the_game_away(book: Rulebook) -> Iterator[Contradiction]:
     whole = book.game.periods * book.game.minutes
@@ -149,12 +138,15 @@ def _forfeit_rated_better(book: Rulebook) -> Iterator[Contradiction]:
 @reads("discipline")
 def _suspended_for_no_games(book: Rulebook) -> Iterator[Contradiction]:
     discipline = book.discipline
-    if (discipline.cautions_for_suspension == "no_limit") != (discipline.caution_games == 0):
+    keys = ("discipline.caution_games", "discipline.cautions_for_suspension")
+    if discipline.cautions_for_suspension != "no_limit" and discipline.caution_games == 0:
+        yield both(book, *keys, cure="Say for how many games.")
+    if discipline.cautions_for_suspension == "no_limit" and discipline.caution_games > 0:
         yield both(
             book,
-            "discipline.caution_games",
-            "discipline.cautions_for_suspension",
-            cure='Give both numbers, or "no_limit" and 0 where yellows suspend nobody.',
+            *keys,
+            code="suspicious",
+            cure="Say how many yellows make a suspension, or write caution_games = 0.",
         )
 
 

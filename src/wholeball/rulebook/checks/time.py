@@ -32,6 +32,7 @@ def _clock_that_never_stops(book: Rulebook) -> Iterator[Contradiction]:
             book,
             "game.stoppages.clock_stops_for",
             "game.clock",
+            code="suspicious",
             cure='Say what stops the clock, or write clock = "running".',
         )
 
@@ -56,6 +57,7 @@ def _lost_time_of_a_stopped_clock(book: Rulebook) -> Iterator[Contradiction]:
             book,
             "game.stoppages.lost_time",
             "game.clock",
+            code="suspicious",
             cure='A stopped clock loses no time: write lost_time = "not_added".',
         )
 

@@ -36,12 +36,13 @@ _RESULTS: Final = {
 
 def _forfeit(book: Rulebook) -> tuple[Sentence, ...]:
     forfeit = book.forfeit
+    score = say("If a side forfeits, the other wins {score}.", score=_score(forfeit.score))
+    counts = _in_difference(forfeit.in_difference)
+    if not forfeit.in_difference:
+        return (score, counts)
     stands = "stands instead" if forfeit.played_if_worse else "does not matter"
-    return (
-        say("If a side forfeits, the other wins {score}.", score=_score(forfeit.score)),
-        _in_difference(forfeit.in_difference),
-        say("A score already played that is worse for that side {stands}.", stands=stands),
-    )
+    played = say("A score already played that is worse for that side {stands}.", stands=stands)
+    return (score, counts, played)
 
 
 def _score(score: AwardedScore) -> str:
