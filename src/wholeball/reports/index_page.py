@@ -1,0 +1,29 @@
+"""Makes the front page of a folder of pages: what it is, and the doors to the rest."""
+
+from dataclasses import dataclass
+
+from wholeball.reports.shell import Link, Page, Shell, Spot, rendered
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Door:
+    """One thing to open, in one or more forms, and what is behind it."""
+
+    links: tuple[Link, ...]
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Front:
+    """What the front page says: its title, a paragraph on what this is, its number, its doors."""
+
+    title: str
+    says: str
+    spot: Spot
+    doors: tuple[Door, ...]
+
+
+def index_page(front: Front, *, shell: Shell, here: str) -> str:
+    """Return the front page; `here` is the name of its file."""
+    page = Page(here=here, title=front.title, spot=front.spot)
+    return rendered("index.html", page, shell, front=front)

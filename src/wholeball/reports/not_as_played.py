@@ -1,0 +1,89 @@
+"""Lists what in a table does not stand as it was played: rulings, forfeits, deductions."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from wholeball.kernel.identity import GameId, TeamId
+from wholeball.reports.figures import score
+from wholeball.reports.reasons import Names
+from wholeball.rulebook.sentence import Sentence, counted, say
+from wholeball.season.count import Counting, Deduction, games
+from wholeball.season.result import How, Result
+
+GIVEN_UP: Final[dict[How, str]] = {"forfeit": "forfeited", "default": "defaulted"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One thing that does not stand as played: what, in a sentence, and its reason."""
+
+    says: Sentence
+    why: str
+
+
+def changes(
+    results: tuple[Result, ...],
+    deductions: tuple[Deduction, ...],
+    counting: Counting,
+    names: Names,
+    notes: Mapping[GameId, str],
+) -> tuple[Change, ...]:
+    """Return the games that count otherwise than played, then the deductions."""
+    odd = (one for one in results if one.how != "played" or one.played_score is not None)
+    return (
+        *(Change(says=_game(one, counting, names), why=notes.get(one.game, "")) for one in odd),
+        *(Change(says=_deduction(one, names), why=one.why) for one in deductions),
+    )
+
+
+def as_counted(result: Result, counting: Counting) -> tuple[int, int]:
+    """Return the goals of home and away that the table counts for a game that counts."""
+    teams: dict[TeamId, int] = {result.home: 0, result.away: 1}
+    counted_as = games([result], teams, counting)
+    return int(counted_as.home_goals[0]), int(counted_as.away_goals[0])
+
+
+def _game(result: Result, counting: Counting, names: Names) -> Sentence:
+    values: dict[str, object] = {
+        "game": result.game,
+        "home": names.get(result.home, result.home),
+        "away": names.get(result.away, result.away),
+    }
+    lead = "Game {game}, {home} v {away}: "
+    return say(lead + "; ".join(_parts(result, counting)) + ".", **values)
+
+
+def _parts(result: Result, counting: Counting) -> Iterator[str]:
+    """Return what was played, and what stands, with {home} and {away} to be filled in."""
+    if result.played_score is not None:
+        yield f"played {score(*result.played_score)}"
+    at_fault = "{home}" if result.by == "home" else "{away}"
+    match result.how:
+        case "annulled":
+            yield "annulled, counts for nothing"
+            return
+        case "double_forfeit":
+            yield "forfeited by both, both lose"
+            return
+        case "forfeit" | "default":
+            yield f"{GIVEN_UP[result.how]} by {at_fault}"
+        case "awarded" | "played":
+            yield f"awarded {score(result.home_goals, result.away_goals)} by ruling"
+            return
+    goals = as_counted(result, counting)
+    winner = "{away}" if result.by == "home" else "{home}"
+    yield f"counts {score(*goals)}" if any(goals) else f"won by {winner} without goals"
+
+
+def _deduction(deduction: Deduction, names: Names) -> Sentence:
+    given = deduction.points < 0
+    return say(
+        "{team}: {points} "
+        + ("given" if given else "taken off")
+        + " from round {round} on, by {ref}.",
+        team=names.get(deduction.team, deduction.team),
+        points=counted(abs(deduction.points), "point"),
+        round=deduction.round,
+        ref=deduction.ref,
+    )

@@ -1,0 +1,197 @@
+"""Makes the page of one pool's standings after one round, each place with its reason."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from wholeball.kernel.identity import PoolId
+from wholeball.reports.dates import day
+from wholeball.reports.figures import score, signed
+from wholeball.reports.not_as_played import Change, as_counted, changes
+from wholeball.reports.places_svg import places_svg
+from wholeball.reports.reasons import (
+    AS_LISTED,
+    Names,
+    Why,
+    absence,
+    is_level_on_first,
+    why,
+)
+from wholeball.reports.shell import Page, Shell, Spot, rendered
+from wholeball.rulebook.sentence import Sentence, listed, say
+from wholeball.season.count import Counting
+from wholeball.season.result import Result
+from wholeball.season.season import Season, regulation
+from wholeball.season.standings import RoundTable, Row, Standings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PoolPages:
+    """The standings of one pool, a page a round.
+
+    `tables` hold the table after each round, oldest first; `hrefs` the page of each round;
+    `under` the link among the shell's that leads to standings.
+    """
+
+    season: Season
+    pool: PoolId
+    tables: tuple[RoundTable, ...]
+    hrefs: Mapping[int, str]
+    under: str
+    names: Names = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One row as it is printed: its place, its figures, and why it stands above the next."""
+
+    place: str
+    is_shared: bool
+    team: str
+    figures: tuple[str, ...]
+    sentence: str
+    points: int
+    deducted: int
+    why: Why | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Game:
+    """One game as the table counts it; `score` is empty where it brings no goals."""
+
+    home: str
+    away: str
+    score: str
+    told: str
+
+
+def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
+    """Return the page of the table after round `shown`.
+
+    Raises:
+        KeyError: there is no table after that round.
+    """
+    tables = {table.round: table for table in pages.tables}
+    table = tables[shown].standings
+    so_far = tuple(one for one in pages.tables if one.round <= shown)
+    return rendered(
+        "standings.html",
+        _head(pages, shown, len(so_far)),
+        shell,
+        league=pages.season.league.name,
+        source=pages.season.source,
+        shown=shown,
+        hrefs=pages.hrefs,
+        counting=_points(pages),
+        lines=lines(table, pages.names),
+        unresolved=_unresolved(table, pages.names),
+        absences=[absence(one, pages.names) for one in table.absences],
+        changes=_changes(pages, shown),
+        games=_games(pages, shown),
+        picture=places_svg(so_far, pages.names),
+    )
+
+
+def lines(table: Standings, names: Names = AS_LISTED) -> tuple[Line, ...]:
+    """Return every row as it is printed, best first."""
+    shared = {team for teams in table.unresolved for team in teams}
+    return tuple(
+        Line(
+            place=f"{row.place}{'=' if row.team in shared else ''}",
+            is_shared=row.team in shared,
+            team=names.get(row.team, row.team),
+            figures=_figures(row),
+            sentence=_sentence(row),
+            points=row.points,
+            deducted=row.deducted,
+            why=_why(table, index, names),
+        )
+        for index, row in enumerate(table.rows)
+    )
+
+
+def _head(pages: PoolPages, shown: int, rounds: int) -> Page:
+    return Page(
+        here=pages.hrefs[shown],
+        under=pages.under,
+        title=pages.pool,
+        about=f"standings after round {shown}",
+        spot=Spot(
+            number=str(rounds), label="round counted" if rounds == 1 else "rounds counted"
+        ),
+    )
+
+
+def _points(pages: PoolPages) -> Sentence:
+    article = pages.season.rulebook.standings
+    points = article.points
+    return say(
+        "Win {win}, draw {draw}, loss {loss}, by {ref}.",
+        win=points.win,
+        draw=points.draw,
+        loss=points.loss,
+        ref=article.ref or "standings",
+    )
+
+
+def _figures(row: Row) -> tuple[str, ...]:
+    counts = (row.played, row.won, row.drawn, row.lost, row.goals_for, row.goals_against)
+    return (*(f"{count:,}" for count in counts), signed(row.difference))
+
+
+def _sentence(row: Row) -> str:
+    return (
+        f"{row.played} played: {row.won} won, {row.drawn} drawn, {row.lost} lost; "
+        f"{score(row.goals_for, row.goals_against)} ({signed(row.difference)})"
+    )
+
+
+def _why(table: Standings, index: int, names: Names) -> Why | None:
+    """Return the reason, where the first criterion alone does not give it."""
+    if index + 1 == len(table.rows) or not is_level_on_first(table.neighbours[index]):
+        return None
+    return why(table.neighbours[index], names, table.neighbours.would_show(index))
+
+
+def _unresolved(table: Standings, names: Names) -> list[Sentence]:
+    return [
+        say(
+            f"{listed(tuple(f'{{t{number}}}' for number in range(len(teams))))} share a place.",
+            **{f"t{number}": names.get(team, team) for number, team in enumerate(teams)},
+        )
+        for teams in table.unresolved
+    ]
+
+
+def _changes(pages: PoolPages, shown: int) -> tuple[Change, ...]:
+    season = pages.season
+    members = frozenset(season.league.pools[pages.pool])
+    return changes(
+        tuple(one for one in season.results if one.home in members and one.round <= shown),
+        tuple(one for one in season.deductions if one.team in members and one.round <= shown),
+        regulation(season.rulebook).counting,
+        pages.names,
+        season.notes,
+    )
+
+
+def _games(pages: PoolPages, shown: int) -> list[Game]:
+    season = pages.season
+    members = frozenset(season.league.pools[pages.pool])
+    counting = regulation(season.rulebook).counting
+    return [
+        _game(one, counting, pages)
+        for one in season.results
+        if one.round == shown and one.home in members
+    ]
+
+
+def _game(result: Result, counting: Counting, pages: PoolPages) -> Game:
+    when = pages.season.days.get(result.game)
+    how = "" if result.how == "played" else f"{result.how.replace('_', ' ')}, see below"
+    goals = (0, 0) if result.how == "annulled" else as_counted(result, counting)
+    return Game(
+        home=pages.names.get(result.home, result.home),
+        away=pages.names.get(result.away, result.away),
+        score=score(*goals) if any(goals) or result.how == "played" else "",
+        told=", ".join(filter(None, (how, day(when) if when is not None else ""))),
+    )
