@@ -7,9 +7,10 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.output import print_json, print_refused, print_remarks
+from wholeball.cli.standings import print_standings, standings_values
 from wholeball.kernel.faults import InputFaults
 from wholeball.usecases.make_pages import make_demo, make_pages
-from wholeball.usecases.show_standings import StandingsShown, show_standings
+from wholeball.usecases.show_standings import show_standings
 from wholeball.usecases.start_season import start_season
 
 Folder = Annotated[Path, typer.Argument(help="The season folder.")]
@@ -54,11 +55,19 @@ def standings(
 ) -> None:
     """Show the standings of a season, with the reason for every place."""
     try:
-        shown = show_standings(folder, round_=round_, html=html, svg=svg)
+        shown = show_standings(
+            folder, round_=round_, html=html, svg=svg, printed=datetime.now(UTC)
+        )
     except InputFaults as refused:
         print_refused(refused, as_json=as_json)
         raise typer.Exit(1) from refused
-    _print(shown, as_json=as_json)
+    print_remarks(shown.remarks)
+    if as_json:
+        print_json(standings_values(shown))
+        return
+    print_standings(shown)
+    for path in shown.written:
+        print(path)
 
 
 def pages(
@@ -74,16 +83,6 @@ def demo(
 ) -> None:
     """Make the demonstration: an invented league, and published tournaments as proof."""
     print(make_demo(examples, out, printed=datetime.now(UTC)))
-
-
-def _print(shown: StandingsShown, *, as_json: bool) -> None:
-    print_remarks(shown.remarks)
-    if as_json:
-        print_json(shown.as_values())
-    else:
-        print(shown.text)
-    for path in shown.written:
-        print(path)
 
 
 def _day(text: str) -> date:

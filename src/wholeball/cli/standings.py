@@ -1,0 +1,112 @@
+"""Prints standings: tables and reasons for people, values for programs."""
+
+from collections.abc import Iterator
+
+from rich.console import Console
+from rich.table import Table
+
+from wholeball.reports.figures import figure_text, question_name
+from wholeball.reports.reasons import absence, is_level_on_first, reason
+from wholeball.season.reasons import Separation
+from wholeball.season.standings import RoundTable, Row, Standings
+from wholeball.usecases.show_standings import PoolShown, StandingsShown
+
+_HEADINGS = ("Played", "Won", "Drawn", "Lost", "For", "Against", "Diff.", "Points")
+
+
+def print_standings(shown: StandingsShown) -> None:
+    """Print each pool's newest table, and why level neighbours stand as they do."""
+    console = Console(highlight=False, markup=False)
+    for pool in shown.pools:
+        if pool.tables:
+            _print_pool(console, shown, pool, pool.tables[-1])
+        else:
+            console.print(f"Pool {pool.pool}: no game has a result yet.")
+    if not shown.pools:
+        console.print("No team is listed yet. Add a row a team to teams.csv.")
+
+
+def standings_values(shown: StandingsShown) -> dict[str, object]:
+    """Return the same as plain values, for JSON."""
+    return {
+        "league": shown.season.league.name,
+        "rulebook": {
+            "name": shown.season.rulebook.head.name,
+            "digest": shown.season.rulebook.digest,
+        },
+        "pools": [
+            {"pool": pool.pool, "rounds": [_round_values(table) for table in pool.tables]}
+            for pool in shown.pools
+        ],
+    }
+
+
+def _print_pool(
+    console: Console, shown: StandingsShown, pool: PoolShown, newest: RoundTable
+) -> None:
+    league = shown.season.league.name
+    console.print(f"{league}, {pool.pool}, after round {newest.round}", style="bold")
+    console.print(_table(newest.standings))
+    for line in _reasons(newest.standings):
+        console.print(line, soft_wrap=True)
+    console.print()
+
+
+def _table(standings: Standings) -> Table:
+    table = Table(box=None, pad_edge=False)
+    table.add_column("", justify="right")
+    table.add_column("Team", overflow="fold")
+    for heading in _HEADINGS:
+        table.add_column(heading, justify="right")
+    shared = {team for teams in standings.unresolved for team in teams}
+    for row in standings.rows:
+        place = f"{row.place}{'=' if row.team in shared else ''}"
+        table.add_row(place, row.team, *_figures(row))
+    return table
+
+
+def _figures(row: Row) -> tuple[str, ...]:
+    counts = (row.played, row.won, row.drawn, row.lost, row.goals_for, row.goals_against)
+    return (*map(str, counts), f"{row.difference:+d}", str(row.points))
+
+
+def _reasons(standings: Standings) -> Iterator[str]:
+    for index, separation in enumerate(standings.neighbours):
+        if is_level_on_first(separation):
+            asks, *tests = reason(separation, would_show=standings.neighbours.would_show(index))
+            yield f"\n{asks}"
+            yield from (f"  {test}" for test in tests)
+    absences = standings.absences
+    if absences:
+        yield f"\nAsked and not to be told, {len(absences)}:"
+        yield from (f"  {absence(one)}" for one in absences)
+
+
+def _round_values(table: RoundTable) -> dict[str, object]:
+    standings = table.standings
+    return {
+        "round": table.round,
+        "rows": [{**row._asdict(), "difference": row.difference} for row in standings.rows],
+        "between": [_separation_values(one) for one in standings.neighbours],
+        "unresolved": [list(teams) for teams in standings.unresolved],
+        "absences": [str(absence(one)) for one in standings.absences],
+    }
+
+
+def _separation_values(separation: Separation) -> dict[str, object]:
+    return {
+        "above": separation.above,
+        "below": separation.below,
+        "by": None if separation.by is None else question_name(separation.by),
+        "asked": [
+            {
+                "question": question_name(asked.question),
+                "above": figure_text(asked.above, asked.question),
+                "below": figure_text(asked.below, asked.question),
+                "verdict": asked.verdict,
+            }
+            for asked in separation.asked
+        ],
+        "not_asked": [question_name(question) for question in separation.not_asked],
+        "last_resort": separation.last_resort,
+    }

@@ -1,0 +1,119 @@
+"""Makes a folder of pages of a season that open without a server."""
+
+from datetime import datetime
+from pathlib import Path
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.write import write_files
+from wholeball.reports.index_page import Door, Front, index_page
+from wholeball.reports.proof_page import Proof, proof_page
+from wholeball.reports.shell import Link, Shell, Spot
+from wholeball.reports.shipped import assets
+from wholeball.rulebook.differences import compared
+from wholeball.season.season import Season, pool_tables
+from wholeball.usecases.lay_out_pages import (
+    FIELD,
+    INDEX,
+    PDFS,
+    PROOF,
+    RULEBOOK,
+    rulebook_pages,
+    shell_of,
+    standings_pages,
+)
+
+
+def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
+    """Write the pages of a season and return the front page.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder.
+        WholeballError: there is no such folder, or the disk refuses.
+    """
+    read = read_folder(folder)
+    return _write(read, out, proofs=_proofs((read,)), printed=printed)
+
+
+def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
+    """Write the demonstration: the invented league, and published tournaments as proof.
+
+    Raises:
+        InputFaults: an example is not in order.
+        WholeballError: the examples are not where they should be, or the disk refuses.
+    """
+    league = read_folder(examples / "lantern-hill")
+    tournaments = sorted(path for path in (examples / "proof").iterdir() if path.is_dir())
+    proofs = _proofs(tuple(read_folder(path) for path in tournaments))
+    return _write(league, out, proofs=proofs, printed=printed)
+
+
+def _write(
+    read: SeasonFolder, out: Path, *, proofs: tuple[Proof, ...], printed: datetime
+) -> Path:
+    season = read.season
+    more = (Link(label="Proof", href=PROOF),) if proofs else ()
+    shell = shell_of(season, printed=printed, more=more)
+    pages = {
+        INDEX: index_page(_front(season, shell, proofs), shell=shell, here=INDEX).encode(),
+        **standings_pages(season, shell),
+        **rulebook_pages(season, shell),
+    }
+    if proofs:
+        pages[PROOF] = proof_page(proofs, shell=shell, here=PROOF).encode()
+    write_files(out, {**pages, **assets()})
+    return out / INDEX
+
+
+def _proofs(tournaments: tuple[SeasonFolder, ...]) -> tuple[Proof, ...]:
+    """Return each pool that has a published table, beside the table computed from its games."""
+    return tuple(
+        Proof(
+            title=f"{read.season.league.name}, {pool}",
+            source=read.season.source,
+            computed=pool_tables(read.season, pool)[-1].standings,
+            published=tuple(line for line in read.published if line.team in teams),
+        )
+        for read in tournaments
+        if read.published
+        for pool, teams in read.season.league.pools.items()
+        if pool_tables(read.season, pool)
+    )
+
+
+def _front(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> Front:
+    rounds = len({result.round for result in season.results})
+    return Front(
+        title=season.league.name,
+        says=(
+            "The rules of a league, and the tables that follow from them. Everything here is "
+            "computed from one rulebook and the results as they came in."
+        ),
+        spot=Spot(number=str(rounds), label="round played" if rounds == 1 else "rounds played"),
+        doors=tuple(_doors(season, shell, proofs)),
+    )
+
+
+def _doors(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> list[Door]:
+    differing = sum(one.standing == "differs" for one in compared(season.rulebook).values())
+    book = (Link(label="Rulebook", href=RULEBOOK), *(Link(label=a, href=b) for a, b in PDFS))
+    standings = tuple(link for link in shell.links if link.href.startswith("standings-"))
+    doors = [
+        Door(
+            links=book,
+            says=f"Every article in plain words; {differing} differ from the Laws of the Game.",
+        ),
+        Door(
+            links=(Link(label="Field", href=FIELD),),
+            says="The field of play to scale, every marking with its size.",
+        ),
+    ]
+    if standings:
+        says = "The standings after each round, with the reason for every place."
+        doors.insert(0, Door(links=standings, says=says))
+    if proofs:
+        agreeing = sum(proof.agrees for proof in proofs)
+        says = (
+            f"{agreeing} of {len(proofs)} published tables come out the same from their games."
+        )
+        doors.append(Door(links=(Link(label="Proof", href=PROOF),), says=says))
+    return doors
