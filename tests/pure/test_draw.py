@@ -92,7 +92,7 @@ def test_every_draw_is_a_permutation_that_verifies(secret: str, public: str, n: 
 def test_a_draw_with_one_field_changed_does_not_verify(
     changed: dict[str, object], says: str
 ) -> None:
-    wrong = verify(COMMITTED, replace(DRAWN, **changed))  # type: ignore[arg-type]  by name
+    wrong = verify(COMMITTED, replace(DRAWN, **changed))
     assert any(says in one for one in wrong)
 
 
@@ -103,7 +103,7 @@ def test_a_draw_with_one_field_changed_does_not_verify(
 def test_a_commitment_with_one_field_changed_does_not_verify(
     changed: dict[str, object],
 ) -> None:
-    assert verify(replace(COMMITTED, **changed), DRAWN) != ()  # type: ignore[arg-type]  by name
+    assert verify(replace(COMMITTED, **changed), DRAWN) != ()
 
 
 def test_everything_that_is_wrong_is_told_at_once() -> None:

@@ -88,7 +88,7 @@ class Neighbours(Sequence[Separation]):
     def would_show(self, index: int) -> tuple[Asked, ...]:
         """Return what the questions not asked would have shown of the same two teams.
 
-        A mini-table is that of the two alone.
+        A mini-table is that of the two alone. What parts them here may favour either.
         """
         history, (above, below) = self._history, self._pair(index)
         pair = np.arange(1, len(history.level) + 1)
