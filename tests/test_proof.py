@@ -15,10 +15,11 @@ from typing import TypeAlias
 import pytest
 
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.published import FILE, PublishedRow, read_published
+from wholeball.files.published import FILE, read_published
 from wholeball.files.table import Table
 from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.rulebook.criteria import criterion_name
+from wholeball.season.published import PublishedLine
 from wholeball.season.ranking import Question
 from wholeball.season.reasons import Separation
 from wholeball.season.season import Season, pool_tables
@@ -57,7 +58,7 @@ class Proof:
 
     name: str
     read: SeasonFolder
-    rows: tuple[PublishedRow, ...]
+    rows: tuple[PublishedLine, ...]
     table: Table
 
     @property

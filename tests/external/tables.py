@@ -5,9 +5,9 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
-from external.cases import Case
 from pydantic import TypeAdapter
 
+from external.cases import Case
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.rulebook.criteria import Criteria
 from wholeball.season.count import Counting, Deduction, Points

@@ -70,7 +70,9 @@ def _outcome_of_a_change() -> Outcome:
     games = [GameId(name) for name in ("game 7", "game 8", "game 9")]
     for game in games:
         first = first.start(game)
-    new = load(b'base = "laws-2025-26"\n[overtime]\nperiods = 1\nminutes = 4\n', file="new.toml")
+    new = load(
+        b'base = "laws-2025-26"\n[overtime]\nperiods = 1\nminutes = 4\n', file="new.toml"
+    )
     change = first.change(new.rulebook)
     assert [change.shelf.of(game).digest for game in games] == [first.current] * 3
     assert change.shelf.of(GameId("game 10")).digest == new.rulebook.digest

@@ -1,7 +1,6 @@
 """The worked example of a draw in the check data, from its secret to its order."""
 
 from external.cases import read
-
 from wholeball.season.draw import commit, draw, permutation
 
 EXAMPLE = read("kernels/k08_k09_draw_geometry.json")["draw_example"]

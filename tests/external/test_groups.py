@@ -1,6 +1,7 @@
 """Published groups, held to their official order and figures."""
 
 import pytest
+
 from external.cases import Case, by_id, folder, read
 from external.tables import Record, check, table
 

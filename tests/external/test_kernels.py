@@ -13,9 +13,9 @@ from itertools import permutations, product
 from typing import Any
 
 import pytest
+
 from external.cases import folder, read
 from oracles.rfc3797 import counted_swaps, digest, entropy_bits, selected
-
 from wholeball.kernel.units import Tenths, tenths
 from wholeball.pitch.areas import Side
 from wholeball.pitch.ball import ball_radius, is_out, is_over_goal_line, true_radius

@@ -1,6 +1,9 @@
 """League phases in which teams did not all meet, held to who went through and how."""
 
+from collections.abc import Sequence
+
 import pytest
+
 from external.cases import Case, by_id, cases, read
 from external.tables import Record, hold_the_unresolved_to_account, names, table
 
@@ -28,7 +31,7 @@ def test_the_league_phase_sends_the_official_teams_on(
 
 
 def _hold_shared_places_to_the_edges(
-    unresolved: tuple[tuple[str, ...], ...], bands: list[set[int]], teams: list[str]
+    unresolved: tuple[tuple[str, ...], ...], bands: list[set[int]], teams: Sequence[str]
 ) -> None:
     """Only teams that nothing parts may stand on both sides of an edge."""
     for shared in unresolved:

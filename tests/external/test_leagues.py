@@ -1,6 +1,7 @@
 """Whole seasons of leagues, held to their official order and figures."""
 
 import pytest
+
 from external.cases import Case, by_id, cases, read
 from external.tables import Record, check, table
 

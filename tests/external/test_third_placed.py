@@ -1,9 +1,9 @@
 """Third-placed teams of different groups, ranked by their figures alone."""
 
 import pytest
+
 from external.cases import Case, by_id, cases
 from external.tables import Record, hold_the_unresolved_to_account
-
 from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import Criterion, DisciplinePoints
 from wholeball.season.standings import Given, Regulation, Standings, rank_figures

@@ -5,9 +5,10 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import permutations, product
+from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wholeball.kernel.faults import WholeballError
@@ -58,6 +59,7 @@ def test_the_participants_hash_is_that_of_the_sorted_lines() -> None:
     assert committed.participants_hash == hashlib.sha256(b"A\nB\n\xc3\x9c").hexdigest()
 
 
+@settings(deadline=None)  # a busy machine is no fault
 @given(names=st.permutations(NAMES), secret=st.text(min_size=1, max_size=8))
 def test_the_order_in_which_participants_are_given_never_matters(
     names: list[str], secret: str
@@ -65,6 +67,7 @@ def test_the_order_in_which_participants_are_given_never_matters(
     assert commit("label", names, secret) == commit("label", NAMES, secret)
 
 
+@settings(deadline=None)  # a busy machine is no fault
 @given(
     secret=st.text(min_size=1, max_size=8),
     public=st.text(min_size=1, max_size=8),
@@ -90,7 +93,7 @@ def test_every_draw_is_a_permutation_that_verifies(secret: str, public: str, n: 
     ],
 )
 def test_a_draw_with_one_field_changed_does_not_verify(
-    changed: dict[str, object], says: str
+    changed: dict[str, Any], says: str
 ) -> None:
     wrong = verify(COMMITTED, replace(DRAWN, **changed))
     assert any(says in one for one in wrong)
@@ -101,7 +104,7 @@ def test_a_draw_with_one_field_changed_does_not_verify(
     [{"label": "x"}, {"participants": NAMES[::-1]}, {"commit": "00" * 32}],
 )
 def test_a_commitment_with_one_field_changed_does_not_verify(
-    changed: dict[str, object],
+    changed: dict[str, Any],
 ) -> None:
     assert verify(replace(COMMITTED, **changed), DRAWN) != ()
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from wholeball.kernel.units import NONE, Tenths, Unit, tenths
 from wholeball.pitch.example import laws_in_metres, laws_in_yards
 from wholeball.pitch.markings import markings
 from wholeball.pitch.plan import FieldPlan
-from wholeball.kernel.units import NONE, Tenths, Unit, tenths
 from wholeball.reports.field_frame import px
 from wholeball.reports.field_svg import field_svg
 

@@ -4,11 +4,18 @@ import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from wholeball.kernel.identity import GameId, TeamId
-from wholeball.rulebook.criteria import AmongLevel, CappedDifference, Criterion, LevelFigure
+from wholeball.rulebook.criteria import (
+    AmongLevel,
+    CappedDifference,
+    Criterion,
+    LastResort,
+    LevelFigure,
+)
 from wholeball.season.count import Counting, Deduction, ForfeitCounting, Points
 from wholeball.season.leaving import Fixture, without
 from wholeball.season.result import CardCounts, Result
@@ -197,7 +204,7 @@ def test_an_outside_ranking_may_be_a_position_or_a_coefficient_but_not_both() ->
 
 def test_last_resorts_that_are_figures_decide_and_are_marked() -> None:
     play_off = _game("played", home_goals=0, away_goals=1)
-    cases = {
+    cases: dict[LastResort, OutsideFigures] = {
         "play_off_match": OutsideFigures(play_offs=[play_off]),
         "outside_ranking": OutsideFigures(ranking={A: 2, B: 1}),
         "conduct": OutsideFigures(discipline_points={A: 2, B: 1}),
@@ -279,7 +286,7 @@ def test_what_cannot_be_is_refused() -> None:
         {"by": "home"},
     ],
 )
-def test_a_result_that_no_game_can_have_is_refused(wrong: dict[str, object]) -> None:
+def test_a_result_that_no_game_can_have_is_refused(wrong: dict[str, Any]) -> None:
     with pytest.raises(ValueError, match="g:"):
         _game("played", **wrong)
 
@@ -302,7 +309,7 @@ def test_an_empty_league_has_an_empty_table() -> None:
 
 
 def _regulation(
-    *criteria: Criterion, last_resort: str = "lots", counting: Counting | None = None
+    *criteria: Criterion, last_resort: LastResort = "lots", counting: Counting | None = None
 ) -> Regulation:
     return Regulation(
         criteria=criteria,
@@ -315,7 +322,7 @@ def _table(
     results: str,
     *criteria: Criterion,
     points: Points | None = None,
-    last_resort: str = "lots",
+    last_resort: LastResort = "lots",
     deductions: Sequence[Deduction] = (),
     outside: OutsideFigures | None = None,
 ) -> Standings:
@@ -341,8 +348,14 @@ def _ranked(
     return standings(games, rules, teams=[A, B], deductions=deductions)
 
 
-def _game(how: str, *, name: str = "g", **fields: object) -> Result:
-    given = {"game": GameId(name), "round": 1, "home": A, "away": B, "how": how} | fields
+def _game(how: str, *, name: str = "g", **fields: Any) -> Result:
+    given: dict[str, Any] = {
+        "game": GameId(name),
+        "round": 1,
+        "home": A,
+        "away": B,
+        "how": how,
+    } | fields
     return Result(**given)
 
 

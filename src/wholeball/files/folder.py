@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 from wholeball.files.published import FILE as PUBLISHED_FILE
-from wholeball.files.published import PublishedRow, read_published
+from wholeball.files.published import read_published
 from wholeball.files.results import Results, read_results
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.season_toml import SeasonEntry, read_season_toml
@@ -18,6 +18,7 @@ from wholeball.kernel.nearest import did_you_mean
 from wholeball.league.league import League, Team
 from wholeball.rulebook.load import Loaded, load
 from wholeball.season.count import Deduction
+from wholeball.season.published import PublishedLine
 from wholeball.season.season import Season
 from wholeball.season.tally import Lots, OutsideFigures
 
@@ -34,7 +35,7 @@ class SeasonFolder:
     """
 
     season: Season
-    published: tuple[PublishedRow, ...]
+    published: tuple[PublishedLine, ...]
     remarks: tuple[Fault, ...]
 
 
@@ -84,7 +85,7 @@ class _Reading:
             "results.csv", lambda data: read_results(data, league, loaded.rulebook.ratings)
         )
 
-    def _published(self, league: League | None) -> tuple[PublishedRow, ...]:
+    def _published(self, league: League | None) -> tuple[PublishedLine, ...]:
         if league is None or not (self._folder / PUBLISHED_FILE).exists():
             return ()
         return self._table(PUBLISHED_FILE, lambda data: read_published(data, league)) or ()

@@ -1,6 +1,5 @@
 """Reads published.csv: a table that somebody else published, to hold ours against."""
 
-from dataclasses import dataclass
 from typing import Final
 
 from wholeball.files.cells import Column, text, whole
@@ -9,6 +8,7 @@ from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.league.league import League
+from wholeball.season.published import PublishedLine
 
 FILE: Final = "published.csv"
 COLUMNS: Final = (
@@ -25,19 +25,7 @@ COLUMNS: Final = (
 """The columns of published.csv; docs/reference/season-folder.md says what each means."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PublishedRow:
-    """One team's line as published: its place in its pool, and its figures where they are given.
-
-    `figures` are played, won, drawn, lost, goals for, goals against and points.
-    """
-
-    team: TeamId
-    place: int
-    figures: tuple[int | None, ...]
-
-
-def read_published(data: bytes, league: League) -> tuple[tuple[PublishedRow, ...], Table]:
+def read_published(data: bytes, league: League) -> tuple[tuple[PublishedLine, ...], Table]:
     """Return the published lines of a league's teams, and every fault of the file.
 
     Raises:
@@ -59,8 +47,8 @@ def read_published(data: bytes, league: League) -> tuple[tuple[PublishedRow, ...
     return tuple(map(_row, table.lines)), table
 
 
-def _row(line: Line) -> PublishedRow:
-    return PublishedRow(
+def _row(line: Line) -> PublishedLine:
+    return PublishedLine(
         team=TeamId(line.need("team", str)),
         place=line.need("place", int),
         figures=tuple(line.get(column.name, int) for column in COLUMNS[2:]),

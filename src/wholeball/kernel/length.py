@@ -11,7 +11,7 @@ from wholeball.kernel.units import TENTHS_IN, Tenths, Unit, tenths
 System: TypeAlias = Literal["metric", "imperial"]
 
 IMPERIAL: Final[frozenset[Unit]] = frozenset({"in", "ft", "yd"})
-_ONE = re.compile(r"(\d{1,6}(?:\.\d{1,4})?) (mm|cm|m|in|ft|yd)")
+_ONE = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,4})?) (mm|cm|m|in|ft|yd)")
 _PAIR = re.compile(rf"{_ONE.pattern}(?: \({_ONE.pattern}\))?")
 
 
@@ -65,7 +65,8 @@ def length(text: str) -> Length:
     """Read a length such as "10 yd" or "9.15 m (10 yd)".
 
     Raises:
-        WholeballError: the text is no length, or finer than a tenth of a millimetre.
+        WholeballError: the text is no length, finer than a tenth of a millimetre, or a pair
+            that is not one length in metres and in yards.
     """
     found = _PAIR.fullmatch(text)
     if found is None:
@@ -77,7 +78,22 @@ def length(text: str) -> Length:
         )
     amount, unit, other_amount, other_unit = found.groups()
     first = _measure(amount, unit)
-    return Length(first, _measure(other_amount, other_unit) if other_amount else None)
+    if not other_amount:
+        return Length(first)
+    other = _measure(other_amount, other_unit)
+    if not _is_pair(first, other):
+        raise WholeballError(
+            f"{text!r} is not one length in two systems.",
+            fix='Give one length, or the same in metres and in yards: "9.15 m (10 yd)".',
+            code="type",
+        )
+    return Length(first, other)
+
+
+def _is_pair(first: Measure, other: Measure) -> bool:
+    """Tell whether a metric and an imperial measure are one length, as far as pairs round."""
+    short, long = sorted((first.tenths, other.tenths))
+    return system_of(first.unit) != system_of(other.unit) and long * 4 <= short * 5
 
 
 def _measure(amount: str, unit: str) -> Measure:

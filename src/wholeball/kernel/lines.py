@@ -1,19 +1,21 @@
 """Finds the line on which each key of a TOML text stands; run only where there is a fault."""
 
 import re
+import tomllib
 from bisect import bisect_right
 from collections.abc import Callable
 from typing import Final, TypeAlias
 
 Loc: TypeAlias = tuple[str | int, ...]
 
-_PART: Final = r'(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\')'
+_PART: Final = r'(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\')'
 _NAME = re.compile(_PART)
 _KEY = re.compile(rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*")
 _HEADER = re.compile(rf"(\[\[?)[ \t]*({_KEY.pattern})[ \t]*\]\]?")
 _SPACE = re.compile(r"(?:[\s,=]|\#[^\n]*)*")
 _SCALAR = re.compile(
-    r'"""(?:[^\\]|\\.)*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|[^,\[\]{}\#\n]+',
+    r'"""(?:[^\\]|\\.)*?"{3,5}|\'\'\'.*?\'{3,5}|"(?:[^"\\\n]++|\\.)*+"|\'[^\'\n]*\''
+    r"|[^,\[\]{}\#\n]+",
     re.DOTALL,
 )
 
@@ -21,7 +23,9 @@ _SCALAR = re.compile(
 def lines(text: str) -> dict[Loc, int]:
     """Return the line, from 1, of each key, table and list item of a valid TOML text.
 
-    Where a table is opened in several places, the first counts. O(n log n) in the text.
+    Where a table is opened in several places, the first counts; one that only keys or tables
+    inside it open, such as goalkeeper in goalkeeper.hold, stands where they do. O(n log n) in
+    the text.
     """
     return _Scan(text).document()
 
@@ -33,6 +37,7 @@ class _Scan:
         self.text = text
         self.at = 0
         self.found: dict[Loc, int] = {}
+        self.implied: dict[Loc, int] = {}
         self.ends = [found.start() for found in re.finditer("\n", text)]
         self.lists: dict[Loc, int] = {}
 
@@ -47,7 +52,7 @@ class _Scan:
                 table = self._table(header)
                 self.at = header.end()
             self._skip()
-        return self.found
+        return self.implied | self.found
 
     def _table(self, header: re.Match[str]) -> Loc:
         loc = self._in_lists(_names(header[2]))
@@ -110,8 +115,17 @@ class _Scan:
         self.at = found.end() if found is not None else self.at
 
     def _note(self, loc: Loc) -> None:
-        self.found.setdefault(loc, bisect_right(self.ends, self.at - 1) + 1)
+        line = bisect_right(self.ends, self.at - 1) + 1
+        self.found.setdefault(loc, line)
+        for length in range(1, len(loc)):
+            self.implied.setdefault(loc[:length], line)
 
 
 def _names(key: str) -> tuple[str, ...]:
-    return tuple(part.strip("\"'") for part in _NAME.findall(key))
+    return tuple(_name(part) for part in _NAME.findall(key))
+
+
+def _name(part: str) -> str:
+    if part.startswith("'"):
+        return part[1:-1]
+    return str(tomllib.loads(f"name = {part}")["name"]) if part.startswith('"') else part

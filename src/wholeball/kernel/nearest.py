@@ -2,15 +2,21 @@
 
 from collections.abc import Iterable
 from difflib import get_close_matches
+from typing import Final
+
+_LONGEST: Final = 120
 
 
-def nearest(name: str, known: Iterable[str]) -> str | None:
+def nearest(name: str, known: Iterable[str], *, cutoff: float = 0.6) -> str | None:
     """Return the known name closest to `name`, or None where none is close.
 
-    Closeness is difflib's ratio, 0.6 or more; case does not matter.
+    Closeness is difflib's ratio, `cutoff` or more; case does not matter. A name of more than
+    120 characters is close to none.
     """
     by_lower = {item.lower(): item for item in known}
-    found = get_close_matches(name.lower(), by_lower, n=1, cutoff=0.6)
+    if len(name) > _LONGEST:
+        return None
+    found = get_close_matches(name.lower(), by_lower, n=1, cutoff=cutoff)
     return by_lower[found[0]] if found else None
 
 

@@ -1,19 +1,23 @@
 """Turns what a schema refuses into faults that a person can mend."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any, Final, get_args
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.lines import Loc
 from wholeball.kernel.nearest import did_you_mean, nearest
+from wholeball.kernel.text import unreadable
 
 _LONGEST: Final = 80
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_DIGITS = re.compile(r"-?[0-9]+")
 _TYPES: Final = {
     "int_type": "a whole number",
     "int_from_float": "a whole number",
@@ -67,8 +71,13 @@ class Source:
 
 def value_faults(errors: Iterable[ErrorDetails], source: Source, schema: Schema) -> list[Fault]:
     """Return one fault for each thing the schema refused, in the order of the file."""
-    faults = [_fault(error, source, schema) for error in errors]
+    faults = [_fault(error, source, schema) for error in errors if not _follows(error)]
     return sorted(faults, key=lambda fault: fault.place.line or 0)
+
+
+def _follows(error: ErrorDetails) -> bool:
+    """Tell whether a list is called too short only because items of it were refused."""
+    return error["type"] == "too_short" and len(error["input"]) >= error["ctx"]["min_length"]
 
 
 def _fault(error: ErrorDetails, source: Source, schema: Schema) -> Fault:
@@ -131,13 +140,21 @@ def _by_schema(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
             return _bounded(error, loc, schema)
 
 
+_OWN_CURES: Final = {
+    "unknown_value": "Use one of those.",
+    "duplicate": "Delete one of them.",
+    "range": "Change one of them.",
+    "type": "Change it.",
+}
+
+
 def _own_words(error: ErrorDetails) -> _Judged:
     """Take the words of a check of our own; its context may bring `cure`."""
     message = error["msg"]
     return _Judged(
         code=error["type"],
         allowed=message,
-        cure=error.get("ctx", {}).get("cure", "Change one of them."),
+        cure=error.get("ctx", {}).get("cure", _OWN_CURES[error["type"]]),
         says=f"is {toml_text(error['input'])}: {message}",
     )
 
@@ -147,9 +164,12 @@ def _word(value: object, error: ErrorDetails, often_meant: Mapping[str, str]) ->
     known = re.findall(r"'([^']*)'", expected) or [expected.lower()]
     allowed = "a whole number, or no_limit" if known == ["no_limit"] else ", ".join(known)
     if not isinstance(value, str):
-        code = "range" if isinstance(value, bool) else "type"
+        is_switch = isinstance(value, bool) and expected in {"True", "False"}
+        code = "range" if is_switch else "type"
         return _Judged(code=code, allowed=allowed, cure=f"Use one of: {allowed}.")
-    meant = often_meant.get(nearest(value, often_meant) or "")
+    if known == ["no_limit"] and _DIGITS.fullmatch(value):
+        return _Judged(code="type", allowed=allowed, cure=f"Write {value}, without quotes.")
+    meant = often_meant.get(nearest(value, often_meant, cutoff=0.8) or "")
     if meant:
         cure = f"Did you mean {meant}?"
     elif known == ["no_limit"]:
@@ -160,7 +180,7 @@ def _word(value: object, error: ErrorDetails, often_meant: Mapping[str, str]) ->
 
 
 def _of_type(value: object, wanted: str, loc: Loc) -> str:
-    if isinstance(value, str) and re.fullmatch(r"-?\d+", value) and "number" in wanted:
+    if isinstance(value, str) and _DIGITS.fullmatch(value) and "number" in wanted:
         return f"Write {loc[-1]} = {value}, without quotes."
     return f"Give {wanted}."
 
@@ -176,9 +196,11 @@ def _bounded(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
         allowed = f"{least} to {most}"
     if error["type"].startswith(("string", "too")):
         unit = "characters" if error["type"].startswith("string") else "items"
-        says = f"has {len(error['input']):,} {unit}"
         return _Judged(
-            code="range", allowed=f"{allowed} {unit}", cure=f"Give {allowed}.", says=says
+            code="limits" if error["type"].endswith("long") else "range",
+            allowed=f"{allowed} {unit}",
+            cure=f"Give {allowed}.",
+            says=f"has {len(error['input']):,} {unit}",
         )
     return _Judged(code="range", allowed=allowed, cure=f"Give {allowed}.")
 
@@ -186,10 +208,18 @@ def _bounded(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
 def _bounds_at(loc: Loc, schema: Schema) -> tuple[Any, Any]:
     kinds = _kinds_at(loc[:-1], schema)
     fields = [kind.model_fields[str(loc[-1])] for kind in kinds if loc[-1] in kind.model_fields]
-    found = [limit for field in fields for limit in field.metadata]
+    found = [limit for field in fields for limit in _limits(field)]
     least = next((limit.ge for limit in found if hasattr(limit, "ge")), None)
     most = next((limit.le for limit in found if hasattr(limit, "le")), None)
     return least, most
+
+
+def _limits(field: FieldInfo) -> Iterator[Any]:
+    """Yield a key's own bounds, or those of the one branch of it that has any."""
+    yield from field.metadata
+    for branch in get_args(field.annotation):
+        for about in get_args(branch)[1:]:
+            yield from about.metadata if isinstance(about, FieldInfo) else ()
 
 
 def _keys_at(loc: Loc, schema: Schema) -> list[str]:
@@ -216,22 +246,42 @@ def _records(annotation: object) -> list[type[BaseModel]]:
 def _dotted(loc: Loc) -> str:
     words = ""
     for name in loc:
-        words += f" item {name + 1}" if isinstance(name, int) else f".{name}"
+        words += f" item {name + 1}" if isinstance(name, int) else f".{_key_text(name)}"
     return words.strip(". ")
 
 
+def _key_text(name: str) -> str:
+    return _cut(name) if _BARE.fullmatch(name) else toml_text(name)
+
+
 def toml_text(value: object) -> str:
-    """Return a value as a person would write it in TOML, cut where it is long."""
+    """Return a value as a person would write it in TOML, cut where it is long.
+
+    What nobody can see is written as an escape, so that it cannot reorder or break a page.
+    """
     match value:
         case bool():
             text = str(value).lower()
         case str():
-            text = f'"{value}"'
+            text = f'"{_visible(value[: _LONGEST + 1])}"'
         case tuple() | list():
-            text = f"[{', '.join(toml_text(item) for item in value)}]"
+            text = f"[{', '.join(toml_text(item) for item in value[:_LONGEST])}]"
         case dict():
-            inner = ", ".join(f"{name} = {toml_text(item)}" for name, item in value.items())
-            text = f"{{ {inner} }}"
+            pairs = list(value.items())[:_LONGEST]
+            inner = ", ".join(f"{_key_text(name)} = {toml_text(item)}" for name, item in pairs)
+            text = f"{{ {inner} }}" if pairs else "{}"
+        case Decimal() if not value.is_finite():
+            text = str(value).lower().replace("infinity", "inf")
         case _:
             text = str(value)
+    return _cut(text)
+
+
+def _cut(text: str) -> str:
     return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}..."
+
+
+def _visible(text: str) -> str:
+    return "".join(
+        f"\\u{ord(one):04x}" if one in "\n\t" or unreadable(one) else one for one in text
+    )

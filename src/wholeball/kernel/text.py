@@ -4,14 +4,16 @@ import re
 from typing import Final, Literal
 
 _DIRECTION: Final = re.compile("[\u202a-\u202e\u2066-\u2069]")
-_HIDDEN: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]")
+_HIDDEN: Final = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]"
+)
 
 
 def unreadable(text: str) -> tuple[Literal["control_char", "bidi_control"], str] | None:
     """Return the kind and the code point of the first character nobody can see, or None.
 
-    A control character breaks pages and files; a direction override can turn a name or a
-    score round. Names in any script, and emoji, are fine.
+    A control character or a line separator breaks pages and files; a direction override can
+    turn a name or a score round. Names in any script, and emoji, are fine.
     """
     found = _HIDDEN.search(text)
     if found is None:

@@ -8,21 +8,10 @@ from wholeball.kernel.identity import TeamId
 from wholeball.reports.reasons import AS_LISTED, Why, absence
 from wholeball.reports.shell import Page, Shell, Spot, rendered
 from wholeball.reports.standings_page import lines
+from wholeball.season.published import PublishedLine
 from wholeball.season.standings import Row, Standings
 
 FIGURES: Final = ("Played", "Won", "Drawn", "Lost", "For", "Against", "Points")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PublishedLine:
-    """One team's line as published: its place, and its figures where they are given.
-
-    `figures` are played, won, drawn, lost, goals for, goals against and points.
-    """
-
-    team: TeamId
-    place: int
-    figures: tuple[int | None, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

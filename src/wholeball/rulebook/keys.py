@@ -8,12 +8,13 @@ from wholeball.rulebook.book import Rulebook, parts
 from wholeball.rulebook.value import Value
 
 HEAD_KEYS: Final = ("schema", "base", "name", "source")
+_TABLES: Final = (*parts(Rulebook), "also")
 _TAGS: Final = frozenset({"word", "number", "figure"})
 
 
 def article_of(loc: Loc) -> str | None:
-    """Return the path of the article that a key belongs to, or None for a key of the head."""
-    if loc[0] in HEAD_KEYS:
+    """Return the path of the article that a key belongs to, or None where it is in none."""
+    if loc[0] not in _TABLES:
         return None
     kind: type[Value] = Rulebook
     path: list[str] = []
@@ -42,7 +43,7 @@ SCHEMA_OF_RULEBOOK: Final = Schema(
     root=Rulebook,
     article_of=article_of,
     cleaned=_cleaned,
-    top_keys=(*parts(Rulebook), "also", *HEAD_KEYS),
+    top_keys=(*_TABLES, *HEAD_KEYS),
     often_meant={
         "head_to_head": "among_level or h2h_points",
         "goal_difference": "difference",

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from pydantic import ValidationError
+from pydantic_core import ErrorDetails
 
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.lines import Loc, lines
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.refusals import Source, toml_text, value_faults
+from wholeball.kernel.refusals import Source, named, toml_text, value_faults
 from wholeball.kernel.text import unreadable
 from wholeball.kernel.toml import decode, read_toml
 from wholeball.rulebook.book import SCHEMA, Rulebook, parts
@@ -38,7 +39,7 @@ def load(data: bytes, *, file: str) -> Loaded:
             faults of its values at once.
     """
     said = read_toml(data, file=file)
-    _refuse_newer(said, file=file)
+    _refuse_newer(said, data, file)
     laid = _laid(said)
     try:
         book = Rulebook.model_validate(laid)
@@ -50,12 +51,12 @@ def load(data: bytes, *, file: str) -> Loaded:
     return Loaded(rulebook=book, remarks=remarks)
 
 
-def _refuse_newer(said: dict[str, Any], *, file: str) -> None:
+def _refuse_newer(said: dict[str, Any], data: bytes, file: str) -> None:
     schema = said.get("schema", SCHEMA)
-    if schema != SCHEMA or isinstance(schema, bool):
+    if type(schema) is not int or schema != SCHEMA:
         fault = Fault(
-            code="version" if isinstance(schema, int) else "type",
-            place=Place(file=file, article="schema"),
+            code="version" if type(schema) is int else "type",
+            place=_source(data, file).place(("schema",)),
             says=f"schema is {toml_text(schema)}; this program reads schema {SCHEMA}.",
             value=toml_text(schema),
             allowed=str(SCHEMA),
@@ -101,11 +102,18 @@ def _all_faults(
     )
     clashes = [clash for check in asked for clash in check.find(unbroken)]
     faults = [
-        *value_faults(error.errors(include_url=False), source, SCHEMA_OF_RULEBOOK),
+        *value_faults(_readable(error, said), source, SCHEMA_OF_RULEBOOK),
         *(_clash(clash, source) for clash in clashes if clash.level == "fault"),
         *_head_faults(said, source),
     ]
     return sorted(faults, key=lambda fault: fault.place.line or 0)
+
+
+def _readable(error: ValidationError, said: dict[str, Any]) -> list[ErrorDetails]:
+    """Return what the schema refuses, without texts that nobody can read, which say so."""
+    hidden = {loc for loc, _ in _unreadables((), said)}
+    cleaned = SCHEMA_OF_RULEBOOK.cleaned
+    return [one for one in error.errors(include_url=False) if cleaned(one["loc"]) not in hidden]
 
 
 def _is_whole(kind: type[Article], values: object) -> bool:
@@ -171,7 +179,19 @@ def _head_faults(said: dict[str, Any], source: Source) -> list[Fault]:
                 cure=did_you_mean(base, known),
             )
         )
+    if "head" in said:
+        faults.append(_no_table(source))
     return faults + [_unreadable(loc, found, source) for loc, found in _unreadables((), said)]
+
+
+def _no_table(source: Source) -> Fault:
+    return Fault(
+        code="unknown_key",
+        place=source.place(("head",)),
+        says="head is no table or key of this file.",
+        allowed=", ".join(SCHEMA_OF_RULEBOOK.top_keys),
+        cure="Write name, source and base at the top of the file, above the tables.",
+    )
 
 
 def _unreadables(loc: Loc, value: object) -> Iterator[tuple[Loc, tuple[str, str]]]:
@@ -187,10 +207,11 @@ def _unreadables(loc: Loc, value: object) -> Iterator[tuple[Loc, tuple[str, str]
 
 def _unreadable(loc: Loc, found: tuple[str, str], source: Source) -> Fault:
     code, character = found
+    article = article_of(loc)
     return Fault(
         code=code,
-        place=source.place(loc, article_of(loc)),
-        says=f"{'.'.join(map(str, loc))} holds {character}, which nobody can see.",
+        place=source.place(loc, article),
+        says=f"{named(loc, article)} holds {character}, which nobody can see.",
         value=character,
         allowed="letters, digits, signs, spaces and emoji of any script",
         cure="Delete it and type the words again.",

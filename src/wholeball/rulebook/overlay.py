@@ -24,7 +24,7 @@ def overlay(
     """
     tables = _parts(kind)
     laid = dict(under)
-    if issubclass(kind, Article) and any(name not in tables for name in over):
+    if issubclass(kind, Article) and any(_is_value(name, tables) for name in over):
         laid = _silent(kind, under, path, source)
     for name, value in over.items():
         below = laid.get(name)
@@ -59,6 +59,10 @@ PASSING = ("why", "note", "confirm")
 @cache
 def _parts(kind: type[Value]) -> dict[str, type[Article]]:
     return parts(kind)
+
+
+def _is_value(name: str, tables: dict[str, type[Article]]) -> bool:
+    return name not in tables and name not in ABOUT
 
 
 def _silent(

@@ -1,0 +1,91 @@
+"""Measures the booklet's PDF against the same words as plain paragraphs, in one process.
+
+Both are typst documents with the same page, letters and standard. The reference has none of the
+booklet's layout: no table, outline, picture or underlined value. Both are made in turn, each
+time with a word that no run before had, so that typst remembers neither; the medians are compared.
+"""
+
+import json
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from itertools import count
+from statistics import median
+from time import perf_counter
+from typing import TypeAlias
+
+from wholeball.pitch.example import laws_in_yards
+from wholeball.reports.booklet import Booklet, booklet
+from wholeball.reports.booklet_pdf import booklet_pdf, compiled
+from wholeball.reports.field_svg import field_svg
+from wholeball.rulebook.load import load
+
+REPETITIONS = 11
+Measured: TypeAlias = tuple[str, str, float, float]
+
+HOUSE = b"""
+schema = 1
+base = "laws-2025-26"
+name = "House rules, eights"
+source = "House rules, edition 4"
+sides = { ref = "H 3.1", on_field = 8, minimum_to_start = 6, minimum_to_continue = 5, why = "Eight fit the field." }
+game = { ref = "H 5.1", minutes = 22, interval_minutes = 5 }
+slide_tackle = { ref = "H 6.1", allowed = false, why = "Most injuries came from slides." }
+goalkeeper.hold = { ref = "H 4.2", seconds = 12, then = "indirect_free_kick", why = "New goalkeepers need longer." }
+mercy = { ref = "H 7.2", why = "Long one-sided games end in injuries.", ladder = [{ lead = 9, minutes_left = 8 }] }
+"""
+PLAIN = b"""
+#set document(title: "Plain words")
+#set page(paper: "a4", margin: 20mm)
+#set text(font: "Wholeball Text", size: 10pt, lang: "en")
+#for words in json(bytes(sys.inputs.at("data"))) { par(words) }
+"""
+
+
+def measure() -> list[Measured]:
+    """Return for each operation its name, its reference, the ratio, and the most allowed."""
+    book = load(HOUSE, file="house.toml").rulebook
+    start = datetime(2026, 10, 13, 15, 5)  # noqa: DTZ001 - local time, as the booklet prints it
+    field = field_svg(laws_in_yards(), "yd")
+    words = _words(booklet(book, printed=start))
+    runs = count()
+
+    def subject() -> None:
+        printed = start + timedelta(minutes=next(runs))
+        booklet_pdf(book, field=field, printed=printed, paper="a4")
+
+    def reference() -> None:
+        fresh = [f"{next(runs)} {paragraph}" for paragraph in words]
+        compiled(PLAIN, data=json.dumps(fresh))
+
+    plain, made = _medians(reference, subject)
+    letters = sum(map(len, words))
+    told = f"booklet: PDF of {letters:,} letters, {made * 1000:.0f} ms"
+    return [(told, f"the same words, plain, {plain * 1000:.0f} ms", made / plain, 2.0)]
+
+
+def _words(made: Booklet) -> list[str]:
+    """Return every word of the booklet, one paragraph an article, difference or caution."""
+    articles = [
+        f"{one.ref} {one.title} {one.kind_word} {' '.join(map(str, one.sentences))} "
+        f"{one.why} {one.note} {one.source}"
+        for one in made.articles
+    ]
+    differences = [
+        f"{one.told.title} {' '.join(map(str, (*one.here, *one.laws)))} {one.told.why}"
+        for one in made.differs
+    ]
+    cautions = [f"{one.title} {one.says} {one.source}" for one in made.cautions]
+    return [*(one.title for one in made.articles), *differences, *cautions, *articles]
+
+
+def _medians(
+    reference: Callable[[], object], subject: Callable[[], object]
+) -> tuple[float, float]:
+    """Return the medians in seconds of both, run in turn so that both meet the same machine."""
+    taken: tuple[list[float], list[float]] = ([], [])
+    for _ in range(REPETITIONS):
+        for work, times in zip((reference, subject), taken, strict=True):
+            begun = perf_counter()
+            work()
+            times.append(perf_counter() - begun)
+    return median(taken[0]), median(taken[1])
