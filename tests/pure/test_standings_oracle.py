@@ -17,6 +17,8 @@ from wholeball.rulebook.criteria import (
     ConductPoints,
     Criterion,
     DisciplinePoints,
+    Figure,
+    LevelFigure,
 )
 from wholeball.season.count import Counting, Deduction, ForfeitCounting, Points
 from wholeball.season.result import CardCounts, How, Result
@@ -33,27 +35,9 @@ CONDUCT = Conduct(
         yellow=-1, second_yellow=-3, straight_red=-4, yellow_and_straight_red=-5
     )
 )
-H2H = [
-    "h2h_points",
-    "h2h_points_per_game",
-    "h2h_wins",
-    "h2h_difference",
-    "h2h_goals",
-    "h2h_away_goals",
-]
-WHOLE = (
-    *[
-        "points",
-        "points_per_game",
-        "wins",
-        "difference",
-        "goals",
-        "goal_average",
-        "away_goals",
-        "away_wins",
-    ],
-    *["opponents_points", "opponents_difference", "opponents_goals", "ratings_average"],
-    *["fewest_forfeits", "outside_ranking", "play_off_match"],
+H2H: tuple[LevelFigure, ...] = get_args(LevelFigure)
+WHOLE: tuple[Criterion, ...] = (
+    *get_args(Figure),
     CappedDifference(capped_difference=2),
     CONDUCT,
     DisciplinePoints(discipline_points="fewest"),
