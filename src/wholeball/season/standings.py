@@ -127,7 +127,6 @@ def standings(
     facts = Facts(
         teams=tuple(index),
         tally=tally(counted, deductions, index),
-        counting=regulation.counting,
         outside=outside,
         results=results,
         games=counted,
@@ -183,7 +182,6 @@ def rank_figures(
     facts = Facts(
         teams=tuple(index),
         tally=_given(by_team),
-        counting=regulation.counting,
         outside=replace(outside, play_offs=()),
     )
     return _standings(facts, regulation)

@@ -9,7 +9,7 @@ from typing import TypeVar
 import numpy as np
 
 from wholeball.kernel.identity import TeamId
-from wholeball.season.count import Counting, Deduction, Flags, Games, Whole
+from wholeball.season.count import Deduction, Flags, Games, Whole
 from wholeball.season.result import CardCounts, Result
 
 _V = TypeVar("_V")
@@ -77,7 +77,6 @@ class Facts:
 
     teams: tuple[TeamId, ...]
     tally: Tally
-    counting: Counting
     outside: OutsideFigures
     results: Sequence[Result] = ()
     games: Games | None = None
