@@ -1,6 +1,8 @@
 """Is a whole rulebook: its head, its tables, and the walk over all its articles."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import cache
+from types import MappingProxyType
 from typing import Any, Literal, TypeAlias
 
 from pydantic import Field as Key
@@ -107,14 +109,17 @@ def values(article: Article) -> dict[str, Any]:
     }
 
 
-def parts(kind: type[Value]) -> dict[str, type[Article]]:
+@cache
+def parts(kind: type[Value]) -> Mapping[str, type[Article]]:
     """Return the tables that stand inside a table, or the tables of a whole rulebook."""
     found = {name: field.annotation for name, field in kind.model_fields.items()}
-    return {
-        name: inner
-        for name, inner in found.items()
-        if isinstance(inner, type) and issubclass(inner, Article)
-    }
+    return MappingProxyType(
+        {
+            name: inner
+            for name, inner in found.items()
+            if isinstance(inner, type) and issubclass(inner, Article)
+        }
+    )
 
 
 def _with_parts(path: Path, article: Article) -> Iterator[tuple[Path, Article]]:

@@ -1,6 +1,6 @@
 """Lays the articles of one rulebook over those of the edition it stands on."""
 
-from functools import cache
+from collections.abc import Mapping
 from typing import Any
 
 from wholeball.kernel.toml import frozen
@@ -22,7 +22,7 @@ def overlay(
     a value is replaced speaks for itself: it keeps nothing that the edition said about it, and
     names `source` where it names none.
     """
-    tables = _parts(kind)
+    tables = parts(kind)
     laid = dict(under)
     if issubclass(kind, Article) and any(_is_value(name, tables) for name in over):
         laid = _silent(kind, under, path, source)
@@ -41,7 +41,7 @@ def overlay(
 
 def amend(kind: type[Value], under: dict[str, Any], over: dict[str, Any]) -> dict[str, Any]:
     """Return an edition with a later one's changes, keeping the references it does not restate."""
-    tables = _parts(kind)
+    tables = parts(kind)
     changed = any(name not in tables for name in over)
     laid = {name: value for name, value in under.items() if not changed or name not in PASSING}
     for name, value in over.items():
@@ -56,12 +56,7 @@ PASSING = ("why", "note", "confirm")
 """What an edition says about an article's old value, and not about its new one."""
 
 
-@cache
-def _parts(kind: type[Value]) -> dict[str, type[Article]]:
-    return parts(kind)
-
-
-def _is_value(name: str, tables: dict[str, type[Article]]) -> bool:
+def _is_value(name: str, tables: Mapping[str, type[Article]]) -> bool:
     return name not in tables and name not in ABOUT
 
 

@@ -1,6 +1,7 @@
 """Groups of the FIFA World Cups, 1954 to 2026, in their published order.
 
-Source: the competitions' published results and tables, by competition and year.
+Source: the competitions' published results and tables, by competition and year; 1962 group 4,
+1966 group 2, 1990 group F, 1994 group E and 2022 group C are typed from memory.
 """
 
 from collections.abc import Callable
