@@ -65,6 +65,7 @@ def write_commitment(folder: Path, commitment: Commitment, secret: str) -> None:
         "commit": commitment.commit,
     }
     write_new_folder(folder, {COMMITMENT: _json(told), KEPT: f"{secret}\n".encode()})
+    (folder / KEPT).chmod(0o600)
 
 
 def read_commitment(folder: Path) -> tuple[Commitment, str]:

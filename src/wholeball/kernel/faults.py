@@ -76,6 +76,9 @@ class InputFaults(WholeballError):
             code="many_errors" if many else first.code,
         )
 
+    def __str__(self) -> str:
+        return f"{self.says}\n{self.fix}"
+
 
 def shown(faults: tuple[Fault, ...]) -> list[str]:
     """Return one line a fault, at most 100, then a line with the count of the rest."""
