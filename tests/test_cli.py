@@ -1,0 +1,267 @@
+"""The command line does each job, tells what it refuses, and never shows a traceback."""
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+
+from wholeball.cli.main import main
+from wholeball.season.verifier import wrong
+
+ROOT = Path(__file__).resolve().parents[1]
+LEAGUE = ROOT / "examples" / "lantern-hill"
+
+
+class Told(NamedTuple):
+    status: int
+    out: str
+    err: str
+
+
+Run = Callable[..., Told]
+
+
+@pytest.fixture
+def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    def typed(*words: object) -> Told:
+        monkeypatch.setattr("sys.argv", ["wholeball", *map(str, words)])
+        status = 0
+        try:
+            main()
+        except SystemExit as ended:
+            status = int(ended.code or 0)
+        told = capsys.readouterr()
+        return Told(status, told.out, told.err)
+
+    return typed
+
+
+def test_a_sound_rulebook_is_in_order(run: Run) -> None:
+    told = run("rulebook", "check", LEAGUE / "rulebook.toml")
+    assert told == Told(
+        0,
+        f"{LEAGUE}/rulebook.toml is in order: Lantern Hill, autumn eights, on laws-2025-26.\n",
+        "",
+    )
+
+
+def test_an_edition_of_the_laws_is_checked_by_its_key(run: Run) -> None:
+    told = run("rulebook", "check", "laws-2016-17")
+    assert told == Told(
+        0, "laws-2016-17 is in order: Laws of the Game 2016/17, on laws-2016-17.\n", ""
+    )
+
+
+def test_every_fault_of_a_rulebook_is_told_with_status_1(run: Run, tmp_path: Path) -> None:
+    file = _rulebook(tmp_path, "[game]\nperiods = 9\nminutes = 0\n[mercie]\nladder = []\n")
+    told = run("rulebook", "check", file)
+    assert (told.status, told.out) == (1, "")
+    assert told.err.splitlines() == [
+        "house.toml line 3: [game] periods is 9. Give 1 to 4.",
+        "house.toml line 4: [game] minutes is 0. Give 1 to 60.",
+        "house.toml line 5: mercie is no table or key of this file. Did you mean mercy?",
+        "Nothing was read or written.",
+    ]
+
+
+def test_faults_as_json_have_file_line_article_value_allowed_and_cure(
+    run: Run, tmp_path: Path
+) -> None:
+    file = _rulebook(tmp_path, "[game]\nperiods = 9\n")
+    told = run("rulebook", "check", file, "--json")
+    assert told.status == 1
+    assert json.loads(told.out) == {
+        "ok": False,
+        "remarks": [],
+        "faults": [
+            {
+                "level": "fault",
+                "code": "range",
+                "file": "house.toml",
+                "line": 3,
+                "row": None,
+                "column": None,
+                "article": "game",
+                "says": "[game] periods is 9.",
+                "value": "9",
+                "allowed": "1 to 4",
+                "cure": "Give 1 to 4.",
+            }
+        ],
+    }
+
+
+def test_a_field_that_cannot_be_laid_out_is_a_fault(run: Run, tmp_path: Path) -> None:
+    file = _rulebook(tmp_path, '[field.areas]\npenalty_arc = "60 m"\n')
+    told = run("rulebook", "check", file)
+    assert (told.status, told.out) == (1, "")
+    assert "penalty" in told.err
+
+
+def test_an_article_is_said_in_words_beside_the_laws(run: Run, tmp_path: Path) -> None:
+    house = (
+        '[goalkeeper.hold]\nref = "H 4.2"\nwhy = "New goalkeepers need longer."\nseconds = 12\n'
+    )
+    told = run("rulebook", "show", _rulebook(tmp_path, house), "H 4.2")
+    assert told.status == 0
+    assert told.out.splitlines()[0] == "H 4.2  Keeping the ball in the hands (local)"
+    assert "12 seconds" in told.out
+    assert "The Laws say (Law 12.2)" in told.out
+    assert "Why: New goalkeepers need longer." in told.out
+
+
+def test_articles_as_json_say_where_they_stand_to_the_laws(run: Run, tmp_path: Path) -> None:
+    house = "[goalkeeper.hold]\nseconds = 12\n"
+    told = run("rulebook", "show", _rulebook(tmp_path, house), "goalkeeper.hold", "--json")
+    (article,) = json.loads(told.out)
+    assert (article["standing"], article["differs_from_laws"]) == (
+        "differs",
+        [{"key": "seconds", "here": "12", "laws": "8"}],
+    )
+
+
+def test_an_unknown_article_gets_the_nearest_one(run: Run) -> None:
+    told = run("rulebook", "show", "laws-2025-26", "goalkeper.hold")
+    assert told == Told(
+        1, "", "There is no article 'goalkeper.hold'. Did you mean goalkeeper.hold?\n"
+    )
+
+
+@pytest.mark.parametrize(("paper", "width"), [("a4", 595), ("us-letter", 612)])
+def test_the_booklet_is_printed_on_the_paper_asked_for(
+    run: Run, tmp_path: Path, paper: str, width: int
+) -> None:
+    pdf, html = tmp_path / "b.pdf", tmp_path / "page" / "b.html"
+    told = run(
+        "rulebook", "booklet", LEAGUE / "rulebook.toml", "--pdf", pdf, "--html", html,
+        "--paper", paper,
+    )  # fmt: skip
+    assert told == Told(0, f"{pdf}\n{html}\n", "")
+    assert _pages(pdf)[0] == width
+    assert (html.parent / "assets" / "wholeball.css").is_file()
+
+
+def test_keys_are_listed_as_text_and_as_json(run: Run) -> None:
+    assert "[mercy]  When a one-sided game ends early." in run("rulebook", "keys").out
+    listed = json.loads(run("rulebook", "keys", "--json").out)
+    assert {
+        "table": "game",
+        "key": "periods",
+        "allowed": "whole number, 1 to 4",
+    }.items() <= next(
+        one for one in listed if (one["table"], one["key"]) == ("game", "periods")
+    ).items()
+
+
+def test_standings_come_with_the_reason_between_level_neighbours(run: Run) -> None:
+    told = run("standings", LEAGUE)
+    assert told.status == 0
+    assert "Level on 10 points. Why is Nutmeg Theory above Late Submissions?" in told.out
+    assert "Nothing parts them. They share the place until lots are drawn." in told.out
+
+
+def test_standings_as_json_hold_every_round_up_to_the_one_asked_for(run: Run) -> None:
+    told = json.loads(run("standings", LEAGUE, "--json", "--round", 2).out)
+    assert [[table["round"] for table in pool["rounds"]] for pool in told["pools"]] == [
+        [1, 2]
+    ] * 2
+    assert all(
+        row["won"] + row["drawn"] + row["lost"] == row["played"] == 2
+        for pool in told["pools"]
+        for row in pool["rounds"][-1]["rows"]
+    )
+
+
+def test_standings_are_written_as_pages_and_pictures(run: Run, tmp_path: Path) -> None:
+    told = run(
+        "standings", LEAGUE, "--html", tmp_path / "pages", "--svg", tmp_path / "pictures"
+    )
+    written = [Path(line) for line in told.out.splitlines() if line.startswith(str(tmp_path))]
+    assert all(path.is_file() for path in written)
+    assert sorted(path.suffix for path in written) == [".html"] * 10 + [".svg"] * 2
+
+
+def test_all_faults_of_a_folder_are_told_together_and_no_page_is_written(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = shutil.copytree(LEAGUE, tmp_path / "league")
+    (folder / "teams.csv").write_text("team,pol\nA,1\n")
+    (folder / "season.toml").write_text('schema = 1\nname = "x"\n')
+    told = run("pages", folder, tmp_path / "out")
+    assert (told.status, told.out) == (1, "")
+    assert "season.toml: timezone is missing." in told.err
+    assert "teams.csv row 1: column 'pol' is not known. Did you mean pool?" in told.err
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("preset", ["eleven", "nine", "eight", "seven", "five_indoor", "mixed"])
+def test_a_new_season_of_each_preset_can_be_shown_at_once(
+    run: Run, tmp_path: Path, preset: str
+) -> None:
+    folder = tmp_path / "season"
+    assert run("new", folder, "--preset", preset, "--first-day", "2027-01-19").status == 0
+    told = run("standings", folder)
+    assert told == Told(0, "No team is listed yet. Add a row a team to teams.csv.\n", "")
+    assert run("pages", folder, tmp_path / "out").status == 0
+
+
+def test_a_new_season_never_writes_over_an_old_one(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "notes.txt").write_text("mine")
+    told = run("new", tmp_path)
+    assert told.status == 1
+    assert "Nothing was written. Name another folder." in told.err
+    assert [path.name for path in tmp_path.iterdir()] == ["notes.txt"]
+
+
+def test_a_draw_goes_from_commitment_to_a_check_that_anyone_can_run(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = tmp_path / "lots"
+    committed = run("draw", "commit", folder, "Moths", "Gravel", "Otters", "--label", "pool A")
+    assert committed.status == 0
+    assert (folder / "secret.txt").stat().st_mode & 0o077 == 0
+    told = run("draw", "reveal", folder, "--public", "7 and 12")
+    published: dict[str, Any] = json.loads((folder / "draw.json").read_text())
+    assert [line[3:] for line in told.out.splitlines()[:3]] == published["draw"]["order"]
+    assert (wrong(published), run("draw", "check", folder / "draw.json").status) == ([], 0)
+
+
+def test_a_draw_that_was_changed_does_not_hold(run: Run, tmp_path: Path) -> None:
+    folder = tmp_path / "lots"
+    run("draw", "commit", folder, "Moths", "Gravel", "--label", "pool A", "--secret", "s")
+    run("draw", "reveal", folder, "--public", "7")
+    file = folder / "draw.json"
+    file.write_text(file.read_text().replace('"public": "7"', '"public": "8"'))
+    told = run("draw", "check", file)
+    assert (told.status, told.out.splitlines()[0]) == (
+        1,
+        "The seed is not that of secret and public text.",
+    )
+
+
+def test_the_demonstration_is_made_from_the_examples(run: Run, tmp_path: Path) -> None:
+    told = run("demo", tmp_path / "out", "--examples", ROOT / "examples")
+    assert told == Told(0, f"{tmp_path}/out/index.html\n", "")
+    index = (tmp_path / "out" / "index.html").read_text()
+    assert "20 of 20 published tables come out the same from their games." in index
+
+
+def test_a_folder_without_examples_is_told(run: Run, tmp_path: Path) -> None:
+    told = run("demo", tmp_path / "out", "--examples", tmp_path)
+    assert (told.status, told.out) == (1, "")
+    assert "is no folder" in told.err
+
+
+def _rulebook(folder: Path, text: str) -> Path:
+    file = folder / "house.toml"
+    file.write_text(f'base = "laws-2025-26"\n{text}')
+    return file
+
+
+def _pages(pdf: Path) -> list[int]:
+    from pypdf import PdfReader  # noqa: PLC0415 - one test alone reads a PDF
+
+    return [round(page.mediabox.width) for page in PdfReader(pdf).pages]
