@@ -1,6 +1,6 @@
 """Gathers what a reader needs of each article: its words, its kind, its reason, the Laws'."""
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -23,6 +23,13 @@ KINDS_SAY: Final[dict[Kind, str]] = {
     "local": "different from the Laws by this house's own choice",
     "administrative": "settled by the house where the Laws leave it to the competition",
 }
+CHAPTERS: Final[dict[Path, str]] = {
+    "field": "The field and the people",
+    "game": "The game",
+    "free_kick": "Restarts and conduct",
+    "forfeit": "Around the games",
+}
+"""The chapters of a booklet, by the article each starts with."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +45,11 @@ class Told:
     why: str
     note: str
     source: str
+
+    @property
+    def opens(self) -> str:
+        """The chapter that starts with this article, or nothing."""
+        return CHAPTERS.get(self.path, "")
 
     @property
     def anchor(self) -> str:
@@ -63,9 +75,8 @@ class Differs:
     laws_ref: str
 
 
-def told(book: Rulebook) -> tuple[Told, ...]:
-    """Return every article in the order of the booklet."""
-    standing = compared(book)
+def told(book: Rulebook, standing: Mapping[Path, Compared]) -> tuple[Told, ...]:
+    """Return every article in the order of the booklet; `standing` is `compared(book)`."""
     return tuple(
         _told(path, article, book, standing[path]) for path, article in book.articles()
     )
@@ -80,14 +91,19 @@ def told_one(book: Rulebook, path: Path) -> Told:
     return _told(path, book.article(path), book, compared(book)[path])
 
 
-def differs(book: Rulebook) -> tuple[Differs, ...]:
+def differs(book: Rulebook, standing: Mapping[Path, Compared]) -> tuple[Differs, ...]:
     """Return every article that differs from the edition the rulebook stands on."""
-    return tuple(_differs(book))
+    laws = _laws_in_our_unit(book)
+    refs = {path: article.ref for path, article in laws.articles()}
+    return tuple(
+        _sides(_told(path, article, book, standing[path]), laws, standing[path], refs[path])
+        for path, article in book.articles()
+        if standing[path].standing == "differs"
+    )
 
 
-def settled(book: Rulebook) -> tuple[Told, ...]:
+def settled(book: Rulebook, standing: Mapping[Path, Compared]) -> tuple[Told, ...]:
     """Return every article on which the Laws are silent and the house says something of its own."""
-    standing = compared(book)
     return tuple(
         _told(path, article, book, standing[path])
         for path, article in book.articles()
@@ -97,15 +113,8 @@ def settled(book: Rulebook) -> tuple[Told, ...]:
 
 def differs_one(book: Rulebook, path: Path) -> Differs | None:
     """Return what differs in one article; None where it is as in the Laws or they are silent."""
-    return next((one for one in _differs(book) if one.told.path == path), None)
-
-
-def _differs(book: Rulebook) -> Iterator[Differs]:
-    laws = _laws_in_our_unit(book)
-    standing = compared(book)
-    for path, article in book.articles():
-        if standing[path].standing == "differs":
-            yield _sides(_told(path, article, book, standing[path]), laws, standing[path])
+    found = differs(book, compared(book))
+    return next((one for one in found if one.told.path == path), None)
 
 
 def _told(path: Path, article: Article, book: Rulebook, standing: Compared) -> Told:
@@ -130,7 +139,7 @@ def _laws_in_our_unit(book: Rulebook) -> Rulebook:
     return laws.model_copy(update={"field": field})
 
 
-def _sides(here: Told, laws: Rulebook, standing: Compared) -> Differs:
+def _sides(here: Told, laws: Rulebook, standing: Compared, laws_ref: str) -> Differs:
     theirs = words(here.path).says(laws)
     ours = here.sentences
     only_ours, only_theirs = _without(ours, theirs), _without(theirs, ours)
@@ -141,7 +150,7 @@ def _sides(here: Told, laws: Rulebook, standing: Compared) -> Differs:
         told=here,
         here=only_ours or ours,
         laws=only_theirs or theirs,
-        laws_ref=laws.article(here.path).ref,
+        laws_ref=laws_ref,
     )
 
 

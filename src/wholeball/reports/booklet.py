@@ -17,6 +17,7 @@ from wholeball.reports.dates import moment
 from wholeball.reports.safety import CAUTIONS, LOCAL_FIRST, Caution
 from wholeball.reports.shell import Page, Shell, Spot, rendered
 from wholeball.rulebook.book import HouseArticle, Rulebook
+from wholeball.rulebook.differences import compared
 from wholeball.rulebook.editions import edition
 from wholeball.rulebook.sentence import counted
 from wholeball.rulebook.value import Kind
@@ -72,6 +73,7 @@ class Booklet:
 def booklet(book: Rulebook, *, printed: datetime) -> Booklet:
     """Return what stands in the booklet of a rulebook; `printed` is local time."""
     laws = edition(book.head.base)
+    standing = compared(book)
     return Booklet(
         name=book.head.name,
         source=book.head.source,
@@ -79,9 +81,9 @@ def booklet(book: Rulebook, *, printed: datetime) -> Booklet:
         laws_source=laws.head.source,
         digest=book.digest,
         printed=printed,
-        articles=told(book),
-        differs=differs(book),
-        settled=settled(book),
+        articles=told(book, standing),
+        differs=differs(book, standing),
+        settled=settled(book, standing),
         also=book.also,
     )
 

@@ -121,6 +121,7 @@ def _data(made: Booklet, *, field: str, paper: Paper) -> dict[str, Any]:
 def _told(one: Told) -> dict[str, Any]:
     return {
         "anchor": one.anchor,
+        "opens": one.opens,
         "depth": one.depth,
         "ref": one.ref,
         "title": one.title,
