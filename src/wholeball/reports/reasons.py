@@ -1,5 +1,6 @@
 """Says in sentences why one team stands above the next; pages and terminal use the same."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -117,7 +118,10 @@ def _level_on(separation: Separation) -> str:
     name = question_name(first.question)
     if first.verdict == "absent":
         return f"{name}: not known. "
-    return f"Level on {figure_text(first.above, first.question)} {name[0].lower()}{name[1:]}. "
+    words = f"{name[0].lower()}{name[1:]}"
+    if first.above == 1:
+        words = re.sub(r"^(point|game|goal)s", r"\1", words)
+    return f"Level on {figure_text(first.above, first.question)} {words}. "
 
 
 def _put(asked: Asked, separation: Separation, names: Names) -> Test:
