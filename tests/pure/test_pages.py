@@ -52,6 +52,7 @@ last_resort = "lots"
 [forfeit]
 score = { winners = 2, losers = 0 }
 """
+NOT_MET = "not all the level teams have met"
 PRINTED = datetime(2026, 10, 13, 15, 5, tzinfo=UTC)
 SHELL = Shell(
     links=(Link(label="Season", href="index.html"), Link(label="Table", href="round-2.html")),
@@ -217,8 +218,7 @@ def test_a_reason_says_each_question_in_order(season: Season) -> None:
     assert told[2] == (
         f"Level on 1 point. Why is {D} above {A}?",
         f"Points: {D} 1, {A} 1. Level.",
-        "Points in the games among them: could not be asked, since "
-         "not all the level teams have met.",
+        f"Points in the games among them: could not be asked, since {NOT_MET}.",
         f"Goal difference: {D} \N{MINUS SIGN}2, {A} \N{MINUS SIGN}3. This parts them.",
         "Conduct points from yellow and red: not asked.",
         "Lots drawn: not asked.",
@@ -228,8 +228,7 @@ def test_a_reason_says_each_question_in_order(season: Season) -> None:
 def test_what_could_not_be_asked_is_said_with_its_reason(season: Season) -> None:
     table = pool_tables(season, POOL)[-1].standings
     assert [str(absence(one)) for one in table.absences] == [
-        f"Points in the games among them: not asked of {A} and {D}, since "
-         "not all the level teams have met."
+        f"Points in the games among them: not asked of {A} and {D}, since {NOT_MET}."
     ]
 
 
