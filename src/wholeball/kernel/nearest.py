@@ -5,6 +5,7 @@ from difflib import get_close_matches
 from typing import Final
 
 _LONGEST: Final = 120
+_MOST: Final = 60
 
 
 def nearest(name: str, known: Iterable[str], *, cutoff: float = 0.6) -> str | None:
@@ -21,9 +22,16 @@ def nearest(name: str, known: Iterable[str], *, cutoff: float = 0.6) -> str | No
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
-    """Return a cure in words: the nearest known name, or the list of all of them."""
+    """Return a cure in words: the nearest known name, or the list of them."""
     names = list(known)
     best = nearest(name, names)
     if best is not None:
         return f"Did you mean {best}?"
-    return f"Use one of: {', '.join(names)}."
+    return f"Use one of: {choices(names)}." if names else "There is none to choose from."
+
+
+def choices(known: Iterable[str]) -> str:
+    """Return known names as a list in words: the first 60, and how many more there are."""
+    names = list(known)
+    more = f" and {len(names) - _MOST:,} more" if len(names) > _MOST else ""
+    return ", ".join(names[:_MOST]) + more

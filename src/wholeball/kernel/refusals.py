@@ -10,7 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
-from wholeball.kernel.faults import Fault, Place
+from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.lines import Loc
 from wholeball.kernel.nearest import did_you_mean, nearest
 from wholeball.kernel.text import unreadable
@@ -93,6 +93,55 @@ def _fault(error: ErrorDetails, source: Source, schema: Schema) -> Fault:
         allowed=judged.allowed,
         cure=judged.cure,
     )
+
+
+def refuse_version(
+    said: Mapping[str, Any], *, reads: int, source: Callable[[], Source]
+) -> None:
+    """Let a file pass that names the schema this program reads, or none.
+
+    Raises:
+        InputFaults: it names another, and what it means may have changed.
+    """
+    schema = said.get("schema", reads)
+    if type(schema) is int and schema == reads:
+        return
+    fault = Fault(
+        code="version" if type(schema) is int else "type",
+        place=source().place(("schema",)),
+        says=f"schema is {toml_text(schema)}; this program reads schema {reads}.",
+        value=toml_text(schema),
+        allowed=str(reads),
+        cure="Nothing was guessed. Get the newer program, or write the file anew.",
+    )
+    raise InputFaults([fault])
+
+
+def hidden(said: object, loc: Loc = ()) -> Iterator[tuple[Loc, tuple[str, str]]]:
+    """Yield where a text stands that holds what nobody can see, with its code and character."""
+    if isinstance(said, str) and (found := unreadable(said)) is not None:
+        yield loc, found
+    if isinstance(said, dict):
+        for name, item in said.items():
+            yield from hidden(item, (*loc, name))
+    if isinstance(said, list):
+        for index, item in enumerate(said):
+            yield from hidden(item, (*loc, index))
+
+
+def hidden_faults(said: object, source: Source, schema: Schema) -> list[Fault]:
+    """Return one fault for each text of a file that holds what nobody can see."""
+    return [
+        Fault(
+            code=code,
+            place=source.place(loc, schema.article_of(loc)),
+            says=f"{named(loc, schema.article_of(loc))} holds {character}, which nobody can see.",
+            value=character,
+            allowed="letters, digits, signs, spaces and emoji of any script",
+            cure="Delete it and type the words again.",
+        )
+        for loc, (code, character) in hidden(said)
+    ]
 
 
 def named(loc: Loc, article: str | None) -> str:
@@ -209,9 +258,14 @@ def _bounds_at(loc: Loc, schema: Schema) -> tuple[Any, Any]:
     kinds = _kinds_at(loc[:-1], schema)
     fields = [kind.model_fields[str(loc[-1])] for kind in kinds if loc[-1] in kind.model_fields]
     found = [limit for field in fields for limit in _limits(field)]
-    least = next((limit.ge for limit in found if hasattr(limit, "ge")), None)
-    most = next((limit.le for limit in found if hasattr(limit, "le")), None)
-    return least, most
+    return _first(found, "ge", "min_length"), _first(found, "le", "max_length")
+
+
+def _first(limits: list[Any], *names: str) -> Any:
+    return next(
+        (getattr(limit, name) for limit in limits for name in names if hasattr(limit, name)),
+        None,
+    )
 
 
 def _limits(field: FieldInfo) -> Iterator[Any]:
@@ -247,7 +301,7 @@ def _dotted(loc: Loc) -> str:
     words = ""
     for name in loc:
         words += f" item {name + 1}" if isinstance(name, int) else f".{_key_text(name)}"
-    return words.strip(". ")
+    return words.lstrip(". ")
 
 
 def _key_text(name: str) -> str:
@@ -282,6 +336,9 @@ def _cut(text: str) -> str:
 
 
 def _visible(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    if escaped.isprintable():
+        return escaped
     return "".join(
-        f"\\u{ord(one):04x}" if one in "\n\t" or unreadable(one) else one for one in text
+        f"\\u{ord(one):04x}" if one in "\n\t" or unreadable(one) else one for one in escaped
     )

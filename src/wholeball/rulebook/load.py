@@ -1,6 +1,5 @@
 """Loads a rulebook from TOML: all of it, or every fault it has."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -10,8 +9,14 @@ from pydantic_core import ErrorDetails
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.lines import Loc, lines
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.refusals import Source, named, toml_text, value_faults
-from wholeball.kernel.text import unreadable
+from wholeball.kernel.refusals import (
+    Source,
+    hidden,
+    hidden_faults,
+    refuse_version,
+    toml_text,
+    value_faults,
+)
 from wholeball.kernel.toml import decode, read_toml
 from wholeball.rulebook.book import SCHEMA, Rulebook, parts
 from wholeball.rulebook.contradictions import CHECKS, Contradiction, contradictions
@@ -39,7 +44,7 @@ def load(data: bytes, *, file: str) -> Loaded:
             faults of its values at once.
     """
     said = read_toml(data, file=file)
-    _refuse_newer(said, data, file)
+    refuse_version(said, reads=SCHEMA, source=lambda: _source(data, file))
     laid = _laid(said)
     try:
         book = Rulebook.model_validate(laid)
@@ -49,20 +54,6 @@ def load(data: bytes, *, file: str) -> Loaded:
     if faults:
         raise InputFaults(faults)
     return Loaded(rulebook=book, remarks=remarks)
-
-
-def _refuse_newer(said: dict[str, Any], data: bytes, file: str) -> None:
-    schema = said.get("schema", SCHEMA)
-    if type(schema) is not int or schema != SCHEMA:
-        fault = Fault(
-            code="version" if type(schema) is int else "type",
-            place=_source(data, file).place(("schema",)),
-            says=f"schema is {toml_text(schema)}; this program reads schema {SCHEMA}.",
-            value=toml_text(schema),
-            allowed=str(SCHEMA),
-            cure="Nothing was guessed. Get the newer program, or write the rulebook anew.",
-        )
-        raise InputFaults([fault])
 
 
 def _laid(said: dict[str, Any]) -> dict[str, Any]:
@@ -111,9 +102,9 @@ def _all_faults(
 
 def _readable(error: ValidationError, said: dict[str, Any]) -> list[ErrorDetails]:
     """Return what the schema refuses, without texts that nobody can read, which say so."""
-    hidden = {loc for loc, _ in _unreadables((), said)}
+    unseen = {loc for loc, _ in hidden(said)}
     cleaned = SCHEMA_OF_RULEBOOK.cleaned
-    return [one for one in error.errors(include_url=False) if cleaned(one["loc"]) not in hidden]
+    return [one for one in error.errors(include_url=False) if cleaned(one["loc"]) not in unseen]
 
 
 def _is_whole(kind: type[Article], values: object) -> bool:
@@ -181,7 +172,7 @@ def _head_faults(said: dict[str, Any], source: Source) -> list[Fault]:
         )
     if "head" in said:
         faults.append(_no_table(source))
-    return faults + [_unreadable(loc, found, source) for loc, found in _unreadables((), said)]
+    return faults + hidden_faults(said, source, SCHEMA_OF_RULEBOOK)
 
 
 def _no_table(source: Source) -> Fault:
@@ -191,28 +182,4 @@ def _no_table(source: Source) -> Fault:
         says="head is no table or key of this file.",
         allowed=", ".join(SCHEMA_OF_RULEBOOK.top_keys),
         cure="Write name, source and base at the top of the file, above the tables.",
-    )
-
-
-def _unreadables(loc: Loc, value: object) -> Iterator[tuple[Loc, tuple[str, str]]]:
-    if isinstance(value, str) and (found := unreadable(value)) is not None:
-        yield loc, found
-    if isinstance(value, dict):
-        for name, item in value.items():
-            yield from _unreadables((*loc, name), item)
-    if isinstance(value, list):
-        for index, item in enumerate(value):
-            yield from _unreadables((*loc, index), item)
-
-
-def _unreadable(loc: Loc, found: tuple[str, str], source: Source) -> Fault:
-    code, character = found
-    article = article_of(loc)
-    return Fault(
-        code=code,
-        place=source.place(loc, article),
-        says=f"{named(loc, article)} holds {character}, which nobody can see.",
-        value=character,
-        allowed="letters, digits, signs, spaces and emoji of any script",
-        cure="Delete it and type the words again.",
     )

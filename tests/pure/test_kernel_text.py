@@ -1,0 +1,62 @@
+"""What nobody can see is refused in a name; what people are really called is not."""
+
+import unicodedata
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wholeball.kernel.text import unreadable
+
+NAMES = (
+    "",
+    "Null",
+    "O'Brien-Müller III",
+    "Zoë",
+    "Zoe\u0308",
+    "محمد بن علي",
+    "\u200f\u05e9\u05dc\u05d5\u05dd\u200e",
+    "😀🦵",
+    "👩\u200d👧",
+    "ក\u200bខ",
+    "two\nlines\tand a tab",
+    "{{7*7}}<script>",
+)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_name_of_any_script_is_readable(name: str) -> None:
+    assert unreadable(name) is None
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "point"),
+    [
+        ("a\x00b", "control_char", "U+0000"),
+        ("a\r", "control_char", "U+000D"),
+        ("\x1b[31m", "control_char", "U+001B"),
+        ("a\x7f", "control_char", "U+007F"),
+        ("a\x85b", "control_char", "U+0085"),
+        ("a\u2028b", "control_char", "U+2028"),
+        ("a\u2029b", "control_char", "U+2029"),
+        ("Ann\u202egnp.exe", "bidi_control", "U+202E"),
+        ("\u2066a\u2069", "bidi_control", "U+2066"),
+        ("a\u202a\x00", "bidi_control", "U+202A"),
+    ],
+)
+def test_the_first_hidden_character_is_named(text: str, code: str, point: str) -> None:
+    assert unreadable(text) == (code, point)
+
+
+@given(st.text())
+def test_a_text_is_readable_unless_it_holds_a_control_a_separator_or_an_override(
+    text: str,
+) -> None:
+    plain = text.replace("\n", "").replace("\t", "")
+    kinds = {"LRE", "RLE", "PDF", "LRO", "RLO", "LRI", "RLI", "FSI", "PDI"}
+    hidden = any(
+        unicodedata.category(one) in {"Cc", "Zl", "Zp"}
+        or unicodedata.bidirectional(one) in kinds
+        for one in plain
+    )
+    assert (unreadable(text) is not None) == hidden
