@@ -1,4 +1,4 @@
-"""Measures the booklet's PDF against the same words as plain paragraphs, in one process.
+"""Measures the booklet's PDF against the very words it prints as plain paragraphs.
 
 Both are typst documents with the same page, letters and standard. The reference has none of the
 booklet's layout: no table, outline, picture or underlined value. Both are made in turn, each
@@ -8,13 +8,15 @@ time with a word that no run before had, so that typst remembers neither; the me
 import json
 from collections.abc import Callable
 from datetime import datetime, timedelta
+from io import BytesIO
 from itertools import count
 from statistics import median
 from time import perf_counter
 from typing import TypeAlias
 
+from pypdf import PdfReader
+
 from wholeball.pitch.example import laws_in_yards
-from wholeball.reports.booklet import Booklet, booklet
 from wholeball.reports.booklet_pdf import booklet_pdf, compiled
 from wholeball.reports.field_svg import field_svg
 from wholeball.rulebook.load import load
@@ -46,7 +48,7 @@ def measure() -> list[Measured]:
     book = load(HOUSE, file="house.toml").rulebook
     start = datetime(2026, 10, 13, 15, 5)  # noqa: DTZ001 - local time, as the booklet prints it
     field = field_svg(laws_in_yards(), "yd")
-    words = _words(booklet(book, printed=start))
+    words = _words(booklet_pdf(book, field=field, printed=start, paper="a4"))
     runs = count()
 
     def subject() -> None:
@@ -63,19 +65,15 @@ def measure() -> list[Measured]:
     return [(told, f"the same words, plain, {plain * 1000:.0f} ms", made / plain, 2.0)]
 
 
-def _words(made: Booklet) -> list[str]:
-    """Return every word of the booklet, one paragraph an article, difference or caution."""
-    articles = [
-        f"{one.ref} {one.title} {one.kind_word} {' '.join(map(str, one.sentences))} "
-        f"{one.why} {one.note} {one.source}"
-        for one in made.articles
-    ]
-    differences = [
-        f"{one.told.title} {' '.join(map(str, (*one.here, *one.laws)))} {one.told.why}"
-        for one in made.differs
-    ]
-    cautions = [f"{one.title} {one.says} {one.source}" for one in made.cautions]
-    return [*(one.title for one in made.articles), *differences, *cautions, *articles]
+def _words(pdf: bytes) -> list[str]:
+    """Return every word that a booklet prints, read back from it, in paragraphs."""
+    pages = (page.extract_text() for page in PdfReader(BytesIO(pdf)).pages)
+    paragraphs = [""]
+    for line in "\n".join(pages).split("\n"):
+        if paragraphs[-1].endswith("."):
+            paragraphs.append("")
+        paragraphs[-1] = f"{paragraphs[-1]} {line}".strip()
+    return paragraphs
 
 
 def _medians(
