@@ -1,7 +1,7 @@
 """Compares a house rulebook with the edition of the Laws it stands on, value by value."""
 
 from dataclasses import dataclass
-from typing import Any, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from wholeball.kernel.length import Length, System, system_of
 from wholeball.rulebook.book import Path, Rulebook, values
@@ -48,12 +48,16 @@ def _compared(path: Path, here: Article, laws: Article, system: System) -> Compa
     found = tuple(
         Difference(path=path, key=key, here=value, laws=other[key])
         for key, value in values(here).items()
-        if _same(value, system) != _same(other[key], system)
+        if not _same(value, other[key], system)
     )
     if laws.kind == "administrative":
         return Compared(path=path, standing="house", differences=found)
     return Compared(path=path, standing="differs" if found else "law", differences=found)
 
 
-def _same(value: Any, system: System) -> object:
-    return value.measured(system).tenths if isinstance(value, Length) else value
+def _same(here: object, laws: object, system: System) -> bool:
+    """Tell whether two values are one; a length is held to the Laws' figure in its own system."""
+    if isinstance(here, Length) and isinstance(laws, Length):
+        measure = here.measured(system)
+        return measure.tenths == laws.measured(system_of(measure.unit)).tenths
+    return here == laws
