@@ -3,7 +3,7 @@
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from wholeball.kernel.faults import WholeballError
@@ -27,37 +27,58 @@ def write_new_folder(folder: Path, contents: Mapping[str, bytes]) -> None:
 def write_files(folder: Path, contents: Mapping[str, bytes]) -> None:
     """Write files by their paths inside a folder, over what stands there under those names.
 
-    Everything is written beside the folder first and moved in at the end, so that a full disk
-    leaves the folder as it was.
+    Everything is written beside the folder first and moved in at the end; where the disk
+    refuses on the way, what was moved in is taken out and what it replaced is put back.
 
     Raises:
-        WholeballError: the disk refuses.
+        WholeballError: the disk refuses; the folder's files are as they were.
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
         staged = Path(tempfile.mkdtemp(prefix=".wholeball-", dir=folder))
         try:
-            _stage(staged, contents)
+            _stage(staged / "new", contents)
             _move_in(staged, folder, contents)
         finally:
             shutil.rmtree(staged, ignore_errors=True)
     except OSError as error:
         raise WholeballError(
             f"{error.filename or folder} cannot be written: {error.strerror}.",
-            fix="Check the disk and the folder's permissions.",
+            fix="Nothing was changed. Check the disk and the folder's permissions.",
             code="storage",
         ) from error
 
 
-def _stage(staged: Path, contents: Mapping[str, bytes]) -> None:
+def _stage(new: Path, contents: Mapping[str, bytes]) -> None:
     for name, data in contents.items():
-        path = staged / name
+        path = new / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(data)
 
 
-def _move_in(staged: Path, folder: Path, contents: Mapping[str, bytes]) -> None:
-    for name in contents:
-        target = folder / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        os.replace(staged / name, target)  # noqa: PTH105 - the one call that is atomic
+def _move_in(staged: Path, folder: Path, names: Iterable[str]) -> None:
+    moved: list[str] = []
+    try:
+        for name in names:
+            target = folder / name
+            target.parent.mkdir(parents=True, exist_ok=True)
+            _keep(target, staged / "old" / name)
+            os.replace(staged / "new" / name, target)  # noqa: PTH105 - the one call that is atomic
+            moved.append(name)
+    except OSError:
+        for name in moved:
+            _put_back(staged / "old" / name, folder / name)
+        raise
+
+
+def _keep(target: Path, old: Path) -> None:
+    if target.is_file():
+        old.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy2(target, old)
+
+
+def _put_back(old: Path, target: Path) -> None:
+    if old.exists():
+        old.replace(target)
+    else:
+        target.unlink()
