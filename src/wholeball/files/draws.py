@@ -78,7 +78,7 @@ def read_commitment(folder: Path) -> tuple[Commitment, str]:
     commitment = Commitment(
         label=entry.label, participants=entry.participants, commit=entry.commit
     )
-    return commitment, _text(folder / KEPT).strip()
+    return commitment, _text(folder / KEPT).removesuffix("\n")
 
 
 def write_draw(folder: Path, commitment: Commitment, drawn: Draw) -> None:
@@ -120,7 +120,7 @@ def _entry(path: Path, kind: type[_Kind]) -> _Kind:
 
 def _text(path: Path) -> str:
     try:
-        return path.read_text(encoding="utf-8")
+        return path.read_bytes().decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise WholeballError(
             f"{path} cannot be read.",
