@@ -50,6 +50,16 @@ class Booklet:
         )
 
     @property
+    def added(self) -> list[Told]:
+        """What the house adds of its own where the Laws are silent, such as a mercy rule."""
+        return [one for one in self.settled if one.kind != "administrative"]
+
+    @property
+    def left_to_us(self) -> list[Told]:
+        """What the Laws leave to the competition and the house settles."""
+        return [one for one in self.settled if one.kind == "administrative"]
+
+    @property
     def kinds(self) -> list[tuple[Kind, str, str, int]]:
         """Each kind that occurs: itself, its word, what it means, and how many articles."""
         counts = Counter(article.kind for article in self.articles)

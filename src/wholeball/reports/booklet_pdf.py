@@ -103,7 +103,8 @@ def _data(made: Booklet, *, field: str, paper: Paper) -> dict[str, Any]:
         "spot": {"number": made.spot.number, "label": made.spot.label},
         "kinds": made.kinds,
         "differs": [_differs(one) for one in made.differs],
-        "settled": [_told(one) for one in made.settled],
+        "added": [_told(one) for one in made.added],
+        "left-to-us": [_told(one) for one in made.left_to_us],
         "local-first": made.local_first,
         "cautions": [_caution(one) for one in made.cautions],
         "field": field,
@@ -156,6 +157,7 @@ def _also(one: HouseArticle) -> dict[str, Any]:
     return {
         "ref": one.ref,
         "title": one.title,
+        "opens": "",
         "depth": 1,
         "long": True,
         "kind": "words",
