@@ -10,8 +10,10 @@ from typing import Final, TypeAlias
 from wholeball.kernel.nearest import did_you_mean
 
 LONGEST: Final = 1_000
+LONGEST_NAME: Final = 80
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_OTHER_DAY = re.compile(r"[0-9]{1,2}[-/. ][0-9]{1,2}[-/. ][0-9]{2,4}")
 _DECIMAL = re.compile(r"[0-9]{1,6}([.,][0-9]{1,4})?")
 
 
@@ -44,6 +46,16 @@ def text(cell: str) -> str:
     return cell
 
 
+def one_line(cell: str) -> str:
+    """Return a name of at most 80 characters on one line, such as a team's or a game's."""
+    if "\n" in cell or "\t" in cell:
+        raise Refused(code="control_char", allowed="one line", cure="Write it on one line.")
+    if len(cell) > LONGEST_NAME:
+        allowed = f"at most {LONGEST_NAME} characters"
+        raise Refused(code="limits", allowed=allowed, cure=f"Shorten it: {allowed}.")
+    return cell
+
+
 def whole(least: int, most: int) -> Reader:
     """Return a reader of whole numbers in plain digits, from least to most."""
     allowed = f"{least:,} to {most:,}"
@@ -73,7 +85,7 @@ def day(cell: str) -> date:
     """Return a day written as year-month-day; other orders are ambiguous and refused."""
     allowed = "a day such as 2026-09-15"
     if _DAY.fullmatch(cell) is None:
-        code = "ambiguous" if re.fullmatch(r"\d{1,2}[/.]\d{1,2}[/.]\d{2,4}", cell) else "date"
+        code = "date" if _OTHER_DAY.fullmatch(cell) is None else "ambiguous"
         raise Refused(code=code, allowed=allowed, cure=f"Write {allowed}.")
     try:
         return date.fromisoformat(cell)

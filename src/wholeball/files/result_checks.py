@@ -6,9 +6,10 @@ from decimal import Decimal
 from typing import Final, NamedTuple
 
 from wholeball.files.table import Line
-from wholeball.kernel.faults import Fault, Level, Place
+from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
 from wholeball.kernel.identity import PoolId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import League
 from wholeball.rulebook.tables.season import Ratings
 
@@ -34,6 +35,7 @@ class RowChecks:
         self._ratings = ratings
         self._pools = {str(team.team): team.pool for team in league.teams}
         self._rows: dict[str, int] = {}
+        self._hints: dict[str, str] = {}
 
     def faults(self, line: Line) -> list[Fault]:
         """Return everything wrong with a row; an empty list is a pass."""
@@ -71,14 +73,20 @@ class RowChecks:
         unknown = [side for side in ("home", "away") if line.need(side, str) not in self._pools]
         for side in unknown:
             name = line.need(side, str)
-            cure = did_you_mean(name, self._pools)
-            yield _Wrong(side, "unknown_team", f"{name!r} is no team of teams.csv.", cure)
+            says = f"{toml_text(name)} is no team of teams.csv."
+            yield _Wrong(side, "unknown_team", says, self._meant(name))
         if home == away:
             yield _Wrong("away", "self", f"{home} cannot play itself.", "Name the opponents.")
         elif not unknown and self._pool(home) != self._pool(away):
             says = f"{home} plays in pool {self._pool(home)}, {away} in {self._pool(away)}."
             cure = "A table counts games within a pool; mend the teams or their pools."
             yield _Wrong("away", "pools", says, cure)
+
+    def _meant(self, name: str) -> str:
+        """Return the cure for a wrong name, looked for once a name and for 100 names."""
+        if len(self._hints) < MOST_SHOWN:
+            self._hints.setdefault(name, did_you_mean(name, self._pools))
+        return self._hints.get(name, "Use a name of teams.csv.")
 
     def _pool(self, team: str) -> PoolId:
         return self._pools[team]
@@ -88,7 +96,7 @@ class RowChecks:
         first, last = self._league.first_day, self._league.last_day
         if day is None or first <= day <= last:
             return
-        far = not first - _YEAR <= day <= last + _YEAR
+        far = first - day > _YEAR or day - last > _YEAR
         says = f"{day} is outside the season, {first} to {last}."
         cure = "Mend the day, or the season's days in season.toml."
         yield _Wrong("date", "range", says, cure, "fault" if far else "doubt")

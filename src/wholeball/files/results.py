@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Final, get_args
 
-from wholeball.files.cells import Column, day, decimal, one_of, text, whole
+from wholeball.files.cells import Column, day, decimal, one_line, one_of, text, whole
 from wholeball.files.result_checks import RowChecks
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.identity import GameId, TeamId
@@ -16,11 +16,11 @@ from wholeball.season.result import CardCounts, How, Result, Side
 FILE: Final = "results.csv"
 _CARDS: Final = ("yellow", "second_yellow", "red", "yellow_and_red")
 COLUMNS: Final = (
-    Column(name="game", read=text),
+    Column(name="game", read=one_line),
     Column(name="round", read=whole(1, 99)),
     Column(name="date", read=day, needed=False),
-    Column(name="home", read=text),
-    Column(name="away", read=text),
+    Column(name="home", read=one_line),
+    Column(name="away", read=one_line),
     Column(name="home_goals", read=whole(0, 99), needed=False),
     Column(name="away_goals", read=whole(0, 99), needed=False),
     Column(

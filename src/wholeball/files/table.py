@@ -7,14 +7,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, TypeVar
 
+from wholeball.files.any_cell import SHOWN, meant, neutral, unfit
 from wholeball.files.cells import LONGEST, Cell, Column, Refused
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.text import unreadable
+from wholeball.kernel.refusals import toml_text
 from wholeball.kernel.toml import decode
 
 MOST_BYTES: Final = 20_000_000
-_FORMULA: Final = ("=", "+", "@", "\t", "\r")
+MOST_COLUMNS: Final = 100
 _T = TypeVar("_T")
 
 
@@ -65,76 +66,96 @@ def read_table(data: bytes, columns: Sequence[Column], *, file: str) -> Table:
         raise _whole(
             "limits", file, f"the file has {len(data):,} bytes.", f"At most {MOST_BYTES:,}."
         )
-    rows = _rows(decode(data, file=file), file=file)
+    text = unicodedata.normalize("NFC", decode(data, file=file))
+    rows = [
+        (row, cells)
+        for row, cells in enumerate(_rows(text, file=file), start=1)
+        if any(cell.strip() for cell in cells)
+    ]
     if not rows:
         raise _whole("empty", file, "the file is empty.", f"It starts with {_header(columns)}.")
-    header = [_plain(name).lower() for name in rows[0]]
-    _judge_header(header, columns, file=file)
+    first, names = rows[0]
+    header = [name.strip().lower() for name in names]
+    _judge_header(header, columns, Place(file=file, row=first))
     table = Table(file)
-    for number, cells in enumerate(rows[1:], start=2):
-        if any(cell.strip() for cell in cells):
-            _read_line(table, number, header, cells, columns)
+    for row, cells in rows[1:]:
+        _read_line(table, row, header, cells, columns)
     return table
 
 
 def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
-    """Return a CSV file in UTF-8; a cell that a spreadsheet would run gets an apostrophe."""
+    """Return a CSV file in UTF-8; words that a spreadsheet would run get an apostrophe.
+
+    `read_table` takes the apostrophe away again, so what was written is what is read.
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(header)
     for row in rows:
-        writer.writerow(["" if cell is None else _neutral(str(cell)) for cell in row])
+        writer.writerow(["" if cell is None else neutral(cell) for cell in row])
     return out.getvalue().encode("utf-8")
 
 
-def _neutral(cell: str) -> str:
-    return f"'{cell}" if cell.startswith((*_FORMULA, "-")) else cell
-
-
 def _rows(text: str, *, file: str) -> list[list[str]]:
-    first = text.split("\n", 1)[0]
+    first = text.lstrip().split("\n", 1)[0]
     delimiter = ";" if first.count(";") > first.count(",") else ","
     rows: list[list[str]] = []
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    lines = io.StringIO(text, newline="")
+    reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True, strict=True)
     try:
         for row in reader:
             rows.append(row)  # noqa: PERF402 - on an error we need the rows so far
     except csv.Error as error:
-        code = "limits" if "field larger" in str(error) else "syntax"
-        cure = "Look for a quote that is not closed, or a cell that is far too long."
-        raise _whole(code, file, f"{error}.", cure, row=len(rows) + 1) from error
+        raise _broken(str(error), file=file, row=len(rows) + 1) from error
     return rows
 
 
-def _judge_header(header: list[str], columns: Sequence[Column], *, file: str) -> None:
+def _broken(error: str, *, file: str, row: int) -> InputFaults:
+    match error.split(" ", 1)[0]:
+        case "field":
+            says = f"a cell has more than {LONGEST:,} characters."
+            return _whole("limits", file, says, "Shorten it, or close its quote.", row=row)
+        case "unexpected":
+            says = "a quote is opened here and never closed."
+            return _whole("syntax", file, says, "Close it, or take it out.", row=row)
+        case _:
+            says = "a quote is closed in the middle of a cell."
+            cure = 'Write a quote inside quotes twice: "".'
+            return _whole("syntax", file, says, cure, row=row)
+
+
+def _judge_header(header: list[str], columns: Sequence[Column], place: Place) -> None:
     known = [column.name for column in columns]
-    faults = [
-        _head(file, "duplicate_column", f"column {name} appears twice.", "Take one out.")
-        for name in sorted({name for name in header if header.count(name) > 1})
-    ]
-    faults += [
-        _head(
-            file, "unknown_column", f"column {name!r} is not known.", did_you_mean(name, known)
-        )
-        for name in header
-        if name not in known
-    ]
-    faults += [
-        _head(
-            file,
-            "missing_column",
-            f"column {column.name} is missing; found: {', '.join(header)}.",
-            f"The first line is {_header(columns)}.",
-        )
-        for column in columns
-        if column.needed and column.name not in header
-    ]
+    if len(header) > MOST_COLUMNS:
+        says = f"the header has {len(header):,} columns."
+        raise InputFaults([_head(place, "limits", says, f"At most {MOST_COLUMNS}.")])
+    faults = []
+    for name in sorted({name for name in header if header.count(name) > 1}):
+        says = f"column {_shown(name)} appears twice."
+        faults.append(_head(place, "duplicate_column", says, "Take one out."))
+    for name in header:
+        if name not in known:
+            says = f"column {_shown(name)} is not known."
+            faults.append(_head(place, "unknown_column", says, did_you_mean(name, known)))
+    for column in columns:
+        if column.needed and column.name not in header:
+            says = f"column {column.name} is missing; found: {_found(header)}."
+            cure = f"The first line is {_header(columns)}."
+            faults.append(_head(place, "missing_column", says, cure))
     if faults:
         raise InputFaults(faults)
 
 
-def _head(file: str, code: str, says: str, cure: str) -> Fault:
-    return Fault(code=code, place=Place(file=file, row=1), says=says, cure=cure)
+def _found(header: list[str]) -> str:
+    return ", ".join(map(_shown, header))
+
+
+def _shown(name: str) -> str:
+    return repr(name[:SHOWN])
+
+
+def _head(place: Place, code: str, says: str, cure: str) -> Fault:
+    return Fault(code=code, place=place, says=says, cure=cure)
 
 
 def _header(columns: Sequence[Column]) -> str:
@@ -150,67 +171,39 @@ def _read_line(
         place = Place(file=table.file, row=row)
         table.faults.append(Fault(code="row_width", place=place, says=says, cure=cure))
         return
-    given = {name: _plain(cell) for name, cell in zip(header, cells, strict=True)}
+    given = dict(zip(header, cells, strict=True))
     known = [column for column in columns if column.name in given]
+    earlier = len(table.faults)
     read = {column.name: _read_cell(table, row, column, given[column.name]) for column in known}
-    if not any(
-        fault.place.row == row and fault.level == "fault"
-        for fault in table.faults[-len(known) :]
-    ):
+    if all(fault.level != "fault" for fault in table.faults[earlier:]):
         table.lines.append(Line(row, read))
 
 
 def _read_cell(table: Table, row: int, column: Column, cell: str) -> Cell | None:
-    place = table.at(row, column.name)
-    unfit = _unfit(place, cell, needed=column.needed)
-    if unfit is not None:
-        table.faults.append(unfit)
-        if unfit.level == "fault":
+    wrong = unfit(cell, needed=column.needed)
+    if wrong is not None:
+        fault = Fault(place=table.at(row, column.name), **wrong._asdict())
+        table.faults.append(fault)
+        if fault.level == "fault":
             return None
+    told = meant(cell)
+    return _value(table, row, column, told) if told else None
+
+
+def _value(table: Table, row: int, column: Column, cell: str) -> Cell | None:
     try:
-        return column.read(cell) if cell else None
+        return column.read(cell)
     except Refused as refused:
         fault = Fault(
             code=refused.code,
-            place=place,
-            says=f"{column.name} is {cell!r}.",
-            value=cell,
+            place=table.at(row, column.name),
+            says=f"{column.name} is {toml_text(cell)}.",
+            value=cell[:SHOWN],
             allowed=refused.allowed,
             cure=refused.cure,
         )
         table.faults.append(fault)
         return None
-
-
-def _unfit(place: Place, cell: str, *, needed: bool) -> Fault | None:
-    """Return what makes a cell unfit whatever column it stands in, or None."""
-    if needed and not cell:
-        return Fault(code="missing", place=place, says="the cell is empty.", cure="Fill it in.")
-    if len(cell) > LONGEST:
-        says = f"the cell has {len(cell):,} characters; at most {LONGEST:,}."
-        return Fault(code="limits", place=place, says=says, cure="Shorten it.")
-    hidden = unreadable(cell)
-    if hidden is not None:
-        code, character = hidden
-        says = f"the cell holds {character}, which nobody can see."
-        return Fault(code=code, place=place, says=says, cure="Delete it and type it again.")
-    return _formula(place, cell)
-
-
-def _formula(place: Place, cell: str) -> Fault | None:
-    if cell.startswith(_FORMULA):
-        says = f"{cell[:40]!r} starts like a spreadsheet's formula."
-        cure = "Start it with a letter or a digit."
-        return Fault(code="formula", place=place, says=says, cure=cure)
-    if cell.startswith("-"):
-        says = f"{cell[:40]!r} starts with a minus; it is kept as words."
-        cure = "Nothing to do if it is meant."
-        return Fault(code="formula", place=place, says=says, cure=cure, level="doubt")
-    return None
-
-
-def _plain(cell: str) -> str:
-    return unicodedata.normalize("NFC", cell).strip()
 
 
 def _whole(

@@ -2,22 +2,22 @@
 
 from typing import Final
 
-from wholeball.files.cells import Column, text
+from wholeball.files.cells import Column, one_line, text
 from wholeball.files.table import Table, read_table
 from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import PoolId, TeamId
+from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import Team
 
 FILE: Final = "teams.csv"
 COLUMNS: Final = (
-    Column(name="team", read=text),
-    Column(name="pool", read=text, needed=False),
+    Column(name="team", read=one_line),
+    Column(name="pool", read=one_line, needed=False),
     Column(name="colours", read=text, needed=False),
     Column(name="second_colours", read=text, needed=False),
 )
 """The columns of teams.csv; docs/reference/season-folder.md says what each means."""
 
-LONGEST_NAME: Final = 80
 ONE_POOL: Final = PoolId("A")
 
 
@@ -33,12 +33,16 @@ def read_teams(data: bytes) -> tuple[tuple[Team, ...], Table]:
     for line in table.lines:
         name = line.need("team", str)
         key = name.casefold()
-        if len(name) > LONGEST_NAME:
-            says = f"the name has {len(name)} characters; at most {LONGEST_NAME}."
-            table.faults.append(_fault(table, line.row, "limits", says, "Shorten it."))
-        elif key in teams:
-            says = f"{name!r} stands on row {rows[key]} too."
-            table.faults.append(_fault(table, line.row, "duplicate", says, "Take one out."))
+        if key in teams:
+            says = f"{toml_text(name)} stands on row {rows[key]} too."
+            fault = Fault(
+                code="duplicate",
+                place=table.at(line.row, "team"),
+                says=says,
+                value=name,
+                cure="Take one out.",
+            )
+            table.faults.append(fault)
         else:
             rows[key] = line.row
             teams[key] = Team(
@@ -48,7 +52,3 @@ def read_teams(data: bytes) -> tuple[tuple[Team, ...], Table]:
                 second_colours=line.get("second_colours", str) or "",
             )
     return tuple(teams.values()), table
-
-
-def _fault(table: Table, row: int, code: str, says: str, cure: str) -> Fault:
-    return Fault(code=code, place=table.at(row, "team"), says=says, cure=cure)
