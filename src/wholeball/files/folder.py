@@ -1,20 +1,25 @@
 """Reads a season folder: all of it, or every fault of every file in it."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final, TypeVar
 
 from wholeball.files.published import FILE as PUBLISHED_FILE
 from wholeball.files.published import read_published
+from wholeball.files.results import COLUMNS as RESULT_COLUMNS
+from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results, read_results
 from wholeball.files.season_toml import FILE as SEASON_FILE
-from wholeball.files.season_toml import SeasonEntry, read_season_toml
-from wholeball.files.table import Table
+from wholeball.files.season_toml import SeasonEntry, SeasonToml, read_season_toml
+from wholeball.files.table import Table, read_table
+from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.identity import TeamId
-from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.lines import Loc
+from wholeball.kernel.nearest import choices, did_you_mean
+from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import League, Team
 from wholeball.rulebook.load import Loaded, load
 from wholeball.season.count import Deduction
@@ -23,7 +28,6 @@ from wholeball.season.season import Season
 from wholeball.season.tally import Lots, OutsideFigures
 
 RULEBOOK_FILE: Final = "rulebook.toml"
-FILES: Final = (SEASON_FILE, RULEBOOK_FILE, "teams.csv", "results.csv")
 _T = TypeVar("_T")
 
 
@@ -61,14 +65,15 @@ class _Reading:
         self._faults: list[Fault] = []
 
     def season_folder(self) -> SeasonFolder:
-        entry = self._try(SEASON_FILE, read_season_toml)
+        said = self._try(SEASON_FILE, read_season_toml)
+        entry = said.entry if said is not None else None
         loaded = self._try(RULEBOOK_FILE, lambda data: load(data, file=RULEBOOK_FILE))
-        teams = self._table("teams.csv", read_teams)
+        teams = self._table(TEAMS_FILE, read_teams)
         league = _league(entry, teams) if entry is not None and teams is not None else None
-        if entry is not None and league is not None:
-            self._faults += _unknown_teams(entry, league)
-        if entry is not None and loaded is not None:
-            self._faults += _idle_lots(entry, loaded)
+        if said is not None and league is not None:
+            self._faults += _unknown_teams(said, league)
+        if said is not None and loaded is not None:
+            self._faults += _idle_lots(said, loaded)
         results = self._results(league, loaded)
         published = self._published(league)
         faults = [fault for fault in self._faults if fault.level == "fault"]
@@ -79,10 +84,11 @@ class _Reading:
         return SeasonFolder(season=season, published=published, remarks=remarks)
 
     def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
+        """Return the results; where there is nothing to hold them to, look at the cells only."""
         if league is None or loaded is None:
-            return None
+            return self._table(RESULTS_FILE, _cells_of_results)
         return self._table(
-            "results.csv", lambda data: read_results(data, league, loaded.rulebook.ratings)
+            RESULTS_FILE, lambda data: read_results(data, league, loaded.rulebook.ratings)
         )
 
     def _published(self, league: League | None) -> tuple[PublishedLine, ...]:
@@ -109,8 +115,12 @@ class _Reading:
         if both is None:
             return None
         values, table = both
-        self._faults.extend(table.faults)
+        self._faults.extend(sorted(table.faults, key=lambda fault: fault.place.row or 0))
         return values
+
+
+def _cells_of_results(data: bytes) -> tuple[None, Table]:
+    return None, read_table(data, RESULT_COLUMNS, file=RESULTS_FILE)
 
 
 def _league(entry: SeasonEntry, teams: tuple[Team, ...]) -> League:
@@ -123,35 +133,43 @@ def _league(entry: SeasonEntry, teams: tuple[Team, ...]) -> League:
     )
 
 
-def _unknown_teams(entry: SeasonEntry, league: League) -> list[Fault]:
-    known = [str(team.team) for team in league.teams]
-    named = [("deductions", one.team) for one in entry.deductions]
-    named += [("lots", team) for lots in entry.lots for team in lots.order]
-    named += [("outside_ranking", team) for team in entry.outside_ranking]
-    named += [("discipline_points", team) for team in entry.discipline_points]
+def _unknown_teams(said: SeasonToml, league: League) -> list[Fault]:
+    known = {str(team.team): None for team in league.teams}
     return [
         Fault(
             code="unknown_team",
-            place=Place(file=SEASON_FILE, article=key),
-            says=f"{key} names {team!r}, which is no team of teams.csv.",
+            place=replace(said.source.place(loc), article=str(loc[0])),
+            says=f"{loc[0]} names {toml_text(team)}, which is no team of {TEAMS_FILE}.",
             value=team,
-            allowed=", ".join(known),
+            allowed=choices(known),
             cure=did_you_mean(team, known),
         )
-        for key, team in named
+        for loc, team in _named_teams(said.entry)
         if team not in known
     ]
 
 
-def _idle_lots(entry: SeasonEntry, loaded: Loaded) -> list[Fault]:
-    last_resort = loaded.rulebook.standings.last_resort
-    if not entry.lots or last_resort == "lots":
+def _named_teams(entry: SeasonEntry) -> Iterator[tuple[Loc, str]]:
+    for index, deduction in enumerate(entry.deductions):
+        yield ("deductions", index, "team"), deduction.team
+    for index, lots in enumerate(entry.lots):
+        for at, team in enumerate(lots.order):
+            yield ("lots", index, "order", at), team
+    for index, team in enumerate(entry.outside_ranking):
+        yield ("outside_ranking", index), team
+    for team in entry.discipline_points:
+        yield ("discipline_points", team), team
+
+
+def _idle_lots(said: SeasonToml, loaded: Loaded) -> list[Fault]:
+    lots, last_resort = said.entry.lots, loaded.rulebook.standings.last_resort
+    if not lots or last_resort == "lots":
         return []
     fault = Fault(
         code="contradiction",
-        place=Place(file=SEASON_FILE, article="lots"),
+        place=replace(said.source.place(("lots",)), article="lots"),
         says=f"lots are given, but [standings] last_resort is {last_resort}.",
-        value=entry.lots[0].label,
+        value=lots[0].label,
         allowed="lots only where they decide",
         cure='Take the lots out, or write last_resort = "lots" in rulebook.toml.',
     )

@@ -1,18 +1,39 @@
 """Reads season.toml: what the season is called, where and when it is, and its rulings."""
 
+import unicodedata
+from dataclasses import dataclass
 from datetime import date
-from typing import Final
+from typing import Annotated, Final
 from zoneinfo import available_timezones
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
+from pydantic_core import PydanticCustomError
 
 from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.lines import lines
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.refusals import Schema, Source, value_faults
+from wholeball.kernel.refusals import (
+    Schema,
+    Source,
+    hidden_faults,
+    refuse_version,
+    value_faults,
+)
 from wholeball.kernel.toml import decode, frozen, read_toml
 
 FILE: Final = "season.toml"
+SCHEMA: Final = 1
+
+
+def _each_once(order: tuple[str, ...]) -> tuple[str, ...]:
+    twice = next((team for index, team in enumerate(order) if team in order[:index]), None)
+    if twice is not None:
+        raise PydanticCustomError("duplicate", "{team} is listed twice", {"team": twice})
+    return order
+
+
+_Order = Annotated[tuple[str, ...], AfterValidator(_each_once)]
+_Total = Annotated[int, Field(ge=-9_999, le=9_999)]
 
 
 class _Entry(BaseModel):
@@ -33,13 +54,13 @@ class LotsEntry(_Entry):
     """The order in which lots were drawn."""
 
     label: str = Field(min_length=1, max_length=80)
-    order: tuple[str, ...] = Field(min_length=2, max_length=64)
+    order: _Order = Field(min_length=2, max_length=64)
 
 
 class SeasonEntry(_Entry):
     """The keys of season.toml."""
 
-    schema_version: int = Field(ge=1, le=1)
+    schema_version: int = Field(alias="schema")
     name: str = Field(min_length=1, max_length=120)
     timezone: str = Field(min_length=1, max_length=64)
     source: str = Field(default="", max_length=400)
@@ -47,8 +68,8 @@ class SeasonEntry(_Entry):
     last_day: date
     deductions: tuple[DeductionEntry, ...] = Field(default=(), max_length=200)
     lots: tuple[LotsEntry, ...] = Field(default=(), max_length=200)
-    outside_ranking: tuple[str, ...] = Field(default=(), max_length=5_000)
-    discipline_points: dict[str, int] = Field(default={}, max_length=5_000)
+    outside_ranking: _Order = Field(default=(), max_length=5_000)
+    discipline_points: dict[str, _Total] = Field(default={}, max_length=5_000)
 
 
 SCHEMA_OF_SEASON: Final = Schema(
@@ -65,30 +86,38 @@ SCHEMA_OF_SEASON: Final = Schema(
         "outside_ranking",
         "discipline_points",
     ),
-    cleaned=lambda loc: ("schema",) if loc[0] == "schema_version" else loc,
 )
 
 
-def read_season_toml(data: bytes) -> SeasonEntry:
-    """Return what season.toml says.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonToml:
+    """What season.toml says, and the line on which it says each thing."""
+
+    entry: SeasonEntry
+    source: Source
+
+
+def read_season_toml(data: bytes) -> SeasonToml:
+    """Return what season.toml says; names are composed (NFC) as those of the tables are.
 
     Raises:
         InputFaults: one fault of the file as such, or all faults of its values.
     """
-    said = read_toml(data, file=FILE)
-    source = Source(FILE, lines(decode(data, file=FILE)))
-    keys = {
-        ("schema_version" if key == "schema" else key): value for key, value in said.items()
-    }
+    text = unicodedata.normalize("NFC", decode(data, file=FILE))
+    said = read_toml(text.encode(), file=FILE)
+    source = Source(FILE, lines(text))
+    refuse_version(said, reads=SCHEMA, source=lambda: source)
+    faults = hidden_faults(said, source, SCHEMA_OF_SEASON)
     try:
-        entry = SeasonEntry.model_validate(frozen(keys))
+        entry = SeasonEntry.model_validate(frozen(said))
     except ValidationError as error:
         refused = error.errors(include_url=False)
-        raise InputFaults(value_faults(refused, source, SCHEMA_OF_SEASON)) from error
-    faults = _calendar_faults(entry, source)
+        faults += value_faults(refused, source, SCHEMA_OF_SEASON)
+        raise InputFaults(faults) from error
+    faults += _calendar_faults(entry, source)
     if faults:
         raise InputFaults(faults)
-    return entry
+    return SeasonToml(entry=entry, source=source)
 
 
 def _calendar_faults(entry: SeasonEntry, source: Source) -> list[Fault]:
