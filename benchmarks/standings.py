@@ -1,7 +1,7 @@
 """Measures the standings against one plain pass over the same results, in one process.
 
-The reference adds up points and difference in a dict and sorts; the subject makes every
-figure, every row and the ranking. Both are run in turn, and the medians are compared.
+The reference adds up points and difference in dicts and sorts nothing; the subject makes
+every figure, every row and the ranking. Both are run in turn, and the medians are compared.
 """
 
 from collections.abc import Callable, Sequence
@@ -44,8 +44,8 @@ def measure() -> list[Measured]:
     ]
 
 
-def plain_pass(results: Sequence[Result]) -> list[tuple[int, int, TeamId]]:
-    """Return points, difference and team, best first, from one pass with a dict."""
+def plain_pass(results: Sequence[Result]) -> dict[TeamId, tuple[int, int]]:
+    """Return points and difference of each team from one pass with dicts; nothing is sorted."""
     points: dict[TeamId, int] = {}
     difference: dict[TeamId, int] = {}
     for result in results:
@@ -55,7 +55,7 @@ def plain_pass(results: Sequence[Result]) -> list[tuple[int, int, TeamId]]:
         difference[away] = difference.get(away, 0) - margin
         points[home] = points.get(home, 0) + (3 if margin > 0 else 1 if margin == 0 else 0)
         points[away] = points.get(away, 0) + (3 if margin < 0 else 1 if margin == 0 else 0)
-    return sorted((-points[team], -difference[team], team) for team in points)
+    return {team: (points[team], difference[team]) for team in points}
 
 
 def _row(
