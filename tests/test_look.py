@@ -4,11 +4,21 @@ import json
 import re
 import shutil
 import subprocess
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 
+from wholeball.files.write import write_files
+from wholeball.kernel.identity import GameId, PoolId, TeamId
+from wholeball.league.league import League, Team
+from wholeball.reports.proof_page import Proof, proof_page
+from wholeball.reports.shell import Link, Shell
+from wholeball.reports.shipped import assets
+from wholeball.reports.standings_page import PoolPages, standings_page
+from wholeball.rulebook.editions import edition
+from wholeball.season.result import Result
+from wholeball.season.season import Season, pool_tables
 from wholeball.usecases.make_pages import make_demo
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -46,12 +56,56 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
+@pytest.fixture(scope="module")
+def long_names(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Lay out a pool of two teams with forty letters each and nowhere to break."""
+    first, second, pool = TeamId("W" * 40), TeamId("M" * 40), PoolId("P" * 40)
+    season = Season(
+        league=League(
+            name="L" * 80,
+            timezone="America/Chicago",
+            first_day=date(2026, 9, 1),
+            last_day=date(2026, 12, 1),
+            teams=(Team(team=first, pool=pool), Team(team=second, pool=pool)),
+        ),
+        rulebook=edition("laws-2025-26"),
+        results=(Result(game=GameId("G" * 40), round=1, home=first, away=second),),
+        source="S" * 120,
+    )
+    tables = pool_tables(season, pool)
+    shell = Shell(
+        links=(Link(label="Standings", href="standings.html"),),
+        rulebook="R" * 120,
+        digest=season.rulebook.digest,
+        printed=datetime(2026, 10, 14, tzinfo=UTC),
+    )
+    told = PoolPages(
+        season=season, pool=pool, tables=tables, hrefs={1: "standings.html"}, under=""
+    )
+    proof = Proof(title="T" * 90, source="S" * 120, computed=tables[0].standings, published=())
+    out = tmp_path_factory.mktemp("long")
+    pages = {
+        "standings.html": standings_page(told, shown=1, shell=shell).encode(),
+        "proof.html": proof_page((proof,), shell=shell, here="proof.html").encode(),
+    }
+    write_files(out, {**pages, **assets()})
+    return out
+
+
 @pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize("page", PAGES)
 def test_a_page_fits_its_width_and_every_target_is_44_high(
     demo: Path, page: str, width: int
 ) -> None:
     assert _measured(demo / page, width) == {"over": 0, "small": []}
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("page", ["standings.html", "proof.html"])
+def test_names_without_a_place_to_break_still_fit(
+    long_names: Path, page: str, width: int
+) -> None:
+    assert _measured(long_names / page, width) == {"over": 0, "small": []}
 
 
 def _measured(page: Path, width: int) -> object:

@@ -68,7 +68,15 @@ def test_what_differs_is_said_beside_the_laws(house: Rulebook) -> None:
 
 
 def test_what_the_laws_leave_open_is_told_apart_from_what_differs(house: Rulebook) -> None:
-    assert [one.path for one in booklet(house, printed=PRINTED).settled] == ["mercy"]
+    made = booklet(house, printed=PRINTED)
+    assert [one.path for one in made.settled] == ["mercy"]
+    assert ([one.path for one in made.added], made.left_to_us) == (["mercy"], [])
+
+
+def test_what_every_competition_settles_is_named_and_not_said_twice() -> None:
+    rules = b'base = "laws-2025-26"\n[crew]\nref = "H 15.1"\nsize = 3\nroles = ["lead", "trail", "scorekeeper"]\nleast = 2\nsystem = "dual"'
+    made = booklet(load(rules, file="house.toml").rulebook, printed=PRINTED)
+    assert (made.added, [one.ref for one in made.left_to_us]) == ([], ["H 15.1"])
 
 
 def test_a_rulebook_that_changes_nothing_differs_nowhere() -> None:

@@ -77,7 +77,10 @@ def proof_page(proofs: tuple[Proof, ...], *, shell: Shell, here: str) -> str:
     page = Page(
         here=here,
         title="Held against published tables",
-        spot=Spot(number=str(agreeing), label=f"of {len(proofs)} tables agree"),
+        spot=Spot(
+            number=str(agreeing),
+            label="of 1 table agrees" if len(proofs) == 1 else f"of {len(proofs)} tables agree",
+        ),
     )
     shown = [
         (proof, list(_pairs(proof)), [absence(one) for one in proof.computed.absences])
