@@ -55,6 +55,12 @@ def test_a_marking_below_zero_is_refused() -> None:
     assert ("corner_radius",) in keys_of_faults(corner_radius=-1)
 
 
+def test_a_free_kick_may_ask_for_no_distance() -> None:
+    plan = replace(LAWS, restart_distance=NONE)
+    assert contradictions(plan) == ()
+    assert markings(plan, "m")[-1] == "Opponents keep no distance from the ball at a free kick."
+
+
 @pytest.mark.parametrize("key", ["length", "width", "goal_width"])
 def test_what_has_no_exact_half_is_refused(key: str) -> None:
     assert keys_of_faults(**{key: getattr(LAWS, key) + 1}) == [(key,)]
@@ -201,5 +207,5 @@ def test_every_marking_is_listed_in_words_with_its_size() -> None:
         "Penalty arcs 10 yd from the penalty mark.",
         "Centre circle 10 yd from the centre mark.",
         "Corner arcs 1 yd from the corner.",
-        "Opponents keep 10 yd from the ball at a restart.",
+        "Opponents keep 10 yd from the ball at a free kick.",
     )

@@ -30,6 +30,8 @@ PRESETS: Final = ("eleven", "nine", "eight", "seven", "five_indoor", "mixed")
 SPOKEN_WHERE: Final[dict[str, dict[str, Any]]] = {
     "sides.mixed.goalkeeper_counts": {"sides.mixed.women_least": 1},
     "sides.mixed.short": {"sides.mixed.women_least": 1},
+    "roster.club_players.most": {"roster.club_players.counted": ("club",)},
+    "roster.club_players.on_field_most": {"roster.club_players.counted": ("club",)},
     "roster.club_players.counted": {"roster.club_players.most": 2},
     "eligibility.identification.forgotten_most": {
         "eligibility.identification.document": "photo_id"
@@ -236,6 +238,12 @@ def test_each_sentence_is_whole_and_names_a_colour_not_a_card(path: Path, name: 
             ["forfeit.default"],
             "There are no defaults: a team that does not come forfeits.",
         ),
+        ({"substitution.most": 0}, ["substitution"], "A side may not substitute."),
+        (
+            {"roster.club_players.counted": (), "roster.club_players.on_field_most": 2},
+            ["roster.club_players"],
+            "Club and varsity players are not limited.",
+        ),
         ({"overtime.periods": 0}, ["overtime"], "There is no overtime."),
         ({"overtime.minutes": 0}, ["overtime"], "There is no overtime."),
     ],
@@ -338,6 +346,36 @@ EXACT = {
 @pytest.mark.parametrize(("name", "path"), list(EXACT))
 def test_what_an_article_says_to_the_letter(name: str, path: Path) -> None:
     assert text(path, preset(name)) == EXACT[name, path]
+
+
+@pytest.mark.parametrize(
+    ("said", "path", "reads"),
+    [
+        (
+            {"discipline.cautions_for_suspension": 1, "discipline.caution_games": 1},
+            "discipline",
+            "In a season 1 yellow brings a suspension of 1 game.",
+        ),
+        (
+            {"substitution.leaving.seconds": 0},
+            "substitution.leaving",
+            "The player leaves at once.",
+        ),
+        (
+            {"forfeit.grace.minutes": 60, "forfeit.grace.chosen_by": "always_waited"},
+            "forfeit.grace",
+            "A side that is short at game time is waited for 60 minutes. The time waited",
+        ),
+        ({"game.periods": 2}, "ends", "The sides change ends at half-time."),
+        ({"game.periods": 3}, "ends", "The sides change ends after each period."),
+        ({}, "crew", "One official decides, alone."),
+        ({"sides.goalkeeper": "none"}, "equipment", "socks, shinguards and shoes."),
+    ],
+)
+def test_what_a_value_at_its_edge_makes_an_article_say(
+    said: dict[str, Any], path: Path, reads: str
+) -> None:
+    assert reads in text(path, changed(said))
 
 
 def test_values_are_marked_among_the_words() -> None:

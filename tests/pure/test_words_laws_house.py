@@ -253,3 +253,10 @@ def test_a_kick_in_is_called_one_wherever_it_is_spoken_of() -> None:
             "have run out, the opponents get a kick-in."
         ),
     ]
+
+
+def test_a_wall_that_attackers_need_keep_no_distance_from_is_open_to_them() -> None:
+    book = house("free_kick.wall", {"players": 3, "distance": "0 m"})
+    assert [str(one) for one in WORDS["free_kick.wall"].says(book)] == [
+        "Attackers may stand at a wall of defenders."
+    ]

@@ -16,8 +16,13 @@ def markings(plan: FieldPlan, unit: Unit) -> tuple[str, ...]:
         _sized("Penalty arcs", plan.penalty_arc_radius, unit, "from the penalty mark"),
         _sized("Centre circle", plan.centre_circle_radius, unit, "from the centre mark"),
         _sized("Corner arcs", plan.corner_radius, unit, "from the corner"),
-        f"Opponents keep {in_unit(plan.restart_distance, unit)} from the ball at a restart.",
+        _distance(plan, unit),
     )
+
+
+def _distance(plan: FieldPlan, unit: Unit) -> str:
+    kept = in_unit(plan.restart_distance, unit) if plan.restart_distance else "no distance"
+    return f"Opponents keep {kept} from the ball at a free kick."
 
 
 def _goals(plan: FieldPlan, unit: Unit) -> str:

@@ -17,6 +17,7 @@ MAY_BE_NONE = frozenset(
         "penalty_arc_radius",
         "centre_circle_radius",
         "corner_radius",
+        "restart_distance",
     }
 )
 HALVED = ("length", "width", "goal_width")
@@ -57,7 +58,7 @@ class FieldPlan:
     Length, width, areas and radii go to the outer edge of the line; goal width and height are
     inside the frame; the sides of the areas are counted from the inside of each post; the
     penalty mark is counted from the goal line. `restart_distance` is how far opponents keep
-    from the ball (ten yards in the Laws).
+    from the ball at a free kick (ten yards in the Laws; 0 where no distance is kept).
 
     Raises:
         ImpossibleField: sizes contradict each other; all of them are named.
@@ -230,7 +231,7 @@ def _circles(plan: FieldPlan) -> Iterator[Contradiction]:
                 cure="Make the radius smaller.",
             )
     for key in ("centre_circle_radius", "penalty_arc_radius"):
-        if getattr(plan, key) not in {0, plan.restart_distance}:
+        if plan.restart_distance and getattr(plan, key) not in {0, plan.restart_distance}:
             yield _clash(
                 plan,
                 key,

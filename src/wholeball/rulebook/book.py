@@ -29,7 +29,7 @@ class Head(Value):
 
     schema_version: Literal[1] = key("The version of this format.")
     base: str = key("The edition of the Laws it stands on.")
-    name: str = Key(description="What it is called.", max_length=120)
+    name: str = Key(description="What it is called.", min_length=1, max_length=120)
     source: str = Key(description="Where its values come from.", max_length=400)
 
 

@@ -5,6 +5,7 @@ from typing import Final
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.sentence import Dictionary, Sentence, Words, listed, say
 from wholeball.rulebook.tables.people import NotWorn, Worn
+from wholeball.rulebook.words.phrases import a_goalkeeper_plays
 
 _WORN: Final[dict[Worn, str]] = {
     "shirt": "a shirt",
@@ -54,9 +55,7 @@ _SIZE_WORDS: Final = {
 
 def _equipment(book: Rulebook) -> tuple[Sentence, ...]:
     equipment = book.equipment
-    required = (
-        listed(tuple(_WORN[item] for item in equipment.required)) or "nothing in particular"
-    )
+    required = listed(_required(book)) or "nothing in particular"
     forbidden = listed(tuple(_NOT_WORN[item] for item in equipment.forbidden), last="or")
     return (
         say("Each player wears {required}.", required=required),
@@ -68,6 +67,13 @@ def _equipment(book: Rulebook) -> tuple[Sentence, ...]:
             returns=_RETURNS[equipment.returns],
         ),
     )
+
+
+def _required(book: Rulebook) -> tuple[str, ...]:
+    items = book.equipment.required
+    if not a_goalkeeper_plays(book):
+        items = tuple(item for item in items if item != "goalkeeper_colours")
+    return tuple(_WORN[item] for item in items)
 
 
 def _exceptions(book: Rulebook) -> tuple[Sentence, ...]:

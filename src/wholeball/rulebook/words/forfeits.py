@@ -9,14 +9,14 @@ from wholeball.rulebook.value import After, Most
 from wholeball.rulebook.words.amounts import plain
 
 _CHOSEN: Final = {
-    "opponents": "The opponents choose {whether} to wait.",
-    "supervisor": "The supervisor chooses {whether} to wait.",
-    "always_waited": "The opponents {whether} wait.",
+    "opponents": "{who} choose whether to wait.",
+    "supervisor": "{who} chooses whether to wait.",
 }
-_WHETHER: Final = {
-    "opponents": "whether",
-    "supervisor": "whether",
-    "always_waited": "always",
+_WHO: Final = {"opponents": "The opponents", "supervisor": "The supervisor"}
+_IS_WAITED: Final = {
+    "opponents": "may be waited",
+    "supervisor": "may be waited",
+    "always_waited": "is waited",
 }
 _NOTICE: Final = {
     "same_day": "on the day of the game",
@@ -61,20 +61,24 @@ def _grace(book: Rulebook) -> tuple[Sentence, ...]:
     runs = "is taken" if grace.clock_runs else "is not taken"
     return (
         say(
-            "A side that is short at game time may be waited for {time}.",
+            "A side that is short at game time {is_waited} for {time}.",
+            is_waited=_IS_WAITED[grace.chosen_by],
             time=counted(grace.minutes, "minute"),
         ),
-        say(_CHOSEN[grace.chosen_by], whether=_WHETHER[grace.chosen_by]),
-        *_final(book),
+        *_chosen(book),
         say("The time waited {runs} off the game.", runs=runs),
     )
 
 
-def _final(book: Rulebook) -> tuple[Sentence, ...]:
-    if book.forfeit.grace.chosen_by == "always_waited":
+def _chosen(book: Rulebook) -> tuple[Sentence, ...]:
+    grace = book.forfeit.grace
+    if grace.chosen_by == "always_waited":
         return ()
-    final = "stands" if book.forfeit.grace.final else "may be changed"
-    return (say("The choice, once made, {final}.", final=final),)
+    final = "stands" if grace.final else "may be changed"
+    return (
+        say(_CHOSEN[grace.chosen_by], who=_WHO[grace.chosen_by]),
+        say("The choice, once made, {final}.", final=final),
+    )
 
 
 def _default(book: Rulebook) -> tuple[Sentence, ...]:

@@ -8,6 +8,7 @@ from wholeball.rulebook.words.phrases import (
     NO_GOALKEEPER,
     Says,
     a_goalkeeper_plays,
+    is_none,
     kept_away,
     measured,
     only_where,
@@ -74,7 +75,7 @@ def _free_kick(book: Rulebook) -> tuple[Sentence, ...]:
 
 def _wall(book: Rulebook) -> tuple[Sentence, ...]:
     wall = book.free_kick.wall
-    if wall.players == 0:
+    if wall.players == 0 or is_none(wall.distance):
         return (say("Attackers {may} stand at a wall of defenders.", may="may"),)
     return (
         say(

@@ -160,7 +160,8 @@ def _added_before(hours: int) -> Sentence:
 
 def _club_players(book: Rulebook) -> tuple[Sentence, ...]:
     club = book.roster.club_players
-    if club.most == "no_limit" and club.on_field_most == "no_limit":
+    is_open = club.most == "no_limit" and club.on_field_most == "no_limit"
+    if is_open or not club.counted:
         return (say("Club and varsity players are {not} limited.", **{"not": "not"}),)
     who = listed(tuple(_COUNTED[kind] for kind in club.counted))
     most = "any number" if club.most == "no_limit" else f"at most {club.most}"
@@ -168,7 +169,7 @@ def _club_players(book: Rulebook) -> tuple[Sentence, ...]:
         "any number" if club.on_field_most == "no_limit" else f"at most {club.on_field_most}"
     )
     return (
-        say("Of {who} a roster has {most}.", who=who or "nobody", most=most),
+        say("Of {who} a roster has {most}.", who=who, most=most),
         say("On the field at once there may be {most} of them.", most=at_once),
     )
 

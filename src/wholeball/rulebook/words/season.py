@@ -73,10 +73,16 @@ _ROLES: Final = {
     "scorekeeper": "scorekeeper",
 }
 _SYSTEM: Final = {
+    "dual": "They work {how}.",
+    "diagonal": "They work {how}.",
+    "double_dual": "They work {how}.",
+    "one_official": "{how} decides, alone.",
+}
+_HOW: Final = {
     "dual": "as lead and trail, both with a whistle",
     "diagonal": "as a referee on a diagonal with assistants on the touchlines",
     "double_dual": "as a referee with a lead and a trail, all with a whistle",
-    "one_official": "with one official alone",
+    "one_official": "One official",
 }
 
 
@@ -132,9 +138,10 @@ def _discipline(book: Rulebook) -> tuple[Sentence, ...]:
     cleared = (
         "start again from none" if discipline.cautions_cleared != "never" else "still count"
     )
+    bring = "brings" if after == 1 else "bring"
     return (
         say(
-            "In a season {yellows} bring a suspension of {games}.",
+            "In a season {yellows} " + bring + " a suspension of {games}.",
             yellows=counted(after, "yellow"),
             games=counted(discipline.caution_games, "game"),
         ),
@@ -265,7 +272,7 @@ def _crew(book: Rulebook) -> tuple[Sentence, ...]:
             roles=listed(tuple(counted(number, role) for role, number in roles.items())),
         ),
         say("It may go ahead with {least}.", least=crew.least),
-        say("They work {how}.", how=_SYSTEM[crew.system]),
+        say(_SYSTEM[crew.system], how=_HOW[crew.system]),
         say("Nobody works a game of a team they belong to."),
     )
 

@@ -40,6 +40,8 @@ _LEAVES: Final = {
 
 def _substitution(book: Rulebook) -> tuple[Sentence, ...]:
     substitution = book.substitution
+    if substitution.most == 0:
+        return (say("A side {may} substitute.", may="may not"),)
     again = "may come back" if substitution.again else "does not come back"
     signal = "waits for the official's signal" if substitution.signal else "waits for no signal"
     recorded = "are" if substitution.recorded else "are not"
@@ -61,13 +63,9 @@ def _substitution(book: Rulebook) -> tuple[Sentence, ...]:
 
 
 def _number(most: Most) -> Sentence:
-    match most:
-        case "no_limit":
-            return say("A side may substitute {often}.", often="as often as it likes")
-        case 0:
-            return say("A side {may} substitute.", may="may not")
-        case _:
-            return say("A side may substitute {often} a game.", often=_often(most))
+    if most == "no_limit":
+        return say("A side may substitute {often}.", often="as often as it likes")
+    return say("A side may substitute {often} a game.", often=_often(most))
 
 
 def _often(most: int) -> str:
@@ -87,9 +85,13 @@ def _leaving(book: Rulebook) -> tuple[Sentence, ...]:
     )
     return (
         by,
-        say("The player leaves within {time}.", time=counted(leaving.seconds, "second")),
+        say("The player leaves {time}.", time=_in_time(leaving.seconds)),
         say("If it takes longer, the substitute {late}.", late=late),
     )
+
+
+def _in_time(seconds: int) -> str:
+    return f"within {counted(seconds, 'second')}" if seconds else "at once"
 
 
 def _injury(book: Rulebook) -> tuple[Sentence, ...]:

@@ -165,7 +165,8 @@ def _changed(book: Rulebook) -> tuple[Sentence, ...]:
     if book.game.periods == 1:
         return ()
     change = "change" if book.ends.change_ends else "do not change"
-    return (say("The sides {change} ends at half-time.", change=change),)
+    when = "at half-time" if book.game.periods == 2 else "after each period"
+    return (say("The sides {change} ends " + when + ".", change=change),)
 
 
 def _mercy(book: Rulebook) -> tuple[Sentence, ...]:
