@@ -167,3 +167,13 @@ def _another_word(value: object, annotation: Any) -> Any:
     if value == "no_limit":
         return 7
     return next((word for word in get_args(annotation) if word != value), None)
+
+
+def test_equal_numbers_written_otherwise_give_one_digest() -> None:
+    digests = {
+        load(
+            f'base = "laws-2025-26"\n[forfeit.fee]\namount = {amount}\n'.encode(), file="x"
+        ).rulebook.digest
+        for amount in ("50", "50.0", "50.00")
+    }
+    assert len(digests) == 1

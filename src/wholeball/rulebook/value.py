@@ -84,11 +84,16 @@ def _tag(value: object) -> str:
     return "word" if isinstance(value, str) else "number"
 
 
-def _whole_as_decimal(value: object) -> object:
-    return Decimal(value) if isinstance(value, int) and not isinstance(value, bool) else value
+def _one_form(value: object) -> object:
+    """Give equal numbers one form, so that 5, 5.0 and 5.00 give one digest."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        return Decimal(value)
+    if isinstance(value, Decimal) and value.is_finite():
+        return Decimal(f"{value.normalize():f}")
+    return value
 
 
-Number: TypeAlias = Annotated[Decimal, BeforeValidator(_whole_as_decimal)]
+Number: TypeAlias = Annotated[Decimal, BeforeValidator(_one_form)]
 NoLimit: TypeAlias = Literal["no_limit"]
 Most: TypeAlias = Annotated[
     Annotated[int, Field(ge=0, le=999), Tag("number")] | Annotated[NoLimit, Tag("word")],
