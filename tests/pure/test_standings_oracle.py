@@ -188,7 +188,7 @@ def _seen(game: Result, team: TeamId) -> tuple[Any, ...]:
     if not at_home:
         ours, theirs = theirs, ours
     if game.how == "double_forfeit":
-        return opponents, ground, 0, 0, 0, "L"
+        return opponents, ground, 0, 0, -1, "L"
     if game.how in ("forfeit", "default"):
         guilty = (game.by == "home") == at_home
         lost, won = (0, 3) if game.how == "forfeit" else (0, 0)

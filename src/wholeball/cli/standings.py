@@ -5,9 +5,11 @@ from collections.abc import Iterator
 from rich.console import Console
 from rich.table import Table
 
-from wholeball.reports.figures import figure_text, question_name
-from wholeball.reports.reasons import absence, is_level_on_first, reason
+from wholeball.reports.figures import figure_text, question_name, signed
+from wholeball.reports.not_as_played import out_of_league
+from wholeball.reports.reasons import AS_LISTED, absence, is_level_on_first, reason
 from wholeball.season.reasons import Separation
+from wholeball.season.season import upheld_in
 from wholeball.season.standings import RoundTable, Row, Standings
 from wholeball.usecases.show_standings import PoolShown, StandingsShown
 
@@ -47,6 +49,8 @@ def _print_pool(
     league = shown.season.league.name
     console.print(f"{league}, {pool.pool}, after round {newest.round}", style="bold")
     console.print(_table(newest.standings))
+    for out in upheld_in(shown.season, pool.pool, up_to=newest.round).out:
+        console.print(str(out_of_league(out, AS_LISTED)), soft_wrap=True)
     for line in _reasons(newest.standings):
         console.print(line, soft_wrap=True)
     console.print()
@@ -67,7 +71,7 @@ def _table(standings: Standings) -> Table:
 
 def _figures(row: Row) -> tuple[str, ...]:
     counts = (row.played, row.won, row.drawn, row.lost, row.goals_for, row.goals_against)
-    return (*map(str, counts), f"{row.difference:+d}", str(row.points))
+    return (*map(str, counts), signed(row.difference), str(row.points))
 
 
 def _reasons(standings: Standings) -> Iterator[str]:

@@ -31,7 +31,7 @@ NAMES: Final[dict[str, str]] = {
     "outside_ranking": "Ranking from outside this table",
     "play_off_match": "Points in the play-off game between them",
     "lots": "Lots drawn",
-    "conduct": "Discipline points, the fewest first",
+    "conduct": "Conduct over the season",
     "coordinator": "The coordinator's order",
 }
 LEVEL_NAMES: Final[dict[LevelFigure, str]] = {
@@ -45,6 +45,7 @@ LEVEL_NAMES: Final[dict[LevelFigure, str]] = {
 REASONS: Final[dict[Reason, str]] = {
     "not_all_met": "not all the level teams have met",
     "not_recorded": "it is not recorded for all of them",
+    "too_few_ratings": "a team has too few ratings for an average to count",
     "no_goals_at_all": "a team has no goals for or against",
     "no_play_off": "no play-off game between them has been played",
     "not_drawn": "nothing has been drawn or decided",

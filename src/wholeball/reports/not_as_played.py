@@ -1,6 +1,6 @@
 """Lists what in a table does not stand as it was played: rulings, forfeits, deductions."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -10,8 +10,14 @@ from wholeball.reports.reasons import Names
 from wholeball.rulebook.sentence import Sentence, counted, say
 from wholeball.season.count import Counting, Deduction, games
 from wholeball.season.result import How, Result
+from wholeball.season.upheld import Games, Out
 
 GIVEN_UP: Final[dict[How, str]] = {"forfeit": "forfeited", "default": "defaulted"}
+_GAMES: Final[dict[Games, str]] = {
+    "annulled": "its games do not count",
+    "kept": "the games it has played still count",
+    "rest_forfeited": "the games it has played still count, and it forfeits the rest",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,33 +34,56 @@ def changes(
     counting: Counting,
     names: Names,
     notes: Mapping[GameId, str],
+    *,
+    beyond: Collection[GameId] = (),
 ) -> tuple[Change, ...]:
-    """Return the games that count otherwise than played, then the deductions."""
+    """Return the games that count otherwise than played, then the deductions.
+
+    Results are as they stand; `beyond` are the defaults among them that count as forfeits.
+    """
     odd = (one for one in results if one.how != "played" or one.played_score is not None)
     return (
-        *(Change(says=_game(one, counting, names), why=notes.get(one.game, "")) for one in odd),
+        *(
+            Change(
+                says=_game(one, counting, names, is_beyond=one.game in beyond),
+                why=notes.get(one.game, ""),
+            )
+            for one in odd
+        ),
         *(Change(says=_deduction(one, names), why=one.why) for one in deductions),
     )
 
 
 def as_counted(result: Result, counting: Counting) -> tuple[int, int]:
-    """Return the goals of home and away that the table counts for a game that counts."""
+    """Return the goals of home and away that the table counts; 0 and 0 for no game."""
+    if not counting.counts(result):
+        return 0, 0
     teams: dict[TeamId, int] = {result.home: 0, result.away: 1}
     counted_as = games([result], teams, counting)
     return int(counted_as.home_goals[0]), int(counted_as.away_goals[0])
 
 
-def _game(result: Result, counting: Counting, names: Names) -> Sentence:
+def out_of_league(out: Out, names: Names) -> Sentence:
+    """Return the sentence that says which team is out, by which article, and its games."""
+    return say(
+        f"{{team}} is out of the league after {{forfeits}}, by {{ref}}; {_GAMES[out.games]}.",
+        team=names.get(out.team, out.team),
+        forfeits=counted(out.forfeits, "forfeit"),
+        ref=out.ref,
+    )
+
+
+def _game(result: Result, counting: Counting, names: Names, *, is_beyond: bool) -> Sentence:
     values: dict[str, object] = {
         "game": result.game,
         "home": names.get(result.home, result.home),
         "away": names.get(result.away, result.away),
     }
     lead = "Game {game}, {home} v {away}: "
-    return say(lead + "; ".join(_parts(result, counting)) + ".", **values)
+    return say(lead + "; ".join(_parts(result, counting, is_beyond=is_beyond)) + ".", **values)
 
 
-def _parts(result: Result, counting: Counting) -> Iterator[str]:
+def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[str]:
     """Return what was played, and what stands, with {home} and {away} to be filled in."""
     if result.played_score is not None:
         yield f"played {score(*result.played_score)}"
@@ -64,10 +93,12 @@ def _parts(result: Result, counting: Counting) -> Iterator[str]:
             yield "annulled, counts for nothing"
             return
         case "double_forfeit":
-            yield "forfeited by both, both lose"
+            both = "both lose" if counting.counts(result) else "counts for nothing"
+            yield f"forfeited by both, {both}"
             return
         case "forfeit" | "default":
-            yield f"{GIVEN_UP[result.how]} by {at_fault}"
+            late = ", beyond its defaults, so a forfeit" if is_beyond else ""
+            yield f"{'defaulted' if is_beyond else GIVEN_UP[result.how]} by {at_fault}{late}"
         case "awarded" | "played":
             yield f"awarded {score(result.home_goals, result.away_goals)} by ruling"
             return

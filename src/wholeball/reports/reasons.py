@@ -24,7 +24,7 @@ RESORTS: Final[dict[LastResort, str]] = {
     "lots": "They share the place until lots are drawn.",
     "play_off_match": "They share the place until a play-off game between them parts them.",
     "outside_ranking": "They share the place until a ranking from outside parts them.",
-    "conduct": "They share the place until discipline points part them.",
+    "conduct": "They share the place until conduct over the season parts them.",
     "coordinator": "They share the place until the coordinator decides.",
     "shared": "They share the place; the rules ask nothing more.",
 }
@@ -75,15 +75,30 @@ def why(
     return Why(
         asks=_asks(separation, above, below),
         tests=(
+            *_by_being_out(separation, below),
             *(_put(asked, separation, names) for asked in separation.asked),
             *_not_asked(separation, above, below, would_show),
         ),
-        ends="" if separation.by else f"Nothing parts them. {RESORTS[separation.last_resort]}",
+        ends=_ends(separation),
     )
 
 
+def _by_being_out(separation: Separation, below: str) -> Iterator[Test]:
+    if separation.below_is_out:
+        says = say(
+            "{below} is out of the league and stands last. This parts them.", below=below
+        )
+        yield Test(kind="parts", says=says)
+
+
+def _ends(separation: Separation) -> str:
+    if separation.by or separation.below_is_out:
+        return ""
+    return f"Nothing parts them. {RESORTS[separation.last_resort]}"
+
+
 def is_level_on_first(separation: Separation) -> bool:
-    """Tell whether the first criterion leaves the two level, so that a reason is wanted."""
+    """Tell whether the first criterion does not part the two, so that a reason is wanted."""
     return not separation.asked or separation.asked[0].verdict != "parts"
 
 
@@ -100,7 +115,7 @@ def absence(found: Absence, names: Names = AS_LISTED) -> Sentence:
 
 
 def _asks(separation: Separation, above: str, below: str) -> Sentence:
-    if separation.by is None:
+    if separation.by is None and not separation.below_is_out:
         return say(
             _level_on(separation) + "Why do {above} and {below} share a place?",
             above=above,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from wholeball.kernel.identity import PoolId
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score, signed
-from wholeball.reports.not_as_played import Change, as_counted, changes
+from wholeball.reports.not_as_played import Change, as_counted, changes, out_of_league
 from wholeball.reports.places_svg import places_svg
 from wholeball.reports.reasons import (
     AS_LISTED,
@@ -20,7 +20,7 @@ from wholeball.reports.shell import Page, Shell, Spot, rendered
 from wholeball.rulebook.sentence import Sentence, listed, say
 from wholeball.season.count import Counting
 from wholeball.season.result import Result
-from wholeball.season.season import Season, regulation
+from wholeball.season.season import Season, regulation, upheld_in
 from wholeball.season.standings import RoundTable, Row, Standings
 
 
@@ -165,30 +165,31 @@ def _unresolved(table: Standings, names: Names) -> list[Sentence]:
 def _changes(pages: PoolPages, shown: int) -> tuple[Change, ...]:
     season = pages.season
     members = frozenset(season.league.pools[pages.pool])
-    return changes(
-        tuple(one for one in season.results if one.home in members and one.round <= shown),
-        tuple(one for one in season.deductions if one.team in members and one.round <= shown),
+    taken = (one for one in season.deductions if one.team in members)
+    is_newest = shown == pages.tables[-1].round
+    stand = upheld_in(season, pages.pool, up_to=shown)
+    gone = (Change(says=out_of_league(one, pages.names), why="") for one in stand.out)
+    odd = changes(
+        stand.results,
+        tuple(one for one in taken if one.round <= shown or is_newest),
         regulation(season.rulebook).counting,
         pages.names,
         season.notes,
+        beyond=stand.beyond,
     )
+    return (*gone, *odd)
 
 
 def _games(pages: PoolPages, shown: int) -> list[Game]:
-    season = pages.season
-    members = frozenset(season.league.pools[pages.pool])
-    counting = regulation(season.rulebook).counting
-    return [
-        _game(one, counting, pages)
-        for one in season.results
-        if one.round == shown and one.home in members
-    ]
+    counting = regulation(pages.season.rulebook).counting
+    stand = upheld_in(pages.season, pages.pool, up_to=shown)
+    return [_game(one, counting, pages) for one in stand.results if one.round == shown]
 
 
 def _game(result: Result, counting: Counting, pages: PoolPages) -> Game:
     when = pages.season.days.get(result.game)
     how = "" if result.how == "played" else f"{result.how.replace('_', ' ')}, see below"
-    goals = (0, 0) if result.how == "annulled" else as_counted(result, counting)
+    goals = as_counted(result, counting)
     return Game(
         home=pages.names.get(result.home, result.home),
         away=pages.names.get(result.away, result.away),

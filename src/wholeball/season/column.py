@@ -12,7 +12,12 @@ from wholeball.season.count import Flags, Whole
 
 Quantity: TypeAlias = int | Fraction | Decimal | Literal["infinite"]
 Reason: TypeAlias = Literal[
-    "not_all_met", "not_recorded", "no_goals_at_all", "no_play_off", "not_drawn"
+    "not_all_met",
+    "not_recorded",
+    "too_few_ratings",
+    "no_goals_at_all",
+    "no_play_off",
+    "not_drawn",
 ]
 
 

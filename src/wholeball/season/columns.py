@@ -11,6 +11,7 @@ from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import (
     CappedDifference,
     Conduct,
+    ConductPoints,
     Criterion,
     DisciplinePoints,
     LastResort,
@@ -42,7 +43,7 @@ def column(step: Step, facts: Facts, level: Whole) -> Column:
         case Conduct(conduct=costs):
             return conduct(facts, costs)
         case DisciplinePoints() | "conduct":
-            return _outside(facts, facts.outside.discipline_points.get, fewest=True)
+            return _discipline(facts, facts.costs if step == "conduct" else None)
         case "play_off_match":
             return _play_offs(facts, level)
         case "lots" | "coordinator":
@@ -111,6 +112,14 @@ def _outside(
     facts: Facts, get: Callable[[TeamId], int | Decimal | None], *, fewest: bool
 ) -> Column:
     return ranked([get(team) for team in facts.teams], highest=not fewest)
+
+
+def _discipline(facts: Facts, costs: ConductPoints | None) -> Column:
+    """Return the points given; where none are, what yellow and red cost, if that is known."""
+    given = facts.outside.discipline_points
+    if costs is not None and not given:
+        return conduct(facts, costs)
+    return _outside(facts, given.get, fewest=True)
 
 
 def _outside_ranking(facts: Facts) -> Column:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -52,11 +52,22 @@ THREE_NIL = ForfeitCounting(goals_for=3)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Counting:
-    """How games that were not played out count; both sides of a double forfeit lose 0-0."""
+    """How games that were not played out count.
+
+    A `double` forfeit is lost 0-0 by both sides, each with the points of a forfeit's loser, or
+    counts nowhere.
+    """
 
     points: Points = field(default_factory=Points)
     forfeit: ForfeitCounting = THREE_NIL
     default: ForfeitCounting = THREE_NIL
+    double: Literal["both_lose", "annulled"] = "both_lose"
+
+    def counts(self, result: Result) -> bool:
+        """Tell whether a game counts at all."""
+        return result.how != "annulled" and (
+            result.how != "double_forfeit" or self.double == "both_lose"
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,13 +104,13 @@ class Games:
 
 
 def games(results: Sequence[Result], index: Mapping[TeamId, int], counting: Counting) -> Games:
-    """Return the games that count, in the order given; annulled ones are left out. O(n).
+    """Return the games that count, in the order given; the others are left out. O(n).
 
     Raises:
         ValueError: a game is listed twice, or a team of a game that counts is not in `index`.
     """
     _refuse_doubles(results)
-    kept = [result for result in results if result.how != "annulled"]
+    kept = [result for result in results if counting.counts(result)]
     counted = _as_played(kept, index, counting.points)
     if any(result.how not in ("played", "awarded") for result in kept):
         for position, result in enumerate(kept):
@@ -153,7 +164,7 @@ def _points(won: Flags, lost: Flags, points: Points) -> Whole:
 def _count_given_up(counted: Games, i: int, result: Result, counting: Counting) -> None:
     match result.how:
         case "double_forfeit":
-            _count_double_forfeit(counted, i)
+            _count_double_forfeit(counted, i, counting)
         case "forfeit":
             _count_win(counted, i, result, rule=counting.forfeit, points=counting.points)
         case "default":
@@ -162,14 +173,10 @@ def _count_given_up(counted: Games, i: int, result: Result, counting: Counting) 
             pass
 
 
-def _count_double_forfeit(counted: Games, i: int) -> None:
-    for column in (
-        counted.home_goals,
-        counted.away_goals,
-        counted.home_points,
-        counted.away_points,
-    ):
-        column[i] = 0
+def _count_double_forfeit(counted: Games, i: int, counting: Counting) -> None:
+    lost = _points_of_loser(counting.forfeit, counting.points)
+    counted.home_goals[i] = counted.away_goals[i] = 0
+    counted.home_points[i] = counted.away_points[i] = lost
     counted.home_won[i] = counted.away_won[i] = False
     counted.both_lost[i] = True
 
@@ -180,11 +187,15 @@ def _count_win(
     """Write a win of the opponents of `result.by` into row i."""
     won, lost = _score(result, rule)
     win = points.win if rule.points_winner is None else rule.points_winner
-    loss = points.loss if rule.points_loser is None else rule.points_loser
+    loss = _points_of_loser(rule, points)
     home = result.by == "away"
     counted.home_won[i], counted.away_won[i] = home, not home
     counted.home_goals[i], counted.away_goals[i] = (won, lost) if home else (lost, won)
     counted.home_points[i], counted.away_points[i] = (win, loss) if home else (loss, win)
+
+
+def _points_of_loser(rule: ForfeitCounting, points: Points) -> int:
+    return points.loss if rule.points_loser is None else rule.points_loser
 
 
 def _score(result: Result, rule: ForfeitCounting) -> tuple[int, int]:

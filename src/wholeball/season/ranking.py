@@ -62,7 +62,7 @@ class History:
 def rank(facts: Facts, criteria: Sequence[Criterion], last_resort: LastResort) -> History:
     """Return the ranking's history; its `level` is the order, with ties where none parts.
 
-    Each criterion is asked of the teams that all before it left level, and of those only. A
+    Teams that are out stand below all others. Each criterion is asked of the teams that all before it left level, and of those only. A
     mini-table that is made again is made within the sets into which it split, until it splits
     none; then those sets go on to the next criterion, never back to an earlier one.
     """
@@ -71,7 +71,7 @@ def rank(facts: Facts, criteria: Sequence[Criterion], last_resort: LastResort) -
         facts=facts,
         questions=tuple(_questions(steps, len(criteria))),
         last_resort=last_resort,
-        level=np.zeros(len(facts.teams), dtype=np.int64),
+        level=np.array([team in facts.out for team in facts.teams], dtype=np.int64),
     )
     for position, step in enumerate(steps):
         wanted = crowded(history.level)

@@ -42,7 +42,7 @@ class Separation:
     """Why `above` stands above `below`.
 
     `by` is None where nothing parts them: each question was level or could not be asked, and
-    what is left is the `last_resort`.
+    what is left is the `last_resort`; or else `below_is_out` and stands last whatever it has.
     """
 
     above: TeamId
@@ -51,6 +51,7 @@ class Separation:
     asked: tuple[Asked, ...]
     not_asked: tuple[Question, ...]
     last_resort: LastResort
+    below_is_out: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,13 +131,15 @@ def _separation(history: History, above: int, below: int) -> Separation:
         if asked[-1].verdict == "parts":
             by = stage.question
             break
+    teams, out = history.facts.teams, history.facts.out
     return Separation(
-        above=history.facts.teams[above],
-        below=history.facts.teams[below],
+        above=teams[above],
+        below=teams[below],
         by=by,
         asked=tuple(asked),
         not_asked=_after(history.questions, by),
         last_resort=history.last_resort,
+        below_is_out=teams[below] in out and teams[above] not in out,
     )
 
 

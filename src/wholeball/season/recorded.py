@@ -6,7 +6,7 @@ import numpy as np
 
 from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import ConductPoints
-from wholeball.season.column import Column, Quantity, all_known, ranked, unknown
+from wholeball.season.column import Column, Quantity, Reason, all_known, ranked, unknown
 from wholeball.season.result import CardCounts, Result
 from wholeball.season.tally import Facts
 
@@ -17,12 +17,13 @@ def forfeits(facts: Facts) -> Column:
         return unknown(len(facts.teams), "not_recorded")
     counts = dict.fromkeys(facts.teams, 0)
     for result in facts.results:
-        for team in _at_fault(result):
+        for team in at_fault(result):
             counts[team] += 1
     return all_known(np.array(list(counts.values()), dtype=np.int64), fewest=True)
 
 
-def _at_fault(result: Result) -> tuple[TeamId, ...]:
+def at_fault(result: Result) -> tuple[TeamId, ...]:
+    """Return who forfeited a game, both sides of a double forfeit; nobody for a default."""
     if result.how == "double_forfeit":
         return (result.home, result.away)
     if result.how == "forfeit":
@@ -31,18 +32,24 @@ def _at_fault(result: Result) -> tuple[TeamId, ...]:
 
 
 def ratings(facts: Facts) -> Column:
-    """Average over the games in which the team was rated, exact."""
+    """Average over the games in which the team was rated, exact; none of too few."""
     given: dict[TeamId, list[Fraction]] = {team: [] for team in facts.teams}
     for result in facts.results:
-        if result.how == "annulled":
-            continue
         for team, rating in (
             (result.home, result.home_rating),
             (result.away, result.away_rating),
         ):
             if rating is not None:
                 given[team].append(Fraction(rating))
-    return ranked([sum(one, Fraction()) / len(one) if one else None for one in given.values()])
+    least = facts.ratings_least
+    reason: Reason = "not_recorded"
+    if least > 1 and any(given.values()):
+        reason = "too_few_ratings"
+    return ranked([_average(one, least) for one in given.values()], reason=reason)
+
+
+def _average(ratings: list[Fraction], least: int) -> Fraction | None:
+    return sum(ratings, Fraction()) / len(ratings) if len(ratings) >= max(least, 1) else None
 
 
 def conduct(facts: Facts, costs: ConductPoints) -> Column:
@@ -70,8 +77,6 @@ def _recorded_cards(facts: Facts) -> dict[TeamId, tuple[int, ...] | None]:
     start = None if facts.games is None else (0, 0, 0, 0)
     totals: dict[TeamId, tuple[int, ...] | None] = dict.fromkeys(facts.teams, start)
     for result in facts.results:
-        if result.how == "annulled":
-            continue
         for team, cards in ((result.home, result.home_cards), (result.away, result.away_cards)):
             totals[team] = _with_cards(totals[team], cards, result)
     return totals

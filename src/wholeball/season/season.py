@@ -1,6 +1,6 @@
 """Holds a whole season as it stands: its league, its rulebook, its results and its rulings."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -9,8 +9,9 @@ from wholeball.league.league import League
 from wholeball.rulebook.book import Rulebook
 from wholeball.season.count import Counting, Deduction, ForfeitCounting, Points
 from wholeball.season.result import Result
-from wholeball.season.standings import Regulation, RoundTable, standings_by_round
+from wholeball.season.standings import Regulation, RoundTable, Settled, standings_by_round
 from wholeball.season.tally import OutsideFigures
+from wholeball.season.upheld import Upheld, upheld
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +53,9 @@ def regulation(rulebook: Rulebook) -> Regulation:
                 goals_against=default.score.losers,
                 counts_in_difference=default.in_difference,
             ),
+            double=forfeit.double.then,
         ),
+        ratings_least=rulebook.ratings.minimum_count,
     )
 
 
@@ -61,9 +64,26 @@ def pool_tables(season: Season, pool: PoolId) -> tuple[RoundTable, ...]:
     teams = season.league.pools[pool]
     members = frozenset[TeamId](teams)
     return standings_by_round(
-        [result for result in season.results if result.home in members],
+        _results(season, pool),
         regulation(season.rulebook),
         teams=teams,
         deductions=[one for one in season.deductions if one.team in members],
         outside=season.outside,
+        settle=lambda results: _settled(results, season.rulebook),
     )
+
+
+def upheld_in(season: Season, pool: PoolId, *, up_to: int) -> Upheld:
+    """Return how a pool's results up to a round stand, and which teams are out by then."""
+    results = [one for one in _results(season, pool) if one.round <= up_to]
+    return upheld(results, season.rulebook)
+
+
+def _settled(results: Sequence[Result], rulebook: Rulebook) -> Settled:
+    found = upheld(results, rulebook)
+    return Settled(results=found.results, last=found.last)
+
+
+def _results(season: Season, pool: PoolId) -> list[Result]:
+    members = frozenset[TeamId](season.league.pools[pool])
+    return [result for result in season.results if result.home in members]

@@ -1,14 +1,14 @@
 """Puts teams in order by a rulebook's criteria, with every figure and every reason."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
 from wholeball.kernel.identity import TeamId
-from wholeball.rulebook.criteria import Criterion, LastResort
+from wholeball.rulebook.criteria import Conduct, ConductPoints, Criterion, LastResort
 from wholeball.season.count import Counting, Deduction, Whole, games
 from wholeball.season.ranking import History, rank
 from wholeball.season.reasons import Absence, Neighbours, absences
@@ -20,11 +20,20 @@ NOTHING_OUTSIDE = OutsideFigures()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Regulation:
-    """What a rulebook says of the table: points, how games count, and what parts teams."""
+    """What a rulebook says of the table: points, how games count, and what parts teams.
+
+    An average of fewer than `ratings_least` ratings is none.
+    """
 
     criteria: tuple[Criterion, ...]
     last_resort: LastResort
     counting: Counting = field(default_factory=Counting)
+    ratings_least: int = 1
+
+    @property
+    def costs(self) -> ConductPoints | None:
+        """What conduct costs by the first criterion that says so."""
+        return next((one.conduct for one in self.criteria if isinstance(one, Conduct)), None)
 
 
 class Row(NamedTuple):
@@ -83,6 +92,23 @@ class Standings:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Settled:
+    """Results as the rules let them stand, and the teams that stand last for being out."""
+
+    results: Sequence[Result]
+    last: Collection[TeamId] = ()
+
+
+Settle: TypeAlias = Callable[[Sequence[Result]], Settled]
+"""Says how the results up to a round stand."""
+
+
+def as_they_are(results: Sequence[Result]) -> Settled:
+    """Let every result stand."""
+    return Settled(results=results)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RoundTable:
     """The table after a round."""
 
@@ -111,8 +137,9 @@ def standings(
     teams: Iterable[TeamId],
     deductions: Iterable[Deduction] = (),
     outside: OutsideFigures = NOTHING_OUTSIDE,
+    out: Collection[TeamId] = (),
 ) -> Standings:
-    """Return the table of `teams` after these results.
+    """Return the table of `teams` after these results; teams that are `out` stand last.
 
     The order of results and of teams never matters. O(games + teams log teams) for each
     criterion; the reasons cost when read.
@@ -128,9 +155,12 @@ def standings(
         teams=tuple(index),
         tally=tally(counted, deductions, index),
         outside=outside,
-        results=results,
+        results=[one for one in results if regulation.counting.counts(one)],
         games=counted,
         play_offs=games(_within(outside.play_offs, index), index, regulation.counting),
+        ratings_least=regulation.ratings_least,
+        costs=regulation.costs,
+        out=out,
     )
     return _standings(facts, regulation)
 
@@ -142,27 +172,32 @@ def standings_by_round(
     teams: Sequence[TeamId],
     deductions: Iterable[Deduction] = (),
     outside: OutsideFigures = NOTHING_OUTSIDE,
+    settle: Settle = as_they_are,
 ) -> tuple[RoundTable, ...]:
     """Return the table after each round that has a result, oldest first.
 
     Lots, play-offs and season's totals from outside come after the last round, so they count
-    in the last table only; an outside ranking counts in all. A deduction counts from its round.
+    in the last table only; an outside ranking counts in all. A deduction counts from its
+    round, and in the last table whatever its round. `settle` is asked anew for each round.
     """
     taken = tuple(deductions)
     rounds = sorted({result.round for result in results})
+    newest = rounds[-1] if rounds else 0
     before = OutsideFigures(ranking=outside.ranking, coefficients=outside.coefficients)
     return tuple(
         RoundTable(
             round=number,
             standings=standings(
-                [result for result in results if result.round <= number],
+                settled.results,
                 regulation,
                 teams=teams,
-                deductions=[one for one in taken if one.round <= number],
-                outside=outside if number == rounds[-1] else before,
+                deductions=[one for one in taken if one.round <= number or number == newest],
+                outside=outside if number == newest else before,
+                out=settled.last,
             ),
         )
         for number in rounds
+        for settled in [settle([result for result in results if result.round <= number])]
     )
 
 
@@ -183,6 +218,7 @@ def rank_figures(
         teams=tuple(index),
         tally=_given(by_team),
         outside=replace(outside, play_offs=()),
+        costs=regulation.costs,
     )
     return _standings(facts, regulation)
 

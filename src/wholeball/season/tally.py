@@ -1,6 +1,6 @@
 """Adds the games that count up into every team's totals, exactly, in whole numbers."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from types import MappingProxyType
@@ -9,6 +9,7 @@ from typing import TypeVar
 import numpy as np
 
 from wholeball.kernel.identity import TeamId
+from wholeball.rulebook.criteria import ConductPoints
 from wholeball.season.count import Deduction, Flags, Games, Whole
 from wholeball.season.result import CardCounts, Result
 
@@ -72,7 +73,9 @@ class Tally:
 class Facts:
     """All that the criteria read. `teams` are in the order of their identities.
 
-    `games` and `play_offs` are None where only figures are known, not games.
+    `results` are those that count. `games` and `play_offs` are None where only figures are
+    known, not games. An average of fewer than `ratings_least` ratings is none. `costs` are
+    what conduct costs, if any criterion says so. Teams that are `out` stand last.
     """
 
     teams: tuple[TeamId, ...]
@@ -81,6 +84,9 @@ class Facts:
     results: Sequence[Result] = ()
     games: Games | None = None
     play_offs: Games | None = None
+    ratings_least: int = 1
+    costs: ConductPoints | None = None
+    out: Collection[TeamId] = ()
 
 
 def added(index: Whole, values: Whole | Flags, teams: int) -> Whole:

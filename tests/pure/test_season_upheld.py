@@ -1,0 +1,209 @@
+"""What a rulebook makes of results: late defaults, given ratings, teams that are out."""
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from wholeball.cli.standings import print_standings
+from wholeball.kernel.identity import GameId, PoolId, TeamId
+from wholeball.league.league import League, Team
+from wholeball.reports.not_as_played import changes, out_of_league
+from wholeball.rulebook.load import load
+from wholeball.season.result import Result
+from wholeball.season.season import Season, pool_tables, regulation, upheld_in
+from wholeball.season.upheld import Upheld
+from wholeball.usecases.show_standings import PoolShown, StandingsShown
+
+A, B, C = (TeamId(name) for name in "ABC")
+POOL = PoolId("Pool")
+PLAYED = "the games it has played still count"
+RULES = """
+base = "laws-2025-26"
+name = "House"
+source = "the house"
+[forfeit]
+score = { winners = 4, losers = 0 }
+in_difference = true
+[forfeit.default]
+allowed = 1
+score = { winners = 2, losers = 0 }
+in_difference = true
+[forfeit.removal]
+ref = "H 11.4"
+after_forfeits = 2
+results = "RESULTS"
+[forfeit.double]
+then = "DOUBLE"
+[ratings]
+by = "BY"
+[ratings.given]
+forfeiting = 2
+defaulting = 4
+ready = 5
+[standings]
+points = { win = 3, draw = 1, loss = 0, forfeit_loss = -1 }
+criteria = ["points", "fewest_forfeits"]
+last_resort = "lots"
+"""
+
+
+def test_a_default_beyond_the_allowance_is_a_forfeit_in_order_of_round() -> None:
+    late, first = _game(3, "default", by="home"), _game(1, "default", by="home")
+    found = _upheld(late, first)
+    assert [(one.game, one.how) for one in found.results] == [
+        ("g3", "forfeit"),
+        ("g1", "default"),
+    ]
+    assert found.beyond == {"g3"}
+    within = _upheld(first, _game(2, "default", by="away"))
+    assert [one.how for one in within.results] == ["default", "default"]
+    assert within.beyond == frozenset()
+
+
+def test_a_default_beyond_the_allowance_has_the_score_and_the_points_of_a_forfeit() -> None:
+    tables = pool_tables(_season(*(_game(n, "default", by="home") for n in (1, 2))), POOL)
+    rows = [
+        {row.team: (row.points, row.goals_against) for row in table.standings.rows}[A]
+        for table in tables
+    ]
+    assert rows == [(0, 2), (-1, 6)]
+
+
+@pytest.mark.parametrize(
+    ("how", "by", "ratings"),
+    [
+        ("forfeit", "home", (Decimal(2), Decimal(5))),
+        ("forfeit", "away", (Decimal(5), Decimal(2))),
+        ("default", "home", (Decimal(4), Decimal(5))),
+        ("double_forfeit", None, (Decimal(2), Decimal(2))),
+        ("played", None, (None, None)),
+    ],
+)
+def test_a_game_given_up_brings_its_ratings(
+    how: str, by: str | None, ratings: tuple[Decimal | None, Decimal | None]
+) -> None:
+    game = _game(1, how, by=by)
+    assert _ratings(_upheld(game)) == [ratings]
+    assert _ratings(_upheld(game, rated_by="nobody")) == [(None, None)]
+    written = replace(game, home_rating=Decimal(3))
+    assert _ratings(_upheld(written)) == [(Decimal(3), ratings[1])]
+
+
+def test_a_team_is_out_at_the_number_of_forfeits_and_a_default_in_time_is_none() -> None:
+    one_short = (_game(1, "default", by="home"), _game(2, "forfeit", by="home"))
+    assert _upheld(*one_short).out == ()
+    reached = _upheld(*one_short, _game(3, "default", by="home"))
+    assert [(one.team, one.forfeits, one.round) for one in reached.out] == [(A, 2, 3)]
+    assert [one.how for one in reached.results] == ["annulled"] * 3
+
+
+def test_a_double_forfeit_takes_both_out_unless_it_counts_nowhere() -> None:
+    games = (_game(1, "double_forfeit"), _game(2, "double_forfeit"))
+    assert [one.team for one in _upheld(*games).out] == [A, B]
+    assert _upheld(*games, double="annulled").out == ()
+
+
+@pytest.mark.parametrize(
+    ("results", "says", "rows"),
+    [
+        (
+            "annulled",
+            "A is out of the league after 2 forfeits, by H 11.4; its games do not count.",
+            [(B, 0, 0), (C, 0, 0), (A, 0, 0)],
+        ),
+        (
+            "kept",
+            f"A is out of the league after 2 forfeits, by H 11.4; {PLAYED}.",
+            [(B, 2, 6), (A, 3, 1), (C, 1, 0)],
+        ),
+        (
+            "rest_forfeited",
+            f"A is out of the league after 2 forfeits, by H 11.4; {PLAYED}, and it forfeits the rest.",
+            [(B, 2, 6), (A, 3, 1), (C, 1, 0)],
+        ),
+    ],
+)
+def test_a_team_that_is_out_is_named_and_its_games_count_as_the_rulebook_says(
+    results: str,
+    says: str,
+    rows: list[tuple[TeamId, int, int]],
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    won = replace(_game(1, "played"), away=C, home_goals=1)
+    games = (won, _game(2, "forfeit", by="home"), _game(3, "forfeit", by="home"))
+    season = _season(*games, results=results)
+    tables = pool_tables(season, POOL)
+    before = {row.team: (row.played, row.points) for row in tables[1].standings.rows}
+    assert before == {A: (2, 2), B: (1, 3), C: (1, 0)}
+    assert [(r.team, r.played, r.points) for r in tables[2].standings.rows] == rows
+    assert upheld_in(season, POOL, up_to=2).out == ()
+    out = upheld_in(season, POOL, up_to=3).out
+    assert [str(out_of_league(one, {})) for one in out] == [says]
+    pool = PoolShown(pool=POOL, tables=tables)
+    print_standings(StandingsShown(season=season, pools=(pool,), remarks=(), written=()))
+    assert says in capsys.readouterr().out
+
+
+def test_the_terminal_writes_differences_as_the_reasons_do(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    season = _season(replace(_game(1, "played"), home_goals=2))
+    pool = PoolShown(pool=POOL, tables=pool_tables(season, POOL))
+    print_standings(StandingsShown(season=season, pools=(pool,), remarks=(), written=()))
+    lines = [line.split() for line in capsys.readouterr().out.splitlines()[2:5]]
+    assert {line[1]: line[-2] for line in lines} == {"A": "+2", "B": "\u22122", "C": "0"}
+
+
+def test_what_does_not_stand_as_played_says_late_defaults_and_games_that_count_nowhere() -> (
+    None
+):
+    season = _season(
+        _game(1, "default", by="home"),
+        _game(2, "default", by="home"),
+        _game(3, "double_forfeit"),
+        double="annulled",
+    )
+    stand = upheld_in(season, POOL, up_to=3)
+    counting = regulation(season.rulebook).counting
+    found = changes(stand.results, (), counting, {}, {}, beyond=stand.beyond)
+    assert [str(one.says) for one in found] == [
+        "Game g1, A v B: defaulted by A; counts 0\u20132.",
+        "Game g2, A v B: defaulted by A, beyond its defaults, so a forfeit; counts 0\u20134.",
+        "Game g3, A v B: forfeited by both, counts for nothing.",
+    ]
+
+
+def _ratings(found: Upheld) -> list[tuple[Decimal | None, Decimal | None]]:
+    return [(one.home_rating, one.away_rating) for one in found.results]
+
+
+def _upheld(*games: Result, **rules: str) -> Upheld:
+    return upheld_in(_season(*games, **rules), POOL, up_to=99)
+
+
+def _season(
+    *games: Result,
+    results: str = "annulled",
+    double: str = "both_lose",
+    rated_by: str = "officials",
+) -> Season:
+    rules = RULES.replace("RESULTS", results).replace("DOUBLE", double).replace("BY", rated_by)
+    return Season(
+        league=League(
+            name="League",
+            timezone="America/Chicago",
+            first_day=date(2026, 9, 1),
+            last_day=date(2026, 12, 1),
+            teams=tuple(Team(team=team, pool=POOL) for team in (A, B, C)),
+        ),
+        rulebook=load(rules.encode(), file="rulebook.toml").rulebook,
+        results=games,
+    )
+
+
+def _game(number: int, how: str, **fields: Any) -> Result:
+    given: dict[str, Any] = {"how": how} | fields
+    return Result(game=GameId(f"g{number}"), round=number, home=A, away=B, **given)
