@@ -94,3 +94,27 @@ def test_the_edition_compared_with_is_the_one_the_house_names() -> None:
         ("seconds", 6),
         ("then", "indirect_free_kick"),
     ]
+
+
+def test_the_order_of_a_list_that_is_a_set_is_no_difference() -> None:
+    required = list(edition(NEWEST).equipment.required)
+    shuffled = f"[equipment]\nrequired = {[*reversed(required)]}\n"
+    fewer = f"[equipment]\nrequired = {required[1:]}\n"
+    assert house(shuffled)["equipment"].standing == "law"
+    assert [one.key for one in house(fewer)["equipment"].differences] == ["required"]
+
+
+def test_measuring_a_field_in_yards_is_no_difference() -> None:
+    assert house('field.unit = "yd"\n')["field"].standing == "law"
+
+
+@pytest.mark.parametrize(
+    ("length", "differs"),
+    [("90 m", False), ("119 yd", False), ("120 m", False), ("89.9 m", True), ("120.1 m", True)],
+)
+def test_a_field_within_the_limits_of_law_1_3_is_no_difference(
+    length: str, *, differs: bool
+) -> None:
+    limits = '[field.limits]\nlength_least = "80 m"\nlength_most = "130 m"\n'
+    found = house(f'[field]\nlength = "{length}"\n{limits}')["field"]
+    assert [one.key for one in found.differences] == (["length"] if differs else [])

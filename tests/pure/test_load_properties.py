@@ -129,8 +129,9 @@ def test_another_value_of_any_key_is_another_digest(path: str, key: str) -> None
         return
     changed = replaced(LAWS, path.split("."), article.model_copy(update={key: other}))
     assert changed.digest != LAWS.digest
-    (one,) = compared(changed)[path].differences
-    assert (one.key, one.here, one.laws) == (key, other, getattr(article, key))
+    found = [(one.key, one.here, one.laws) for one in compared(changed)[path].differences]
+    is_told = (path, key) != ("field", "unit")
+    assert found == ([(key, other, getattr(article, key))] if is_told else [])
 
 
 @pytest.mark.parametrize("key", ["name", "source", "base"])
