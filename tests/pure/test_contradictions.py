@@ -27,13 +27,15 @@ def named(case: dict[str, Any]) -> str:
 
 
 def changed(said: dict[str, Any]) -> Rulebook:
-    """Return the edition of 2025/26 with some values, by path and key, replaced."""
+    """Return the edition of 2025/26 with some values replaced, their articles no longer Law."""
     laid = deepcopy(edition_values("laws-2025-26"))
     for name, value in said.items():
         *tables, last = name.split(".")
         table = laid
         for part in tables:
             table = table[part]
+        if table.get("kind") == "law":
+            table["kind"] = "local"
         table[last] = frozen(value)
     return Rulebook.model_validate(laid)
 
@@ -65,6 +67,28 @@ def test_both_articles_are_named_with_their_values(case: dict[str, Any]) -> None
 
 def test_every_check_finds_something_in_one_of_the_cases() -> None:
     assert [check for check in CHECKS if not any(map(check.find, wrong_books()))] == []
+
+
+@pytest.mark.parametrize("on_field", [7, 8])
+def test_a_side_that_may_do_without_an_uncounted_goalkeeper_can_be_even(on_field: int) -> None:
+    said = {
+        "sides.on_field": on_field,
+        "sides.goalkeeper": "optional",
+        "sides.mixed.difference_most": 0,
+        "sides.mixed.goalkeeper_counts": False,
+    }
+    assert contradictions(changed(said)) == ()
+
+
+def test_the_score_of_a_default_that_there_is_none_of_may_be_anything() -> None:
+    said = {"forfeit.default.allowed": 0, "forfeit.default.score": {"winners": 0, "losers": 0}}
+    assert contradictions(changed(said)) == ()
+
+
+def test_goalkeeper_colours_of_the_laws_go_unread_where_nobody_keeps_goal() -> None:
+    book = changed({"sides.goalkeeper": "none"})
+    assert "goalkeeper_colours" in book.equipment.required
+    assert contradictions(book) == ()
 
 
 @pytest.mark.parametrize("key", [one.key for one in editions()])

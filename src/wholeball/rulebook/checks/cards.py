@@ -4,7 +4,15 @@ from collections.abc import Iterator
 from typing import Final
 
 from wholeball.rulebook.book import Rulebook
-from wholeball.rulebook.checks.check import Contradiction, above, both, reads, stated, value_at
+from wholeball.rulebook.checks.check import (
+    Contradiction,
+    above,
+    both,
+    laws_of,
+    reads,
+    stated,
+    value_at,
+)
 
 _PENALTIES: Final = (
     "slide_tackle.then",
@@ -14,6 +22,8 @@ _PENALTIES: Final = (
     "goalkeeper.return_throw.then",
     "goalkeeper.distribution.then",
 )
+
+_RESTARTS: Final = (*_PENALTIES, "goal_kick.not_leaving", "extra_persons.interference")
 
 
 @reads("goalkeeper.hold")
@@ -26,6 +36,21 @@ def _penalty_where_none_is_taken(book: Rulebook) -> Iterator[Contradiction]:
     for key in _PENALTIES:
         if not book.penalty.played and value_at(book, key) == "penalty_kick":
             yield both(book, key, "penalty.played", cure="Choose another restart.")
+
+
+@reads("free_kick", *dict.fromkeys(key.rpartition(".")[0] for key in _RESTARTS))
+def _direct_where_all_are_indirect(book: Rulebook) -> Iterator[Contradiction]:
+    if book.free_kick.kinds != "all_indirect":
+        return
+    for key in _RESTARTS:
+        is_direct = value_at(book, key) == "direct_free_kick"
+        if is_direct and value_at(laws_of(book), key) != "direct_free_kick":
+            yield both(
+                book,
+                key,
+                "free_kick.kinds",
+                cure='Write "indirect_free_kick", or let free kicks be direct too.',
+            )
 
 
 @reads("goalkeeper.return_pass", "field.areas")
@@ -65,6 +90,17 @@ def _off_until_nobody_comes(book: Rulebook) -> Iterator[Contradiction]:
             "cards.cautioned.comes_off",
             code="suspicious",
             cure="Write may_be_replaced = true.",
+        )
+
+
+@reads("cards.cautioned", "substitution")
+def _off_until_a_substitute_who_may_not_come(book: Rulebook) -> Iterator[Contradiction]:
+    if book.cards.cautioned.comes_off == "until_replaced" and book.substitution.most == 0:
+        yield both(
+            book,
+            "cards.cautioned.comes_off",
+            "substitution.most",
+            cure='Let a side substitute, or write comes_off = "for_minutes".',
         )
 
 

@@ -11,6 +11,7 @@ from wholeball.kernel.length import system_of
 from wholeball.kernel.lines import Loc
 from wholeball.kernel.units import TENTHS_IN
 from wholeball.rulebook.book import Path, Rulebook
+from wholeball.rulebook.editions import NEWEST, edition, edition_keys
 from wholeball.rulebook.keys import article_of
 from wholeball.rulebook.value import Distance
 
@@ -109,6 +110,12 @@ def measured(book: Rulebook, distance: Distance) -> Decimal:
     """Return a length in tenths of a millimetre, from the measure the field is laid out in."""
     measure = distance.measured(system_of(book.field.unit))
     return measure.amount * TENTHS_IN[measure.unit]
+
+
+def laws_of(book: Rulebook) -> Rulebook:
+    """Return the edition that a rulebook stands on; the newest where it names none that is known."""
+    base = book.head.base
+    return edition(base if base in edition_keys() else NEWEST)
 
 
 def _too_much(book: Rulebook, key: Key, other: Key, most: object) -> Contradiction:

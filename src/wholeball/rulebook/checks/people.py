@@ -8,6 +8,7 @@ from wholeball.rulebook.checks.check import (
     Contradiction,
     above,
     both,
+    laws_of,
     named,
     reads,
     stated,
@@ -62,7 +63,10 @@ def _mixed_more_than_start(book: Rulebook) -> Iterator[Contradiction]:
 
 @reads("sides", "sides.mixed")
 def _even_genders_of_an_odd_side(book: Rulebook) -> Iterator[Contradiction]:
-    if book.sides.mixed.difference_most == 0 and _counted(book) % 2:
+    may_be_either = (
+        book.sides.goalkeeper == "optional" and not book.sides.mixed.goalkeeper_counts
+    )
+    if book.sides.mixed.difference_most == 0 and _counted(book) % 2 and not may_be_either:
         yield Contradiction(
             code="contradiction",
             keys=("sides.mixed.difference_most", "sides.on_field"),
@@ -71,6 +75,25 @@ def _even_genders_of_an_odd_side(book: Rulebook) -> Iterator[Contradiction]:
             "a full side can never be even.",
             cure="Let difference_most be 1, or an even number play.",
         )
+
+
+@reads("sides", "sides.mixed")
+def _more_of_one_gender_than_may_be(book: Rulebook) -> Iterator[Contradiction]:
+    mixed, most = book.sides.mixed, book.sides.mixed.difference_most
+    if most == "no_limit" or mixed.women_least + mixed.men_least > _counted(book):
+        return
+    for name in ("women_least", "men_least"):
+        key = f"sides.mixed.{name}"
+        apart = 2 * value_at(book, key) - _counted(book)
+        if apart > most:
+            yield Contradiction(
+                code="contradiction",
+                keys=(key, "sides.mixed.difference_most", "sides.on_field"),
+                says=f"{stated(book, key)}, but {stated(book, 'sides.mixed.difference_most')}, "
+                f"{stated(book, 'sides.on_field')} and {_counted(book)} of them count: "
+                f"a full side would differ by {apart} or more.",
+                cure=f"Lower {name}, or let difference_most be {apart}.",
+            )
 
 
 @reads("sides.mixed", "kicks.takers")
@@ -137,6 +160,19 @@ def _goalkeeper_throws_where_there_is_none(book: Rulebook) -> Iterator[Contradic
             "goal_kick.taken",
             "sides.goalkeeper",
             cure='Write taken = "kicked", or let a side have a goalkeeper.',
+        )
+
+
+@reads("sides", "equipment")
+def _goalkeeper_colours_where_there_is_none(book: Rulebook) -> Iterator[Contradiction]:
+    required = book.equipment.required
+    is_own = set(required) != set(laws_of(book).equipment.required)
+    if book.sides.goalkeeper == "none" and is_own and "goalkeeper_colours" in required:
+        yield both(
+            book,
+            f"equipment.required.{required.index('goalkeeper_colours')}",
+            "sides.goalkeeper",
+            cure="Delete it, or let a side have a goalkeeper.",
         )
 
 

@@ -14,7 +14,7 @@ _NEEDS: Final = {
     "dual": "a lead and a trail",
     "diagonal": "a referee and two assistants",
     "double_dual": "a referee, a lead and a trail",
-    "one_official": "one referee, lead or trail, and no more",
+    "one_official": "one referee, lead or trail, and nobody beside but scorekeepers",
 }
 
 
@@ -58,7 +58,8 @@ def _ratings_nobody_gives(book: Rulebook) -> Iterator[Contradiction]:
 
 @reads("forfeit", "forfeit.default")
 def _forfeit_nobody_wins(book: Rulebook) -> Iterator[Contradiction]:
-    for path in ("forfeit.score", "forfeit.default.score"):
+    paths = ("forfeit.score", "forfeit.default.score")
+    for path in paths if book.forfeit.default.allowed else paths[:1]:
         if value_at(book, f"{path}.winners") <= value_at(book, f"{path}.losers"):
             yield both(
                 book,
@@ -103,6 +104,18 @@ def _waits_for_no_fee(book: Rulebook) -> Iterator[Contradiction]:
             "forfeit.fee.captain_waits",
             "forfeit.fee.amount",
             cure="There is no fee to wait for: write captain_waits = false.",
+        )
+
+
+@reads("ratings")
+def _highest_off_the_steps(book: Rulebook) -> Iterator[Contradiction]:
+    scale = book.ratings.scale
+    if book.ratings.by != "nobody" and not scale.has(scale.high):
+        yield both(
+            book,
+            "ratings.scale.high",
+            "ratings.scale.step",
+            cure=f"No step from {scale.low} lands on {scale.high}: change one of them.",
         )
 
 
@@ -220,4 +233,5 @@ def _fits(crew: Crew) -> bool:
         case "double_dual":
             return set(crew.roles) >= _WHISTLES
         case "one_official":
-            return len(_WHISTLES.intersection(crew.roles)) == 1
+            officials = [role for role in crew.roles if role != "scorekeeper"]
+            return len(officials) == 1 and officials[0] in _WHISTLES
