@@ -41,4 +41,10 @@ def test_of_61_names_60_are_listed_and_one_counted() -> None:
     names = [f"n{number}" for number in range(61)]
     assert choices(names[:60]) == ", ".join(names[:60])
     assert choices(names) == ", ".join(names[:60]) + " and 1 more"
-    assert len(did_you_mean("xyz", map(str, range(100_000)))) < 400
+
+
+def test_a_cure_lists_each_name_once_and_no_more_than_twelve() -> None:
+    twelve = [f"n{number}" for number in range(12)]
+    listed = ", ".join(twelve)
+    assert did_you_mean("xyz", [*twelve, *twelve]) == f"Use one of: {listed}."
+    assert did_you_mean("xyz", [*twelve, "n12"]) == f"Use one of: {listed} and 1 more."

@@ -5,6 +5,7 @@ from typing import get_args
 import pytest
 
 from wholeball.kernel.faults import Fault, InputFaults, Place
+from wholeball.kernel.nearest import choices
 from wholeball.rulebook.criteria import Figure
 from wholeball.rulebook.editions import edition_keys
 from wholeball.rulebook.keys import SCHEMA_OF_RULEBOOK
@@ -325,7 +326,7 @@ WHOLE = [
             (
                 "1",
                 ", ".join(Game.model_fields),
-                f"Use one of: {', '.join(Game.model_fields)}.",
+                f"Use one of: {choices(Game.model_fields, most=12)}.",
             ),
         ),
     ),
@@ -435,3 +436,16 @@ def test_a_rulebook_without_a_base_says_which_one_is_taken() -> None:
             level="note",
         ),
     )
+
+
+def test_a_table_of_two_criteria_is_told_to_hold_one() -> None:
+    (found,) = faults_of(
+        '[standings]\ncriteria = [{ among_level = ["h2h_points"], capped_difference = 3 }]\n'
+    )
+    assert (found.code, found.place.line) == ("unknown_key", 2)
+    assert found.cure == "One table holds one criterion."
+
+
+def test_a_rulebook_without_a_name_in_its_name_is_out_of_range() -> None:
+    (found,) = faults_of('name = ""\n')
+    assert (found.code, found.place.line, found.cure) == ("range", 1, "Give 1 or more.")

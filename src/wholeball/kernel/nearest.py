@@ -6,6 +6,7 @@ from typing import Final
 
 _LONGEST: Final = 120
 _MOST: Final = 60
+_FEW: Final = 12
 
 
 def nearest(name: str, known: Iterable[str], *, cutoff: float = 0.6) -> str | None:
@@ -22,16 +23,20 @@ def nearest(name: str, known: Iterable[str], *, cutoff: float = 0.6) -> str | No
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
-    """Return a cure in words: the nearest known name, or the list of them."""
-    names = list(known)
+    """Return a cure in words: the nearest known name, or the first 12 of them, each once."""
+    names = list(dict.fromkeys(known))
     best = nearest(name, names)
     if best is not None:
         return f"Did you mean {best}?"
-    return f"Use one of: {choices(names)}." if names else "There is none to choose from."
+    return (
+        f"Use one of: {choices(names, most=_FEW)}."
+        if names
+        else "There is none to choose from."
+    )
 
 
-def choices(known: Iterable[str]) -> str:
-    """Return known names as a list in words: the first 60, and how many more there are."""
+def choices(known: Iterable[str], *, most: int = _MOST) -> str:
+    """Return known names as a list in words: the first `most`, and how many more there are."""
     names = list(known)
-    more = f" and {len(names) - _MOST:,} more" if len(names) > _MOST else ""
-    return ", ".join(names[:_MOST]) + more
+    more = f" and {len(names) - most:,} more" if len(names) > most else ""
+    return ", ".join(names[:most]) + more

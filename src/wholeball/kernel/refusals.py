@@ -41,7 +41,8 @@ class Schema:
 
     `article_of` gives the path of the table that a key belongs to, or None where keys stand
     alone; `cleaned` turns a location of the schema into one of the file; `often_meant` gives
-    the cure for words that people bring from elsewhere.
+    the cure for words that people bring from elsewhere; `crowded` is the cure for known keys
+    that one table cannot hold together.
     """
 
     root: type[BaseModel]
@@ -49,6 +50,7 @@ class Schema:
     cleaned: Callable[[Loc], Loc] = lambda loc: loc
     top_keys: tuple[str, ...]
     often_meant: Mapping[str, str] = field(default_factory=dict)
+    crowded: str = "Keep one of them."
 
 
 class Source:
@@ -175,7 +177,14 @@ def _judged(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
 def _by_schema(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
     match error["type"]:
         case "extra_forbidden":
-            known = _keys_at(loc[:-1], schema)
+            known = list(dict.fromkeys(_keys_at(loc[:-1], schema)))
+            if len(loc) > 1 and loc[-1] in known:
+                return _Judged(
+                    code="unknown_key",
+                    allowed=", ".join(known),
+                    cure=schema.crowded,
+                    says="does not go with the others of its table",
+                )
             cure = did_you_mean(str(loc[-1]), known)
             says = "is not known" if len(loc) > 1 else "is no table or key of this file"
             return _Judged(code="unknown_key", allowed=", ".join(known), cure=cure, says=says)

@@ -44,6 +44,7 @@ SCHEMA_OF_RULEBOOK: Final = Schema(
     article_of=article_of,
     cleaned=_cleaned,
     top_keys=(*_TABLES, *HEAD_KEYS),
+    crowded="One table holds one criterion.",
     often_meant={
         "head_to_head": "among_level or h2h_points",
         "goal_difference": "difference",
