@@ -98,7 +98,27 @@ def test_a_field_that_cannot_be_laid_out_is_a_fault(run: Run, tmp_path: Path) ->
     file = _rulebook(tmp_path, '[field.areas]\npenalty_arc = "60 m"\n')
     told = run("rulebook", "check", file)
     assert (told.status, told.out) == (1, "")
-    assert "penalty" in told.err
+    assert (
+        "house.toml line 3: [field.areas] penalty_arc 60 m and [field.areas] penalty_area "
+        "16.5 m (18 yd) make the arc wider than the penalty area. Make the radius smaller."
+    ) in told.err.splitlines()
+
+
+def test_a_field_that_the_laws_speak_against_is_remarked_on(run: Run, tmp_path: Path) -> None:
+    text = '[field]\nlines_most = "10 cm"\n'
+    doubt = (
+        "house.toml line 3: [field] lines_most 10 cm and [field.goal] posts_most 12 cm (5 in) "
+        "differ. Law 1.10 of the Laws of the Game wants goal line and posts equally wide."
+    )
+    told = run("rulebook", "check", _rulebook(tmp_path, text))
+    assert (told.status, told.err.splitlines()) == (0, [doubt])
+    confirmed = run("rulebook", "check", _rulebook(tmp_path, text + "confirm = true\n"))
+    assert (confirmed.status, confirmed.err) == (0, "")
+
+
+def test_a_free_kick_without_a_distance_can_be_laid_out(run: Run, tmp_path: Path) -> None:
+    told = run("rulebook", "check", _rulebook(tmp_path, '[free_kick]\ndistance = "0 m"\n'))
+    assert (told.status, told.err) == (0, "")
 
 
 def test_an_article_is_said_in_words_beside_the_laws(run: Run, tmp_path: Path) -> None:
@@ -239,6 +259,67 @@ def test_a_draw_that_was_changed_does_not_hold(run: Run, tmp_path: Path) -> None
     assert (told.status, told.out.splitlines()[0]) == (
         1,
         "The seed is not that of secret and public text.",
+    )
+
+
+@pytest.mark.parametrize("secret", [" s ", "\ttab", "a  b"])
+def test_a_secret_is_kept_exactly_as_it_was_given(
+    run: Run, tmp_path: Path, secret: str
+) -> None:
+    folder = tmp_path / "lots"
+    run("draw", "commit", folder, "Moths", "Gravel", "--label", "A", "--secret", secret)
+    assert run("draw", "reveal", folder, "--public", "7").status == 0
+    assert json.loads((folder / "draw.json").read_text())["draw"]["secret"] == secret
+
+
+@pytest.mark.parametrize("secret", ["", "\n", "two\nlines", "end\r"])
+def test_a_secret_of_no_line_or_several_is_refused(
+    run: Run, tmp_path: Path, secret: str
+) -> None:
+    folder = tmp_path / "lots"
+    told = run("draw", "commit", folder, "Moths", "Gravel", "--label", "A", "--secret", secret)
+    assert (told.status, told.out, folder.exists()) == (1, "", False)
+    assert told.err.startswith("The secret is not one line of text.")
+
+
+def test_a_draw_is_made_once(run: Run, tmp_path: Path) -> None:
+    folder = tmp_path / "lots"
+    run("draw", "commit", folder, "Moths", "Gravel", "--label", "A")
+    run("draw", "reveal", folder, "--public", "7")
+    before = (folder / "draw.json").read_bytes()
+    told = run("draw", "reveal", folder, "--public", "8")
+    assert (told.status, told.out, (folder / "draw.json").read_bytes()) == (1, "", before)
+    assert "A draw is made once; another needs another label and folder" in told.err
+
+
+def test_a_commitment_whose_participants_were_changed_is_refused(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = tmp_path / "lots"
+    run("draw", "commit", folder, "Moths", "Gravel", "--label", "A")
+    file = folder / "commitment.json"
+    file.write_text(file.read_text().replace("Moths", "Otters"))
+    told = run("draw", "reveal", folder, "--public", "7")
+    assert (told.status, (folder / "draw.json").exists()) == (1, False)
+    assert "the participants are not those of participants_hash" in told.err
+
+
+def test_a_check_holds_the_participants_to_their_hash_and_prints_both_hashes(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = tmp_path / "lots"
+    run("draw", "commit", folder, "Moths", "Gravel", "--label", "A")
+    run("draw", "reveal", folder, "--public", "7")
+    file = folder / "draw.json"
+    before = json.loads(file.read_text())["commitment"]
+    commit, participants = before["commit"], before["participants_hash"]
+    told = run("draw", "check", file)
+    assert told.out.splitlines()[-2:] == [f"Commit: {commit}", f"Participants: {participants}"]
+    file.write_text(file.read_text().replace(participants, "0" * 64))
+    told = run("draw", "check", file)
+    assert (told.status, told.out.splitlines()[0]) == (
+        1,
+        "The participants are not those of participants_hash.",
     )
 
 

@@ -68,6 +68,23 @@ def test_the_verifier_says_what_is_wrong_and_fails(tmp_path: Path) -> None:
     assert done.stdout.splitlines()[0] == "WRONG: order does not agree."
 
 
+@pytest.mark.parametrize("value", [[], {}, {"commitment": 1, "draw": 2}, "draw"])
+def test_the_verifier_says_in_a_sentence_that_a_file_is_no_draw(
+    tmp_path: Path, value: object
+) -> None:
+    script = tmp_path / "verify.py"
+    script.write_text(SCRIPT.read_text(encoding="utf-8"), encoding="utf-8")
+    done = _run(script, value)
+    assert (done.returncode, done.stdout, done.stderr.count("\n")) == (1, "", 1)
+    assert done.stderr.startswith("Give a draw.json as published")
+
+
+def test_the_verifier_without_a_file_says_how_it_is_run() -> None:
+    command = [sys.executable, "-I", "-S", str(SCRIPT)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)  # noqa: S603  our own file
+    assert (done.returncode, done.stdout, done.stderr.count("\n")) == (1, "", 1)
+
+
 def test_the_verifier_is_short_enough_to_read() -> None:
     assert len(SCRIPT.read_text(encoding="utf-8").splitlines()) < 60
 

@@ -6,7 +6,13 @@ from typing import Annotated
 
 import typer
 
-from wholeball.usecases.draw_lots import check_draw, commit_to_draw, reveal_draw
+from wholeball.kernel.faults import WholeballError
+from wholeball.usecases.draw_lots import (
+    check_draw,
+    commit_to_draw,
+    published_before,
+    reveal_draw,
+)
 
 app = typer.Typer(no_args_is_help=True, help="Draw lots that anyone can check.")
 Folder = Annotated[Path, typer.Argument(help="The folder of this one draw.")]
@@ -22,7 +28,7 @@ def commit(
     ] = None,
 ) -> None:
     """Before the event: commit to a secret, and write what to publish."""
-    kept = secret if secret is not None else secrets.token_hex(16)
+    kept = secrets.token_hex(16) if secret is None else _on_one_line(secret)
     commitment = commit_to_draw(folder, label=label, participants=names, secret=kept)
     print(
         f"Publish {folder / 'commitment.json'} now; keep {folder / 'secret.txt'} to yourself."
@@ -54,6 +60,21 @@ def check(
     wrong = check_draw(file)
     for says in wrong:
         print(says)
+    if not wrong:
+        print("The draw holds: the order is the one that secret and public text give.")
+    committed, participants = published_before(file)
+    print("Compare with what was published before the event:")
+    print(f"Commit: {committed}")
+    print(f"Participants: {participants}")
     if wrong:
         raise typer.Exit(1)
-    print("The draw holds: the order is the one that secret and public text give.")
+
+
+def _on_one_line(secret: str) -> str:
+    if secret.splitlines() != [secret]:
+        raise WholeballError(
+            "The secret is not one line of text.",
+            fix="Give a secret without line breaks, or leave --secret out.",
+            code="no_secret",
+        )
+    return secret

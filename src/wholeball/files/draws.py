@@ -7,6 +7,7 @@ from typing import Final, TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
+from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.write import write_files, write_new_folder
 from wholeball.kernel.canonical import Plain
 from wholeball.kernel.faults import WholeballError
@@ -16,6 +17,7 @@ COMMITMENT: Final = "commitment.json"
 KEPT: Final = "secret.txt"
 DRAW: Final = "draw.json"
 VERIFIER: Final = "verify.py"
+MOST_BYTES: Final = 2_000_000
 _Kind = TypeVar("_Kind", bound=BaseModel)
 
 
@@ -64,20 +66,27 @@ def write_commitment(folder: Path, commitment: Commitment, secret: str) -> None:
         "participants_hash": commitment.participants_hash,
         "commit": commitment.commit,
     }
-    write_new_folder(folder, {COMMITMENT: _json(told), KEPT: f"{secret}\n".encode()})
-    (folder / KEPT).chmod(0o600)
+    contents = {COMMITMENT: _json(told), KEPT: f"{secret}\n".encode()}
+    write_new_folder(folder, contents, private={KEPT})
 
 
 def read_commitment(folder: Path) -> tuple[Commitment, str]:
     """Return the commitment of a folder, and its secret.
 
     Raises:
-        WholeballError: a file is missing or does not hold what it should.
+        WholeballError: a file is missing or does not hold what it should, or the participants
+            are not those of their hash.
     """
     entry = _entry(folder / COMMITMENT, CommitmentEntry)
     commitment = Commitment(
         label=entry.label, participants=entry.participants, commit=entry.commit
     )
+    if entry.participants_hash != commitment.participants_hash:
+        raise WholeballError(
+            f"{folder / COMMITMENT}: the participants are not those of participants_hash.",
+            fix="Use the file as wholeball draw wrote it.",
+            code="changed",
+        )
     return commitment, _text(folder / KEPT).removesuffix("\n")
 
 
@@ -85,14 +94,20 @@ def write_draw(folder: Path, commitment: Commitment, drawn: Draw) -> None:
     """Write what is published after the event, with a verifier that needs nothing but Python.
 
     Raises:
-        WholeballError: the disk refuses.
+        WholeballError: the folder's draw was made before, or the disk refuses.
     """
+    if is_there(folder / DRAW):
+        raise WholeballError(
+            f"{folder / DRAW} is there already.",
+            fix="A draw is made once; another needs another label and folder; both are kept.",
+            code="path",
+        )
     verifier = files("wholeball.season").joinpath("verifier.py").read_bytes()
     write_files(folder, {DRAW: _json(published(commitment, drawn)), VERIFIER: verifier})
 
 
-def read_draw(path: Path) -> tuple[Commitment, Draw]:
-    """Return what a draw.json publishes.
+def read_draw(path: Path) -> tuple[Commitment, Draw, str]:
+    """Return what a draw.json publishes, and the participants' hash it states.
 
     Raises:
         WholeballError: the file is missing or does not hold what it should.
@@ -102,7 +117,7 @@ def read_draw(path: Path) -> tuple[Commitment, Draw]:
     commitment = Commitment(
         label=before.label, participants=before.participants, commit=before.commit
     )
-    return commitment, Draw(**after.model_dump())
+    return commitment, Draw(**after.model_dump()), before.participants_hash
 
 
 def _entry(path: Path, kind: type[_Kind]) -> _Kind:
@@ -120,7 +135,7 @@ def _entry(path: Path, kind: type[_Kind]) -> _Kind:
 
 def _text(path: Path) -> str:
     try:
-        return path.read_bytes().decode("utf-8")
+        return read_at_most(path, MOST_BYTES).decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise WholeballError(
             f"{path} cannot be read.",

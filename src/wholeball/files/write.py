@@ -4,27 +4,35 @@ import os
 import shutil
 import tempfile
 from collections.abc import Iterable, Mapping
+from collections.abc import Set as AbstractSet
 from pathlib import Path
 
+from wholeball.files.bounded import is_there
 from wholeball.kernel.faults import WholeballError
 
 
-def write_new_folder(folder: Path, contents: Mapping[str, bytes]) -> None:
+def write_new_folder(
+    folder: Path, contents: Mapping[str, bytes], *, private: AbstractSet[str] = frozenset()
+) -> None:
     """Make a folder that is not there yet, or is empty, with these files.
+
+    Only their owner may ever read those named in `private`.
 
     Raises:
         WholeballError: something is there already, or the disk refuses.
     """
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+    if is_there(folder) and (not folder.is_dir() or any(folder.iterdir())):
         raise WholeballError(
             f"{folder} is there already and not empty.",
             fix="Nothing was written. Name another folder.",
             code="path",
         )
-    write_files(folder, contents)
+    write_files(folder, contents, private=private)
 
 
-def write_files(folder: Path, contents: Mapping[str, bytes]) -> None:
+def write_files(
+    folder: Path, contents: Mapping[str, bytes], *, private: AbstractSet[str] = frozenset()
+) -> None:
     """Write files by their paths inside a folder, over what stands there under those names.
 
     Everything is written beside the folder first and moved in at the end; where the disk
@@ -37,22 +45,31 @@ def write_files(folder: Path, contents: Mapping[str, bytes]) -> None:
         folder.mkdir(parents=True, exist_ok=True)
         staged = Path(tempfile.mkdtemp(prefix=".wholeball-", dir=folder))
         try:
-            _stage(staged / "new", contents)
+            _stage(staged / "new", contents, private)
             _move_in(staged, folder, contents)
         finally:
             shutil.rmtree(staged, ignore_errors=True)
     except OSError as error:
         raise WholeballError(
-            f"{error.filename or folder} cannot be written: {error.strerror}.",
+            f"{_at_fault(error, folder)} cannot be written: {error.strerror}.",
             fix="Nothing was changed. Check the disk and the folder's permissions.",
             code="storage",
         ) from error
 
 
-def _stage(new: Path, contents: Mapping[str, bytes]) -> None:
+def _at_fault(error: OSError, folder: Path) -> Path:
+    """Return the path a person knows: the target where there is one, never the staging place."""
+    for name in (error.filename2, error.filename):
+        if name is not None and ".wholeball-" not in str(name):
+            return Path(name)
+    return folder
+
+
+def _stage(new: Path, contents: Mapping[str, bytes], private: AbstractSet[str]) -> None:
     for name, data in contents.items():
         path = new / name
         path.parent.mkdir(parents=True, exist_ok=True)
+        path.touch(mode=0o600 if name in private else 0o666)
         path.write_bytes(data)
 
 

@@ -93,13 +93,22 @@ def draw(commitment: Commitment, *, secret: str, public: str) -> Draw:
     )
 
 
-def verify(commitment: Commitment, drawn: Draw) -> tuple[str, ...]:
-    """Return everything that is wrong with a draw, in words; empty is a pass."""
+def verify(
+    commitment: Commitment, drawn: Draw, *, participants_hash: str | None = None
+) -> tuple[str, ...]:
+    """Return everything that is wrong with a draw, in words; empty is a pass.
+
+    `participants_hash` is the one that was published; None where only a Commitment is at hand.
+    """
     names = commitment.participants
     checks = (
         (drawn.label == commitment.label, "The label is not the one committed to."),
         (list(names) == sorted(set(names)), "The participants are not sorted and different."),
         (drawn.participants == names, "The participants are not those committed to."),
+        (
+            participants_hash in (None, commitment.participants_hash),
+            "The participants are not those of participants_hash.",
+        ),
         (_sha256(drawn.secret) == commitment.commit, "The secret does not match the commit."),
         (
             drawn.seed == _sha256(_seed_text(drawn.secret, drawn.public)),

@@ -33,5 +33,20 @@ def reveal_draw(folder: Path, *, public: str) -> Draw:
 
 
 def check_draw(path: Path) -> tuple[str, ...]:
-    """Return everything wrong with a published draw; empty is a pass."""
-    return verify(*read_draw(path))
+    """Return everything wrong with a published draw; empty is a pass.
+
+    Raises:
+        WholeballError: the file is missing or does not hold what it should.
+    """
+    commitment, drawn, participants_hash = read_draw(path)
+    return verify(commitment, drawn, participants_hash=participants_hash)
+
+
+def published_before(path: Path) -> tuple[str, str]:
+    """Return the commit and the participants' hash of a draw, to hold against what was published.
+
+    Raises:
+        WholeballError: the file is missing or does not hold what it should.
+    """
+    commitment, _, participants_hash = read_draw(path)
+    return commitment.commit, participants_hash
