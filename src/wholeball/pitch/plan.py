@@ -27,12 +27,13 @@ WIDEST_LINE = tenths(5, "in")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contradiction:
-    """Sizes that do not go together: the keys of `FieldPlan`, what is so, and the cure.
+    """Sizes that do not go together: the keys of `FieldPlan`, why, all in words, and the cure.
 
     A "fault" cannot be laid out; a "doubt" can, but the Laws or common sense speak against it.
     """
 
     keys: tuple[str, ...]
+    because: str
     says: str
     cure: str
     level: Literal["fault", "doubt"] = "fault"
@@ -281,5 +282,9 @@ def _clash(
 ) -> Contradiction:
     values = [f"{key} {in_unit(getattr(plan, key), 'm')}" for key in keys]
     return Contradiction(
-        keys=keys, says=f"{' and '.join(values)} {because}.", cure=cure, level=level
+        keys=keys,
+        because=because,
+        says=f"{' and '.join(values)} {because}.",
+        cure=cure,
+        level=level,
     )

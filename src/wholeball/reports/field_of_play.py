@@ -1,9 +1,31 @@
 """Lays out the field of play that a rulebook states."""
 
+from typing import Final
+
 from wholeball.kernel.length import Length, system_of
 from wholeball.kernel.units import Tenths
 from wholeball.pitch.plan import FieldPlan
 from wholeball.rulebook.book import Rulebook
+from wholeball.rulebook.checks.check import value_at
+
+STATED_BY: Final = {
+    "length": "field.length",
+    "width": "field.width",
+    "line_width": "field.lines_most",
+    "goal_width": "field.goal.width",
+    "goal_height": "field.goal.height",
+    "post_width": "field.goal.posts_most",
+    "goal_area_depth": "field.areas.goal_area",
+    "goal_area_side": "field.areas.goal_area",
+    "penalty_area_depth": "field.areas.penalty_area",
+    "penalty_area_side": "field.areas.penalty_area",
+    "penalty_mark": "field.areas.penalty_mark",
+    "penalty_arc_radius": "field.areas.penalty_arc",
+    "centre_circle_radius": "field.centre_circle",
+    "corner_radius": "field.corner_arc",
+    "restart_distance": "free_kick.distance",
+}
+"""The key of a rulebook that states each size of a field."""
 
 
 def field_plan(book: Rulebook) -> FieldPlan:
@@ -12,26 +34,10 @@ def field_plan(book: Rulebook) -> FieldPlan:
     Raises:
         ImpossibleField: sizes contradict each other; all of them are named.
     """
-    field, areas, goal = book.field, book.field.areas, book.field.goal
-    system = system_of(field.unit)
+    system = system_of(book.field.unit)
 
-    def size(length: Length) -> Tenths:
-        return length.measured(system).tenths
+    def size(key: str) -> Tenths:
+        stated: Length = value_at(book, key)
+        return stated.measured(system).tenths
 
-    return FieldPlan(
-        length=size(field.length),
-        width=size(field.width),
-        line_width=size(field.lines_most),
-        goal_width=size(goal.width),
-        goal_height=size(goal.height),
-        post_width=size(goal.posts_most),
-        goal_area_depth=size(areas.goal_area),
-        goal_area_side=size(areas.goal_area),
-        penalty_area_depth=size(areas.penalty_area),
-        penalty_area_side=size(areas.penalty_area),
-        penalty_mark=size(areas.penalty_mark),
-        penalty_arc_radius=size(areas.penalty_arc),
-        centre_circle_radius=size(field.centre_circle),
-        corner_radius=size(field.corner_arc),
-        restart_distance=size(book.free_kick.distance),
-    )
+    return FieldPlan(**{name: size(key) for name, key in STATED_BY.items()})
