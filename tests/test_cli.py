@@ -1,10 +1,13 @@
 """The command line does each job, tells what it refuses, and never shows a traceback."""
 
 import json
+import os
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import IO, Any, NamedTuple
 
 import pytest
 
@@ -323,6 +326,79 @@ def test_a_check_holds_the_participants_to_their_hash_and_prints_both_hashes(
     )
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("new", "n" * 300),
+        ("standings", "n" * 300),
+        ("rulebook", "check", "n" * 300),
+        ("pages", "n" * 300, "out"),
+        ("draw", "commit", "n" * 300, "A", "B", "--label", "x"),
+        ("draw", "reveal", "n" * 300, "--public", "7"),
+        ("draw", "check", "n" * 300),
+    ],
+)
+def test_a_name_that_no_disk_can_hold_is_refused_in_a_line(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    told = run(*words)
+    assert (told.status, told.out, told.err.count("\n")) == (1, "", 1)
+    assert "n" * 300 in told.err
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "says"),
+    [
+        ("--first-day", "9999-12-31", "A season of 12 weeks from 9999-12-31 ends after"),
+        ("--timezone", "Mars/Base", "There is no time zone 'Mars/Base'."),
+        ("--timezone", 'UTC"\nx = "', "There is no time zone"),
+    ],
+)
+def test_a_new_season_of_no_calendar_is_refused_before_it_is_written(
+    run: Run, tmp_path: Path, option: str, value: str, says: str
+) -> None:
+    told = run("new", tmp_path / "x", option, value)
+    assert (told.status, told.out, (tmp_path / "x").exists()) == (1, "", False)
+    assert told.err.startswith(says)
+
+
+@pytest.mark.parametrize("name", ["/dev/zero", "/dev", "pipe"])
+def test_a_rulebook_that_is_no_regular_file_is_refused(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    os.mkfifo("pipe")
+    told = run("rulebook", "check", name)
+    assert (told.status, told.out) == (1, "")
+    assert f"{name} cannot be read:" in told.err
+
+
+def test_output_that_cannot_be_written_ends_in_one_line() -> None:
+    with Path("/dev/full").open("w") as full:
+        done = _started("rulebook", "show", "laws-2025-26", stdout=full)
+    assert (done.returncode, done.stderr) == (
+        1,
+        b"The output: No space left on device.\n",
+    )
+
+
+def test_an_output_of_another_encoding_gets_escapes(tmp_path: Path) -> None:
+    folder = tmp_path / "lots"
+    words = ("draw", "commit", str(folder), "محمد", "Zoë", "--label", "A")
+    assert _started(*words).returncode == 0
+    done = _started("draw", "reveal", str(folder), "--public", "7", encoding="cp1252")
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert rb"\u0645\u062d\u0645\u062f" in done.stdout
+
+
+def test_an_argument_that_is_no_text_is_refused_in_one_line(tmp_path: Path) -> None:
+    words = ("draw", "commit", str(tmp_path / "x"), b"\xff\xfe", "B", "--label", "A")
+    done = _started(*words)
+    assert (done.returncode, done.stdout, done.stderr.count(b"\n")) == (1, b"", 1)
+
+
 def test_the_demonstration_is_made_from_the_examples(run: Run, tmp_path: Path) -> None:
     told = run("demo", tmp_path / "out", "--examples", ROOT / "examples")
     assert told == Told(0, f"{tmp_path}/out/index.html\n", "")
@@ -334,6 +410,17 @@ def test_a_folder_without_examples_is_told(run: Run, tmp_path: Path) -> None:
     told = run("demo", tmp_path / "out", "--examples", tmp_path)
     assert (told.status, told.out) == (1, "")
     assert "is no folder" in told.err
+
+
+def _started(
+    *words: str | bytes, stdout: int | IO[str] = subprocess.PIPE, encoding: str = "utf-8"
+) -> subprocess.CompletedProcess[bytes]:
+    """Run the command line in a process of its own, with the output and encoding given."""
+    command = [sys.executable, "-m", "wholeball", *words]
+    environment = {**os.environ, "PYTHONIOENCODING": encoding}
+    return subprocess.run(  # noqa: S603 - our own program
+        command, stdout=stdout, stderr=subprocess.PIPE, env=environment, check=False
+    )
 
 
 def _rulebook(folder: Path, text: str) -> Path:

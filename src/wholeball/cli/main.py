@@ -1,6 +1,8 @@
 """Is the command line: it gathers the commands and shows what a person can mend."""
 
+import os
 import sys
+from io import TextIOWrapper
 
 import typer
 
@@ -27,11 +29,37 @@ def version() -> None:
 
 def main() -> None:
     """Run the command that was typed; a fault of the input ends with status 1."""
+    _print_what_can_be_printed()
     try:
-        app()
+        _run()
     except WholeballError as error:
         print(error, file=sys.stderr)
         sys.exit(1)
     except BrokenPipeError:
+        _give_up_output()
         sys.stderr.close()
         sys.exit(1)
+    except OSError as error:
+        _give_up_output()
+        print(f"{error.filename or 'The output'}: {error.strerror}.", file=sys.stderr)
+        sys.exit(1)
+
+
+def _run() -> None:
+    """Run the command and write its output out, so that a full disk is noticed here."""
+    try:
+        app()
+    finally:
+        sys.stdout.flush()
+
+
+def _print_what_can_be_printed() -> None:
+    """Print what a terminal cannot show as an escape, rather than fail."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _give_up_output() -> None:
+    """Send what is still to be written nowhere, so that Python's end does not fail on it."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)

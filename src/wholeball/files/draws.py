@@ -135,13 +135,21 @@ def _entry(path: Path, kind: type[_Kind]) -> _Kind:
 
 def _text(path: Path) -> str:
     try:
-        return read_at_most(path, MOST_BYTES).decode("utf-8")
+        data = read_at_most(path, MOST_BYTES)
+        text = data.decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise WholeballError(
             f"{path} cannot be read.",
             fix="Start with: wholeball draw commit.",
             code="missing_file",
         ) from error
+    if len(data) > MOST_BYTES:
+        raise WholeballError(
+            f"{path} has more than {MOST_BYTES:,} bytes.",
+            fix="Use the file as wholeball draw wrote it.",
+            code="limits",
+        )
+    return text
 
 
 def _json(value: Plain) -> bytes:

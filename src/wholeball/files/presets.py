@@ -3,6 +3,7 @@
 from datetime import date
 from importlib.resources import files
 from typing import Final
+from zoneinfo import available_timezones
 
 from wholeball.files.results import COLUMNS as RESULT_COLUMNS
 from wholeball.files.table import write_table
@@ -31,7 +32,17 @@ def preset(name: str) -> bytes:
 def starting_folder(
     folder: str, *, preset_name: str, timezone: str, first_day: date, last_day: date
 ) -> dict[str, bytes]:
-    """Return the files of a new season folder, with comments that say what to write where."""
+    """Return the files of a new season folder, with comments that say what to write where.
+
+    Raises:
+        WholeballError: there is no such preset or time zone.
+    """
+    if timezone not in available_timezones():
+        raise WholeballError(
+            f"There is no time zone {timezone!r}.",
+            fix=did_you_mean(timezone, sorted(available_timezones())),
+            code="unknown_value",
+        )
     starter = files("wholeball.files").joinpath("starter")
     season = starter.joinpath("season.toml").read_text(encoding="utf-8")
     readme = starter.joinpath("README.md").read_text(encoding="utf-8")

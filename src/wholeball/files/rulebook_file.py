@@ -2,7 +2,9 @@
 
 from pathlib import Path
 
+from wholeball.files.bounded import is_there, read_at_most
 from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.toml import MOST_BYTES
 from wholeball.rulebook.editions import edition, edition_keys
 from wholeball.rulebook.load import Loaded, load
 
@@ -15,10 +17,10 @@ def read_rulebook(name: str) -> Loaded:
         WholeballError: there is no such file and no such edition.
     """
     path = Path(name)
-    if not path.exists() and name in edition_keys():
+    if not is_there(path) and name in edition_keys():
         return Loaded(rulebook=edition(name), remarks=())
     try:
-        return load(path.read_bytes(), file=path.name)
+        return load(read_at_most(path, MOST_BYTES), file=path.name)
     except OSError as error:
         raise WholeballError(
             f"{name} cannot be read: {error.strerror}.",

@@ -74,9 +74,9 @@ def draw(commitment: Commitment, *, secret: str, public: str) -> Draw:
             fix="Use the secret whose SHA-256 was published.",
             code="wrong_secret",
         )
-    if not public:
+    if not public or not _is_text(public):
         raise WholeballError(
-            f"Draw {commitment.label} has no public text.",
+            f"Draw {commitment.label} has no public text in UTF-8.",
             fix="Give the text that everyone saw, such as the numbers the captains called.",
             code="no_public_text",
         )
@@ -178,6 +178,11 @@ def _sha256(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
+def _is_text(text: str) -> bool:
+    """Tell whether a text can be written; an argument in another encoding cannot."""
+    return not any("\ud800" <= character <= "\udfff" for character in text)
+
+
 def _refuse(label: str, names: list[str], secret: str) -> None:
     for text, what in ((label, "label"), (secret, "secret")):
         if not text:
@@ -189,6 +194,12 @@ def _refuse(label: str, names: list[str], secret: str) -> None:
             f"Draw {label} is among {len(names)} names, not all different or too few.",
             fix="Give two or more different participants.",
             code="bad_participants",
+        )
+    if not all(_is_text(text) for text in (label, secret, *names)):
+        raise WholeballError(
+            f"Draw {label} is given something that is no text in UTF-8.",
+            fix="Type it again in a terminal that is set to UTF-8.",
+            code="encoding",
         )
     odd = [name for name in names if name.splitlines() != [name]]
     if odd:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_files
+from wholeball.kernel.faults import WholeballError
 from wholeball.reports.index_page import Door, Front, index_page
 from wholeball.reports.proof_page import Proof, proof_page
 from wholeball.reports.shell import Link, Shell, Spot
@@ -42,7 +43,12 @@ def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
         WholeballError: the examples are not where they should be, or the disk refuses.
     """
     league = read_folder(examples / "lantern-hill")
-    tournaments = sorted(path for path in (examples / "proof").iterdir() if path.is_dir())
+    proof = examples / "proof"
+    if not proof.is_dir():
+        raise WholeballError(
+            f"{proof} is no folder.", fix="Name the project's examples.", code="path"
+        )
+    tournaments = sorted(path for path in proof.iterdir() if path.is_dir())
     proofs = _proofs(tuple(read_folder(path) for path in tournaments))
     return _write(league, out, proofs=proofs, printed=printed)
 

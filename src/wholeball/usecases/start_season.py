@@ -6,21 +6,31 @@ from typing import Final
 
 from wholeball.files.presets import starting_folder
 from wholeball.files.write import write_new_folder
+from wholeball.kernel.faults import WholeballError
 
 WEEKS: Final = 12
+LENGTH: Final = timedelta(weeks=WEEKS) - timedelta(days=1)
+"""From the first day to the last."""
 
 
 def start_season(folder: Path, *, preset: str, timezone: str, first_day: date) -> None:
     """Write a new season folder of twelve weeks from a preset.
 
     Raises:
-        WholeballError: there is no such preset, or the folder is there already.
+        WholeballError: there is no such preset or time zone, the calendar ends before the
+            season does, or the folder is there already.
     """
+    if first_day > date.max - LENGTH:
+        raise WholeballError(
+            f"A season of {WEEKS} weeks from {first_day} ends after {date.max}.",
+            fix="Give an earlier first day.",
+            code="range",
+        )
     contents = starting_folder(
         folder.name,
         preset_name=preset,
         timezone=timezone,
         first_day=first_day,
-        last_day=first_day + timedelta(weeks=WEEKS) - timedelta(days=1),
+        last_day=first_day + LENGTH,
     )
     write_new_folder(folder, contents)
