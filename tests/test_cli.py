@@ -399,6 +399,51 @@ def test_an_argument_that_is_no_text_is_refused_in_one_line(tmp_path: Path) -> N
     assert (done.returncode, done.stdout, done.stderr.count(b"\n")) == (1, b"", 1)
 
 
+def test_a_booklet_whose_page_cannot_be_written_leaves_no_pdf(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("mine")
+    pdf, html = tmp_path / "new" / "ok.pdf", tmp_path / "file" / "x.html"
+    told = run("rulebook", "booklet", "laws-2025-26", "--pdf", pdf, "--html", html)
+    assert (told.status, told.out) == (1, "")
+    assert ".wholeball-" not in told.err
+    assert [path.name for path in tmp_path.iterdir()] == ["file"]
+
+
+def test_a_pdf_and_a_page_of_one_name_are_refused(run: Run, tmp_path: Path) -> None:
+    one = tmp_path / "b.pdf"
+    told = run("rulebook", "booklet", "laws-2025-26", "--pdf", one, "--html", one)
+    assert (told.status, told.out, one.exists()) == (1, "", False)
+    assert "is named for the PDF and for the page" in told.err
+
+
+def test_standings_whose_pictures_cannot_be_written_leave_no_pages(
+    run: Run, tmp_path: Path
+) -> None:
+    pages, file = tmp_path / "h", tmp_path / "file"
+    file.write_text("mine")
+    told = run("standings", LEAGUE, "--html", pages, "--svg", file)
+    assert (told.status, told.out, pages.exists(), file.read_text()) == (1, "", False, "mine")
+
+
+@pytest.mark.parametrize("words", [("rulebook", "check"), ("rulebook", "show"), ("standings",)])
+def test_a_missing_file_is_told_as_json_too(
+    run: Run, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    told = run(*words, tmp_path / "none", "--json")
+    said = json.loads(told.out)
+    assert (told.status, told.err, said["ok"]) == (1, "", False)
+    assert [fault["file"] for fault in said["faults"]] == [str(tmp_path / "none")]
+
+
+def test_an_article_in_words_only_is_shown_by_its_reference(run: Run, tmp_path: Path) -> None:
+    house = '[[also]]\nref = "H 99"\ntitle = "Parking"\ntext = "Park behind the barn."\n'
+    file = _rulebook(tmp_path, house)
+    told = run("rulebook", "show", file, "H 99")
+    assert told == Told(0, "H 99  Parking (in words)\n  Park behind the barn.\n", "")
+    (article,) = json.loads(run("rulebook", "show", file, "H 99", "--json").out)
+    assert (article["article"], article["says"]) == ("also.0", ["Park behind the barn."])
+    assert "H 99  Parking" in run("rulebook", "show", file).out
+
+
 def test_the_demonstration_is_made_from_the_examples(run: Run, tmp_path: Path) -> None:
     told = run("demo", tmp_path / "out", "--examples", ROOT / "examples")
     assert told == Told(0, f"{tmp_path}/out/index.html\n", "")

@@ -4,7 +4,7 @@ import json
 import sys
 from collections.abc import Iterable
 
-from wholeball.kernel.faults import Fault, InputFaults, shown
+from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError, shown
 
 
 def print_json(value: object) -> None:
@@ -32,12 +32,20 @@ def fault_values(faults: Iterable[Fault]) -> list[dict[str, object]]:
     ]
 
 
-def print_refused(refused: InputFaults, *, as_json: bool) -> None:
-    """Print all faults of an input that was refused."""
+def print_refused(refused: WholeballError, *, file: str, as_json: bool) -> None:
+    """Print all that is wrong with an input that was refused; `file` is what was asked for."""
     if as_json:
-        print_json({"ok": False, "faults": fault_values(refused.faults), "remarks": []})
+        faults = _faults(refused, file)
+        print_json({"ok": False, "faults": fault_values(faults), "remarks": []})
     else:
         print(refused, file=sys.stderr)
+
+
+def _faults(refused: WholeballError, file: str) -> tuple[Fault, ...]:
+    if isinstance(refused, InputFaults):
+        return refused.faults
+    place = Place(file=file)
+    return (Fault(code=refused.code, place=place, says=refused.says, cure=refused.fix),)
 
 
 def print_remarks(remarks: tuple[Fault, ...]) -> None:

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.output import fault_values, print_json, print_refused, print_remarks
-from wholeball.kernel.faults import InputFaults
+from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.check_rulebook import check_rulebook
 from wholeball.usecases.list_keys import keys_as_markdown, keys_as_text, keys_as_values
 from wholeball.usecases.print_booklet import Paper, print_booklet
@@ -25,8 +25,8 @@ def check(file: File, as_json: AsJson = False) -> None:
     """Say that a rulebook is in order, or everything that is wrong with it."""
     try:
         checked = check_rulebook(file)
-    except InputFaults as refused:
-        print_refused(refused, as_json=as_json)
+    except WholeballError as refused:
+        print_refused(refused, file=file, as_json=as_json)
         raise typer.Exit(1) from refused
     if as_json:
         print_json(
@@ -53,7 +53,11 @@ def show(
     as_json: AsJson = False,
 ) -> None:
     """Say in plain English what the articles mean, and what differs from the Laws."""
-    shown = articles_shown(file, article)
+    try:
+        shown = articles_shown(file, article)
+    except WholeballError as refused:
+        print_refused(refused, file=file, as_json=as_json)
+        raise typer.Exit(1) from refused
     if as_json:
         print_json([one.as_values() for one in shown])
     else:

@@ -8,7 +8,7 @@ import typer
 
 from wholeball.cli.output import print_json, print_refused, print_remarks
 from wholeball.cli.standings import print_standings, standings_values
-from wholeball.kernel.faults import InputFaults
+from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.make_pages import make_demo, make_pages
 from wholeball.usecases.show_standings import show_standings
 from wholeball.usecases.start_season import start_season
@@ -58,8 +58,8 @@ def standings(
         shown = show_standings(
             folder, round_=round_, html=html, svg=svg, printed=datetime.now(UTC)
         )
-    except InputFaults as refused:
-        print_refused(refused, as_json=as_json)
+    except WholeballError as refused:
+        print_refused(refused, file=str(folder), as_json=as_json)
         raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:

@@ -57,6 +57,49 @@ def write_files(
         ) from error
 
 
+def write_places(places: Mapping[Path, Mapping[str, bytes]]) -> None:
+    """Write files into several folders, all or none.
+
+    Where a later folder refuses, the files of earlier ones are taken out again or put back,
+    and folders made for them are taken away.
+
+    Raises:
+        WholeballError: the disk refuses; every folder is as it was.
+    """
+    before = {folder: _held(folder, contents) for folder, contents in places.items()}
+    made = [_missing(folder / name) for folder, names in places.items() for name in names]
+    written: list[Path] = []
+    try:
+        for folder, contents in places.items():
+            write_files(folder, contents)
+            written.append(folder)
+    except WholeballError:
+        for folder in written:
+            _restore(folder, before[folder])
+        for parent in sorted({one for some in made for one in some}, reverse=True):
+            if parent.is_dir() and not any(parent.iterdir()):
+                parent.rmdir()
+        raise
+
+
+def _held(folder: Path, names: Iterable[str]) -> dict[str, bytes | None]:
+    """Return what stands in a folder under these names; None where nothing does."""
+    paths = {name: folder / name for name in names}
+    return {name: path.read_bytes() if path.is_file() else None for name, path in paths.items()}
+
+
+def _missing(path: Path) -> list[Path]:
+    return [parent for parent in path.parents if not is_there(parent)]
+
+
+def _restore(folder: Path, held: Mapping[str, bytes | None]) -> None:
+    for name, data in held.items():
+        if data is None:
+            (folder / name).unlink()
+        else:
+            (folder / name).write_bytes(data)
+
+
 def _at_fault(error: OSError, folder: Path) -> Path:
     """Return the path a person knows: the target where there is one, never the staging place."""
     for name in (error.filename2, error.filename):

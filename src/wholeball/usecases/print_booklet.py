@@ -4,7 +4,8 @@ from datetime import datetime
 from enum import StrEnum
 from pathlib import Path
 
-from wholeball.files.write import write_files
+from wholeball.files.write import write_places
+from wholeball.kernel.faults import WholeballError
 from wholeball.reports.booklet import booklet_html
 from wholeball.reports.booklet_pdf import booklet_pdf
 from wholeball.reports.field_of_play import field_plan
@@ -29,15 +30,24 @@ def print_booklet(
 
     Raises:
         InputFaults: everything that is wrong with the rulebook.
-        WholeballError: the disk refuses.
+        WholeballError: PDF and page have one name, or the disk refuses.
     """
+    if html is not None and html.resolve() == pdf.resolve():
+        raise WholeballError(
+            f"{pdf} is named for the PDF and for the page.",
+            fix="Give them different names.",
+            code="path",
+        )
     book = check_rulebook(name).rulebook
     field = field_svg(field_plan(book), book.field.unit)
     made = booklet_pdf(book, field=field, printed=printed, paper=paper.value)
-    write_files(pdf.parent, {pdf.name: made})
+    places = {pdf.parent: {pdf.name: made}}
     if html is None:
+        write_places(places)
         return (pdf,)
-    write_files(html.parent, {html.name: _page(book, html, field, printed), **assets()})
+    page = {html.name: _page(book, html, field, printed), **assets()}
+    places[html.parent] = {**places.get(html.parent, {}), **page}
+    write_places(places)
     return pdf, html
 
 

@@ -1,11 +1,12 @@
 """Shows what the articles of a rulebook mean, in words, and what differs from the Laws."""
 
 from dataclasses import dataclass
+from textwrap import fill
 
 from wholeball.files.rulebook_file import read_rulebook
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.reports.plain import article_text
+from wholeball.reports.plain import INDENT, WIDTH, article_text
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.differences import Compared, compared
 from wholeball.rulebook.words.lookup import words
@@ -39,7 +40,35 @@ class ArticleShown:
         }
 
 
-def articles_shown(name: str, article: str | None) -> tuple[ArticleShown, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordsShown:
+    """One article of the house that is in words only; `path` is also.0, also.1 and so on."""
+
+    path: Path
+    ref: str
+    title: str
+    says: str
+
+    @property
+    def text(self) -> str:
+        """Return it for the terminal: heading, then its words."""
+        body = fill(self.says, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT)
+        return f"{self.ref}  {self.title} (in words)\n{body}"
+
+    def as_values(self) -> dict[str, object]:
+        """Return it as plain values, for JSON."""
+        return {
+            "article": self.path,
+            "ref": self.ref,
+            "kind": "words",
+            "title": self.title,
+            "says": [self.says],
+            "standing": "house",
+            "differs_from_laws": [],
+        }
+
+
+def articles_shown(name: str, article: str | None) -> tuple[ArticleShown | WordsShown, ...]:
     """Return every article of a rulebook in words, or the one asked for with its parts.
 
     Raises:
@@ -48,11 +77,25 @@ def articles_shown(name: str, article: str | None) -> tuple[ArticleShown, ...]:
     """
     book = read_rulebook(name).rulebook
     standing = compared(book)
-    return tuple(_shown(book, path, standing[path]) for path in _asked(book, article))
+    also = _also(book)
+    return tuple(
+        also[path] if path in also else _shown(book, path, standing[path])
+        for path in _asked(book, article)
+    )
+
+
+def _also(book: Rulebook) -> dict[Path, WordsShown]:
+    return {
+        f"also.{index}": WordsShown(
+            path=f"also.{index}", ref=one.ref, title=one.title, says=one.text
+        )
+        for index, one in enumerate(book.also)
+    }
 
 
 def _asked(book: Rulebook, article: str | None) -> tuple[Path, ...]:
     paths = {path: one.ref for path, one in book.articles()}
+    paths |= {path: one.ref for path, one in _also(book).items()}
     if article is None:
         return tuple(paths)
     found = tuple(

@@ -1,12 +1,12 @@
 """Shows the standings of a season after a round, and writes their pages and pictures."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TypeAlias
 
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.write import write_files
+from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import PoolId
 from wholeball.reports.places_svg import places_svg
@@ -14,6 +14,9 @@ from wholeball.reports.shipped import assets
 from wholeball.season.season import Season, pool_tables
 from wholeball.season.standings import RoundTable
 from wholeball.usecases.lay_out_pages import shell_of, standings_pages
+
+Places: TypeAlias = dict[Path, dict[str, bytes]]
+"""What to write, by folder and name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,25 +65,33 @@ def show_standings(
             fix="Leave the round out to see the newest standings.",
             code="range",
         )
-    written = (*_pages(read, html, printed), *_pictures(pools, svg))
+    pages = {} if html is None else {html: _pages(read, printed)}
+    pictures = {} if svg is None else {svg: _pictures(pools)}
+    written = tuple(
+        folder / name
+        for places in (pages, pictures)
+        for folder, names in places.items()
+        for name in names
+    )
+    _write(pages, pictures)
     return StandingsShown(season=season, pools=pools, remarks=read.remarks, written=written)
 
 
-def _pages(read: SeasonFolder, html: Path | None, printed: datetime) -> Iterator[Path]:
-    if html is None:
-        return
-    pages = standings_pages(read.season, shell_of(read.season, printed=printed))
-    write_files(html, {**pages, **assets()})
-    yield from (html / name for name in pages)
+def _write(pages: Places, pictures: Places) -> None:
+    """Write pages, what they need, and pictures: all or none."""
+    places = {folder: {**names, **assets()} for folder, names in pages.items()}
+    for folder, names in pictures.items():
+        places[folder] = {**places.get(folder, {}), **names}
+    write_places(places)
 
 
-def _pictures(pools: tuple[PoolShown, ...], svg: Path | None) -> Iterator[Path]:
-    if svg is None:
-        return
-    pictures = {
+def _pages(read: SeasonFolder, printed: datetime) -> dict[str, bytes]:
+    return standings_pages(read.season, shell_of(read.season, printed=printed))
+
+
+def _pictures(pools: tuple[PoolShown, ...]) -> dict[str, bytes]:
+    return {
         f"places-{number}.svg": places_svg(pool.tables).encode()
         for number, pool in enumerate(pools, start=1)
         if pool.tables
     }
-    write_files(svg, pictures)
-    yield from (svg / name for name in pictures)
