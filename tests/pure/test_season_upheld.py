@@ -1,7 +1,7 @@
 """What a rulebook makes of results: late defaults, given ratings, teams that are out."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import Any
 
@@ -11,7 +11,10 @@ from wholeball.cli.standings import print_standings
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.league.league import League, Team
 from wholeball.reports.not_as_played import changes, out_of_league
+from wholeball.reports.shell import Link, Shell
+from wholeball.reports.standings_page import PoolPages, standings_page
 from wholeball.rulebook.load import load
+from wholeball.season.count import Deduction
 from wholeball.season.result import Result
 from wholeball.season.season import Season, pool_tables, regulation, upheld_in
 from wholeball.season.upheld import Upheld
@@ -20,6 +23,12 @@ from wholeball.usecases.show_standings import PoolShown, StandingsShown
 A, B, C = (TeamId(name) for name in "ABC")
 POOL = PoolId("Pool")
 PLAYED = "the games it has played still count"
+SHELL = Shell(
+    links=(Link(label="Table", href="round-2.html"),),
+    rulebook="House",
+    digest="ab" * 32,
+    printed=datetime(2026, 10, 13, 15, 5, tzinfo=UTC),
+)
 RULES = """
 base = "laws-2025-26"
 name = "House"
@@ -145,6 +154,32 @@ def test_a_team_that_is_out_is_named_and_its_games_count_as_the_rulebook_says(
     pool = PoolShown(pool=POOL, tables=tables)
     print_standings(StandingsShown(season=season, pools=(pool,), remarks=(), written=()))
     assert says in capsys.readouterr().out
+
+
+def test_the_page_names_the_team_that_is_out_and_the_newest_one_every_deduction() -> None:
+    games = [_game(number, "forfeit", by="home") for number in (1, 2)]
+    taken = Deduction(team=B, points=1, why="Late waivers.", ref="ruling 5", round=9)
+    season = replace(_season(*games), deductions=(taken,))
+    hrefs = {1: "round-1.html", 2: "round-2.html"}
+    pages = PoolPages(
+        season=season,
+        pool=POOL,
+        tables=pool_tables(season, POOL),
+        hrefs=hrefs,
+        under="round-2.html",
+    )
+    first, newest = (
+        standings_page(pages, shown=shown, shell=SHELL)
+        .replace("<bdi>", "")
+        .replace("</bdi>", "")
+        for shown in (1, 2)
+    )
+    for says in (
+        "A is out of the league after 2 forfeits, by H 11.4; its games do not count.",
+        "B: 1 point taken off from round 9 on, by ruling 5.",
+        "A is out of the league and stands last. This parts them.",
+    ):
+        assert (says in first, says in newest) == (False, True), says
 
 
 def test_the_terminal_writes_differences_as_the_reasons_do(

@@ -2,13 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from wholeball.kernel.identity import GameId, TeamId
-from wholeball.season.result import Result
+from wholeball.season.result import How, Result
 
 Whole: TypeAlias = NDArray[np.int64]
 Flags: TypeAlias = NDArray[np.bool_]
@@ -46,6 +46,11 @@ class ForfeitCounting:
             raise ValueError(f"a forfeit is won, got {self.goals_for} to {self.goals_against}")
 
 
+Double: TypeAlias = Literal["both_lose", "annulled"]
+LEFT_OUT: Final[dict[Double, frozenset[How]]] = {
+    "both_lose": frozenset(("annulled",)),
+    "annulled": frozenset(("annulled", "double_forfeit")),
+}
 THREE_NIL = ForfeitCounting(goals_for=3)
 """3-0 against the side at fault: eleven-a-side's usual score (common practice, no source)."""
 
@@ -61,13 +66,16 @@ class Counting:
     points: Points = field(default_factory=Points)
     forfeit: ForfeitCounting = THREE_NIL
     default: ForfeitCounting = THREE_NIL
-    double: Literal["both_lose", "annulled"] = "both_lose"
+    double: Double = "both_lose"
+
+    @property
+    def left_out(self) -> frozenset[How]:
+        """What counts nowhere."""
+        return LEFT_OUT[self.double]
 
     def counts(self, result: Result) -> bool:
         """Tell whether a game counts at all."""
-        return result.how != "annulled" and (
-            result.how != "double_forfeit" or self.double == "both_lose"
-        )
+        return result.how not in self.left_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +118,8 @@ def games(results: Sequence[Result], index: Mapping[TeamId, int], counting: Coun
         ValueError: a game is listed twice, or a team of a game that counts is not in `index`.
     """
     _refuse_doubles(results)
-    kept = [result for result in results if counting.counts(result)]
+    left_out = counting.left_out
+    kept = [result for result in results if result.how not in left_out]
     counted = _as_played(kept, index, counting.points)
     if any(result.how not in ("played", "awarded") for result in kept):
         for position, result in enumerate(kept):

@@ -1,5 +1,6 @@
 """Reads what the results record besides goals: forfeits, sportsmanship ratings, conduct."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 import numpy as np
@@ -16,10 +17,14 @@ def forfeits(facts: Facts) -> Column:
     if facts.games is None:
         return unknown(len(facts.teams), "not_recorded")
     counts = dict.fromkeys(facts.teams, 0)
-    for result in facts.results:
+    for result in _that_count(facts):
         for team in at_fault(result):
             counts[team] += 1
     return all_known(np.array(list(counts.values()), dtype=np.int64), fewest=True)
+
+
+def _that_count(facts: Facts) -> Iterator[Result]:
+    return (result for result in facts.results if result.how not in facts.left_out)
 
 
 def at_fault(result: Result) -> tuple[TeamId, ...]:
@@ -34,7 +39,7 @@ def at_fault(result: Result) -> tuple[TeamId, ...]:
 def ratings(facts: Facts) -> Column:
     """Average over the games in which the team was rated, exact; none of too few."""
     given: dict[TeamId, list[Fraction]] = {team: [] for team in facts.teams}
-    for result in facts.results:
+    for result in _that_count(facts):
         for team, rating in (
             (result.home, result.home_rating),
             (result.away, result.away_rating),
@@ -76,7 +81,7 @@ def _worth(counts: tuple[int, ...], cost: tuple[int, ...]) -> int:
 def _recorded_cards(facts: Facts) -> dict[TeamId, tuple[int, ...] | None]:
     start = None if facts.games is None else (0, 0, 0, 0)
     totals: dict[TeamId, tuple[int, ...] | None] = dict.fromkeys(facts.teams, start)
-    for result in facts.results:
+    for result in _that_count(facts):
         for team, cards in ((result.home, result.home_cards), (result.away, result.away_cards)):
             totals[team] = _with_cards(totals[team], cards, result)
     return totals

@@ -11,7 +11,7 @@ import numpy as np
 from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import ConductPoints
 from wholeball.season.count import Deduction, Flags, Games, Whole
-from wholeball.season.result import CardCounts, Result
+from wholeball.season.result import CardCounts, How, Result
 
 _V = TypeVar("_V")
 
@@ -73,7 +73,7 @@ class Tally:
 class Facts:
     """All that the criteria read. `teams` are in the order of their identities.
 
-    `results` are those that count. `games` and `play_offs` are None where only figures are
+    `results` that are `left_out` count nowhere. `games` and `play_offs` are None where only figures are
     known, not games. An average of fewer than `ratings_least` ratings is none. `costs` are
     what conduct costs, if any criterion says so. Teams that are `out` stand last.
     """
@@ -82,6 +82,7 @@ class Facts:
     tally: Tally
     outside: OutsideFigures
     results: Sequence[Result] = ()
+    left_out: frozenset[How] = frozenset()
     games: Games | None = None
     play_offs: Games | None = None
     ratings_least: int = 1
