@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final, TypeVar
 
+from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.published import FILE as PUBLISHED_FILE
 from wholeball.files.published import read_published
 from wholeball.files.results import COLUMNS as RESULT_COLUMNS
@@ -12,7 +13,7 @@ from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results, read_results
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.season_toml import SeasonEntry, SeasonToml, read_season_toml
-from wholeball.files.table import Table, read_table
+from wholeball.files.table import MOST_BYTES, Table, read_table
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
@@ -50,7 +51,7 @@ def read_folder(folder: Path) -> SeasonFolder:
         InputFaults: every fault of every file; nothing of the folder was taken.
         WholeballError: there is no such folder.
     """
-    if not folder.is_dir():
+    if not is_there(folder) or not folder.is_dir():
         raise WholeballError(
             f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
         )
@@ -92,14 +93,14 @@ class _Reading:
         )
 
     def _published(self, league: League | None) -> tuple[PublishedLine, ...]:
-        if league is None or not (self._folder / PUBLISHED_FILE).exists():
+        if league is None or not is_there(self._folder / PUBLISHED_FILE):
             return ()
         return self._table(PUBLISHED_FILE, lambda data: read_published(data, league)) or ()
 
     def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
         path = self._folder / name
         try:
-            return read(path.read_bytes())
+            return read(read_at_most(path, MOST_BYTES))
         except InputFaults as refused:
             self._faults.extend(refused.faults)
         except OSError as error:

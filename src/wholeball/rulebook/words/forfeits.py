@@ -24,7 +24,7 @@ _NOTICE: Final = {
     "last_working_day": "on the last working day before the game",
 }
 _DOUBLE: Final = {
-    "both_lose": "both lose 0-0 and get no points",
+    "both_lose": "both lose 0-0, each with the points of a forfeit",
     "annulled": "the game does not count",
 }
 _RESULTS: Final = {
