@@ -102,7 +102,9 @@ class Oracle:
             return self._of_level(name, team, level)
         if criterion == "play_off_match":
             games = [g for g in self.outside.play_offs if {g.home, g.away} <= level]
-            return sum(_seen(g, team)[4] for g in games) if _met(games, level) else None
+            if not _met(games, level):
+                return None
+            return sum(_seen(g, team)[4] for g in games if team in (g.home, g.away))
         if isinstance(criterion, CappedDifference):
             most = criterion.capped_difference
             return sum(max(-most, min(most, g[2] - g[3])) for g in self._games(team))
