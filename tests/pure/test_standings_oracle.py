@@ -102,9 +102,8 @@ class Oracle:
             return self._of_level(name, team, level)
         if criterion == "play_off_match":
             games = [g for g in self.outside.play_offs if {g.home, g.away} <= level]
-            if not _met(games, level):
-                return None
-            return sum(_seen(g, team)[4] for g in games if team in (g.home, g.away))
+            own = [_seen(g, team)[4] for g in games if team in (g.home, g.away)]
+            return sum(own) if _met(games, level) else None
         if isinstance(criterion, CappedDifference):
             most = criterion.capped_difference
             return sum(max(-most, min(most, g[2] - g[3])) for g in self._games(team))
