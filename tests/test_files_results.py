@@ -283,7 +283,7 @@ def test_a_game_that_cannot_be_is_named_with_its_column(
     says: str,
     told: tuple[str | None, str | None, str],
 ) -> None:
-    found, table = read(row, {"game": "2"})
+    found, table = read(row, {"game": "2", "round": "2"})
     value, allowed, cure = told
     place = Place(file="results.csv", row=2, column=column)
     assert table.faults == [
@@ -366,3 +366,12 @@ def test_a_wrong_name_is_looked_up_for_the_first_100_names_only() -> None:
     cures = [one.cure for one in table.faults]
     assert set(cures[:100]) == {"Did you mean Reds?"}
     assert cures[100] == "Use a name of teams.csv."
+
+
+def test_two_teams_that_meet_twice_in_a_round_are_doubted_and_once_a_round_are_not() -> None:
+    once = read({"game": "1", "round": "1"}, {"game": "2", "round": "2"})[1]
+    twice = read({"game": "1", "round": "1"}, {"game": "2", "round": "1"})[1]
+    assert [(one.level, one.code, one.place.row) for one in once.faults] == []
+    assert [(one.level, one.code, one.place.row) for one in twice.faults] == [
+        ("doubt", "duplicate", 3)
+    ]

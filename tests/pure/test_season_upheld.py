@@ -151,7 +151,7 @@ def test_a_team_that_is_out_is_named_and_its_games_count_as_the_rulebook_says(
     assert upheld_in(season, POOL, up_to=2).out == ()
     out = upheld_in(season, POOL, up_to=3).out
     assert [str(out_of_league(one, {})) for one in out] == [says]
-    pool = PoolShown(pool=POOL, tables=tables)
+    pool = PoolShown(pool=POOL, tables=tables, is_newest=True)
     print_standings(StandingsShown(season=season, pools=(pool,), remarks=(), written=()))
     assert says in capsys.readouterr().out
 
@@ -186,7 +186,7 @@ def test_the_terminal_writes_differences_as_the_reasons_do(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     season = _season(replace(_game(1, "played"), home_goals=2))
-    pool = PoolShown(pool=POOL, tables=pool_tables(season, POOL))
+    pool = PoolShown(pool=POOL, tables=pool_tables(season, POOL), is_newest=True)
     print_standings(StandingsShown(season=season, pools=(pool,), remarks=(), written=()))
     lines = [line.split() for line in capsys.readouterr().out.splitlines()[2:5]]
     assert {line[1]: line[-2] for line in lines} == {"A": "+2", "B": "\u22122", "C": "0"}

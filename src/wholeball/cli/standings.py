@@ -6,10 +6,9 @@ from rich.console import Console
 from rich.table import Table
 
 from wholeball.reports.figures import figure_text, question_name, signed
-from wholeball.reports.not_as_played import out_of_league
+from wholeball.reports.not_as_played import not_as_played
 from wholeball.reports.reasons import AS_LISTED, absence, is_level_on_first, reason
 from wholeball.season.reasons import Separation
-from wholeball.season.season import upheld_in
 from wholeball.season.standings import RoundTable, Row, Standings
 from wholeball.usecases.show_standings import PoolShown, StandingsShown
 
@@ -49,11 +48,24 @@ def _print_pool(
     league = shown.season.league.name
     console.print(f"{league}, {pool.pool}, after round {newest.round}", style="bold")
     console.print(_table(newest.standings))
-    for out in upheld_in(shown.season, pool.pool, up_to=newest.round).out:
-        console.print(str(out_of_league(out, AS_LISTED)), soft_wrap=True)
+    for line in _not_as_played(shown, pool, newest):
+        console.print(line, soft_wrap=True)
     for line in _reasons(newest.standings):
         console.print(line, soft_wrap=True)
     console.print()
+
+
+def _not_as_played(shown: StandingsShown, pool: PoolShown, newest: RoundTable) -> Iterator[str]:
+    found = not_as_played(
+        shown.season,
+        pool.pool,
+        shown=newest.round,
+        is_newest=pool.is_newest,
+        names=AS_LISTED,
+    )
+    if found:
+        yield "\nNot as played:"
+        yield from (f"  {one.says} {one.why}".rstrip() for one in found)
 
 
 def _table(standings: Standings) -> Table:

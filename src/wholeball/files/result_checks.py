@@ -35,6 +35,7 @@ class RowChecks:
         self._ratings = ratings
         self._pools = {str(team.team): team.pool for team in league.teams}
         self._rows: dict[str, int] = {}
+        self._met: dict[tuple[int, frozenset[str]], int] = {}
         self._hints: dict[str, str] = {}
 
     def faults(self, line: Line) -> list[Fault]:
@@ -81,6 +82,17 @@ class RowChecks:
             says = f"{home} plays in pool {self._pool(home)}, {away} in {self._pool(away)}."
             cure = "A table counts games within a pool; mend the teams or their pools."
             yield _Wrong("away", "pools", says, cure)
+        else:
+            yield from self._twice(line, home, away)
+
+    def _twice(self, line: Line, home: str, away: str) -> Iterator[_Wrong]:
+        """Doubt a second game of the same two teams in one round: it is easily typed twice."""
+        round_ = line.need("round", int)
+        first = self._met.setdefault((round_, frozenset({home, away})), line.row)
+        if first != line.row:
+            says = f"{home} and {away} meet in round {round_} on row {first} too; both count."
+            cure = "Take one out if it is the same game."
+            yield _Wrong("away", "duplicate", says, cure, "doubt")
 
     def _meant(self, name: str) -> str:
         """Return the cure for a wrong name, looked for once a name and for 100 names."""

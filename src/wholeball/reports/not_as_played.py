@@ -4,12 +4,13 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from wholeball.kernel.identity import GameId, TeamId
+from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.reports.figures import score
 from wholeball.reports.reasons import Names
 from wholeball.rulebook.sentence import Sentence, counted, say
 from wholeball.season.count import Counting, Deduction, games
 from wholeball.season.result import How, Result
+from wholeball.season.season import Season, regulation, upheld_in
 from wholeball.season.upheld import Games, Out
 
 GIVEN_UP: Final[dict[How, str]] = {"forfeit": "forfeited", "default": "defaulted"}
@@ -26,6 +27,28 @@ class Change:
 
     says: Sentence
     why: str
+
+
+def not_as_played(
+    season: Season, pool: PoolId, *, shown: int, is_newest: bool, names: Names
+) -> tuple[Change, ...]:
+    """Return what in a pool's table after round `shown` does not stand as played.
+
+    Teams that are out come first, then games, then deductions; the newest table has them all.
+    """
+    members = frozenset(season.league.pools[pool])
+    taken = (one for one in season.deductions if one.team in members)
+    stand = upheld_in(season, pool, up_to=shown)
+    gone = (Change(says=out_of_league(one, names), why="") for one in stand.out)
+    odd = changes(
+        stand.results,
+        tuple(one for one in taken if one.round <= shown or is_newest),
+        regulation(season.rulebook).counting,
+        names,
+        season.notes,
+        beyond=stand.beyond,
+    )
+    return (*gone, *odd)
 
 
 def changes(

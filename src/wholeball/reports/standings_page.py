@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from wholeball.kernel.identity import PoolId
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score, signed
-from wholeball.reports.not_as_played import Change, as_counted, changes, out_of_league
+from wholeball.reports.not_as_played import as_counted, not_as_played
 from wholeball.reports.places_svg import places_svg
 from wholeball.reports.reasons import (
     AS_LISTED,
@@ -85,7 +85,13 @@ def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
         lines=lines(table, pages.names),
         unresolved=_unresolved(table, pages.names),
         absences=[absence(one, pages.names) for one in table.absences],
-        changes=_changes(pages, shown),
+        changes=not_as_played(
+            pages.season,
+            pages.pool,
+            shown=shown,
+            is_newest=shown == pages.tables[-1].round,
+            names=pages.names,
+        ),
         games=_games(pages, shown),
         picture=places_svg(so_far, pages.names),
     )
@@ -160,24 +166,6 @@ def _unresolved(table: Standings, names: Names) -> list[Sentence]:
         )
         for teams in table.unresolved
     ]
-
-
-def _changes(pages: PoolPages, shown: int) -> tuple[Change, ...]:
-    season = pages.season
-    members = frozenset(season.league.pools[pages.pool])
-    taken = (one for one in season.deductions if one.team in members)
-    is_newest = shown == pages.tables[-1].round
-    stand = upheld_in(season, pages.pool, up_to=shown)
-    gone = (Change(says=out_of_league(one, pages.names), why="") for one in stand.out)
-    odd = changes(
-        stand.results,
-        tuple(one for one in taken if one.round <= shown or is_newest),
-        regulation(season.rulebook).counting,
-        pages.names,
-        season.notes,
-        beyond=stand.beyond,
-    )
-    return (*gone, *odd)
 
 
 def _games(pages: PoolPages, shown: int) -> list[Game]:

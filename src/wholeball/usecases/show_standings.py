@@ -21,10 +21,14 @@ Places: TypeAlias = dict[Path, dict[str, bytes]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PoolShown:
-    """One pool's tables up to the round asked for, oldest first; empty before its first result."""
+    """One pool's tables up to the round asked for, oldest first; empty before its first result.
+
+    `is_newest` tells that no later round has a result.
+    """
 
     pool: PoolId
     tables: tuple[RoundTable, ...]
+    is_newest: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,17 +52,7 @@ def show_standings(
     """
     read = read_folder(folder)
     season = read.season
-    pools = tuple(
-        PoolShown(
-            pool=pool,
-            tables=tuple(
-                one
-                for one in pool_tables(season, pool)
-                if round_ is None or one.round <= round_
-            ),
-        )
-        for pool in season.league.pools
-    )
+    pools = tuple(_pool(season, pool, round_) for pool in season.league.pools)
     if round_ is not None and not any(pool.tables for pool in pools):
         raise WholeballError(
             f"No game up to round {round_} has a result.",
@@ -83,6 +77,12 @@ def _write(pages: Places, pictures: Places) -> None:
     for folder, names in pictures.items():
         places[folder] = {**places.get(folder, {}), **names}
     write_places(places)
+
+
+def _pool(season: Season, pool: PoolId, round_: int | None) -> PoolShown:
+    every = pool_tables(season, pool)
+    tables = tuple(one for one in every if round_ is None or one.round <= round_)
+    return PoolShown(pool=pool, tables=tables, is_newest=len(tables) == len(every))
 
 
 def _pages(read: SeasonFolder, printed: datetime) -> dict[str, bytes]:
