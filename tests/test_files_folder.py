@@ -303,14 +303,19 @@ def test_a_season_of_one_day_and_days_at_the_ends_of_the_calendar_are_read(
 
 def test_lots_where_the_rulebook_asks_for_none_contradict_it(tmp_path: Path) -> None:
     lots = '[[lots]]\nlabel = "pool A"\norder = ["Reds", "Blues"]\n'
-    rules = 'base = "laws-2025-26"\nstandings.last_resort = "coordinator"\n'
+    ordered = 'base = "laws-2025-26"\nstandings.last_resort = "coordinator"\n'
+    read = read_folder(written(tmp_path, {**season(lots), "rulebook.toml": ordered}))
+    assert read.season.outside.lots == (
+        Lots(label="pool A", order=(TeamId("Reds"), TeamId("Blues"))),
+    )
+    rules = 'base = "laws-2025-26"\nstandings.last_resort = "shared"\n'
     assert faults_of(tmp_path, {**season(lots), "rulebook.toml": rules}) == (
         Fault(
             code="contradiction",
             place=Place(file="season.toml", line=6, article="lots"),
-            says="lots are given, but [standings] last_resort is coordinator.",
+            says="lots are given, but [standings] last_resort is shared.",
             value="pool A",
-            allowed="lots only where they decide",
+            allowed="an order only where lots or the coordinator decide",
             cure='Take the lots out, or write last_resort = "lots" in rulebook.toml.',
         ),
     )

@@ -164,14 +164,14 @@ def _named_teams(entry: SeasonEntry) -> Iterator[tuple[Loc, str]]:
 
 def _idle_lots(said: SeasonToml, loaded: Loaded) -> list[Fault]:
     lots, last_resort = said.entry.lots, loaded.rulebook.standings.last_resort
-    if not lots or last_resort == "lots":
+    if not lots or last_resort in ("lots", "coordinator"):
         return []
     fault = Fault(
         code="contradiction",
         place=replace(said.source.place(("lots",)), article="lots"),
         says=f"lots are given, but [standings] last_resort is {last_resort}.",
         value=lots[0].label,
-        allowed="lots only where they decide",
+        allowed="an order only where lots or the coordinator decide",
         cure='Take the lots out, or write last_resort = "lots" in rulebook.toml.',
     )
     return [fault]
