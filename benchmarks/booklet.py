@@ -1,15 +1,17 @@
 """Measures the booklet's PDF against the very words it prints as plain paragraphs.
 
 Both are typst documents with the same page, letters and standard. The reference has none of the
-booklet's layout: no table, outline, picture or underlined value. Both are made in turn, each
-time with a word that no run before had, so that typst remembers neither; the medians are compared.
+booklet's layout: no table, outline, picture or underlined value. Both are made once in each of
+several fresh processes, as a user makes them: typst remembers what it has laid out, and in one
+process it would remember most of a booklet of which only the date had changed.
 """
 
 import json
+import subprocess
+import sys
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import datetime
 from io import BytesIO
-from itertools import count
 from statistics import median
 from time import perf_counter
 from typing import TypeAlias
@@ -45,24 +47,32 @@ PLAIN = b"""
 
 def measure() -> list[Measured]:
     """Return for each operation its name, its reference, the ratio, and the most allowed."""
-    book = load(HOUSE, file="house.toml").rulebook
-    start = datetime(2026, 10, 13, 15, 5)  # noqa: DTZ001 - local time, as the booklet prints it
-    field = field_svg(laws_in_yards(), "yd")
-    words = _words(booklet_pdf(book, field=field, printed=start, paper="a4"))
-    runs = count()
-
-    def subject() -> None:
-        printed = start + timedelta(minutes=next(runs))
-        booklet_pdf(book, field=field, printed=printed, paper="a4")
-
-    def reference() -> None:
-        fresh = [f"{next(runs)} {paragraph}" for paragraph in words]
-        compiled(PLAIN, data=json.dumps(fresh))
-
-    plain, made = _medians(reference, subject)
-    letters = sum(map(len, words))
-    told = f"booklet: PDF of {letters:,} letters, {made * 1000:.0f} ms"
+    words = _words(_booklet()())
+    runs = [_fresh(words) for _ in range(REPETITIONS)]
+    plain, made = (median(times) for times in zip(*runs, strict=True))
+    told = f"booklet: PDF of {sum(map(len, words)):,} letters, {made * 1000:.0f} ms"
     return [(told, f"the same words, plain, {plain * 1000:.0f} ms", made / plain, 2.0)]
+
+
+def _fresh(words: list[str]) -> tuple[float, float]:
+    """Return the seconds of both in a process of their own, which remembers nothing."""
+    done = subprocess.run(
+        [sys.executable, "-m", "benchmarks.booklet"],
+        input=json.dumps(words),
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    plain, made = map(float, done.stdout.split())
+    return plain, made
+
+
+def _booklet() -> Callable[[], bytes]:
+    """Return what prints the booklet; the rulebook is loaded and the field drawn before."""
+    book = load(HOUSE, file="house.toml").rulebook
+    printed = datetime(2026, 10, 13, 15, 5)  # noqa: DTZ001 - local time, as the booklet prints it
+    field = field_svg(laws_in_yards(), "yd")
+    return lambda: booklet_pdf(book, field=field, printed=printed, paper="a4")
 
 
 def _words(pdf: bytes) -> list[str]:
@@ -76,14 +86,14 @@ def _words(pdf: bytes) -> list[str]:
     return paragraphs
 
 
-def _medians(
-    reference: Callable[[], object], subject: Callable[[], object]
-) -> tuple[float, float]:
-    """Return the medians in seconds of both, run in turn so that both meet the same machine."""
-    taken: tuple[list[float], list[float]] = ([], [])
-    for _ in range(REPETITIONS):
-        for work, times in zip((reference, subject), taken, strict=True):
-            begun = perf_counter()
-            work()
-            times.append(perf_counter() - begun)
-    return median(taken[0]), median(taken[1])
+def _timed(work: Callable[[], object]) -> float:
+    begun = perf_counter()
+    work()
+    return perf_counter() - begun
+
+
+if __name__ == "__main__":
+    given = sys.stdin.read()
+    subject = _booklet()
+    compiled(PLAIN, data=json.dumps(["the letters are read once, before both"]))
+    print(_timed(lambda: compiled(PLAIN, data=given)), _timed(subject))
