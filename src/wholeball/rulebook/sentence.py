@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from string import Formatter
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -46,12 +47,17 @@ def say(template: str, **values: object) -> Sentence:
         KeyError: the template names a value that is not given.
     """
     parts = []
-    for words, name, _, _ in Formatter().parse(template):
+    for words, name in _parsed(template):
         if words:
             parts.append(Part(words, is_value=False))
         if name is not None:
             parts.append(Part(str(values[name]), is_value=True))
     return Sentence(tuple(parts))
+
+
+@cache
+def _parsed(template: str) -> tuple[tuple[str, str | None], ...]:
+    return tuple((words, name) for words, name, _, _ in Formatter().parse(template))
 
 
 def counted(amount: int, one: str, many: str | None = None) -> str:
