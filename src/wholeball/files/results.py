@@ -8,10 +8,10 @@ from typing import Final, get_args
 from wholeball.files.cells import Column, day, decimal, one_line, one_of, text, whole
 from wholeball.files.result_checks import RowChecks
 from wholeball.files.table import Line, Table, read_table
-from wholeball.kernel.identity import GameId, TeamId
+from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.league.league import League
 from wholeball.rulebook.tables.season import Ratings
-from wholeball.season.result import CardCounts, How, Result, Side
+from wholeball.season.result import CardCounts, How, Result
 
 FILE: Final = "results.csv"
 _CARDS: Final = ("yellow", "second_yellow", "red", "yellow_and_red")

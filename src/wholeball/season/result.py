@@ -4,12 +4,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, TypeAlias
 
-from wholeball.kernel.identity import GameId, TeamId
+from wholeball.kernel.identity import GameId, Side, TeamId
 
 How: TypeAlias = Literal[
     "played", "forfeit", "default", "double_forfeit", "awarded", "annulled"
 ]
-Side: TypeAlias = Literal["home", "away"]
 MOST_GOALS = 999_999
 """The most goals a side can have; it keeps every total exact in 64 bits."""
 

@@ -1,0 +1,1 @@
+"""Computes what a game came to from what was recorded of it."""
