@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from typing import Final, TypeAlias
 
@@ -14,6 +14,7 @@ LONGEST_NAME: Final = 80
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _OTHER_DAY = re.compile(r"[0-9]{1,2}[-/. ][0-9]{1,2}[-/. ][0-9]{2,4}")
+_TIME = re.compile(r"[0-9]{1,2}:[0-9]{2}")
 _DECIMAL = re.compile(r"[0-9]{1,6}([.,][0-9]{1,4})?")
 
 
@@ -28,7 +29,7 @@ class Refused(Exception):
         self.cure = cure
 
 
-Cell: TypeAlias = str | int | Decimal | date
+Cell: TypeAlias = str | int | Decimal | date | time
 Reader: TypeAlias = Callable[[str], Cell]
 
 
@@ -91,6 +92,18 @@ def day(cell: str) -> date:
         return date.fromisoformat(cell)
     except ValueError as error:
         raise Refused(code="date", allowed=allowed, cure="There is no such day.") from error
+
+
+def clock_time(cell: str) -> time:
+    """Return a local time of the 24-hour clock, such as 19:05 or 9:30."""
+    allowed = "a time such as 19:05"
+    if _TIME.fullmatch(cell) is None:
+        cure = f"Write {allowed}, on the 24-hour clock."
+        raise Refused(code="time", allowed=allowed, cure=cure)
+    try:
+        return time.fromisoformat(cell.zfill(5))
+    except ValueError as error:
+        raise Refused(code="time", allowed=allowed, cure="There is no such time.") from error
 
 
 def one_of(*words: str) -> Reader:

@@ -1,7 +1,7 @@
 """Reads a season folder: all of it, or every fault of every file in it."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Final, TypeVar
 
@@ -11,17 +11,23 @@ from wholeball.files.published import read_published
 from wholeball.files.results import COLUMNS as RESULT_COLUMNS
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results, read_results
+from wholeball.files.rosters import FILE as ROSTERS_FILE
+from wholeball.files.rosters import cells_of_rosters, read_rosters
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.season_toml import SeasonEntry, SeasonToml, read_season_toml
 from wholeball.files.table import MOST_BYTES, Table, read_table
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
+from wholeball.files.timetable import FILE as TIMETABLE_FILE
+from wholeball.files.timetable import cells_of_timetable, read_timetable
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.identity import TeamId
 from wholeball.kernel.lines import Loc
 from wholeball.kernel.nearest import choices, did_you_mean
 from wholeball.kernel.refusals import toml_text
+from wholeball.league.fixture import Fixture
 from wholeball.league.league import League, Team
+from wholeball.league.player import Rosters
 from wholeball.rulebook.load import Loaded, load
 from wholeball.season.count import Deduction
 from wholeball.season.published import PublishedLine
@@ -36,12 +42,15 @@ _T = TypeVar("_T")
 class SeasonFolder:
     """A season as its folder states it, and what in it is doubtful or worth a note.
 
-    `published` is a table that somebody else published; empty where the folder has none.
+    `published` is a table that somebody else published; it, the timetable and the rosters are
+    empty where the folder has none.
     """
 
     season: Season
     published: tuple[PublishedLine, ...]
     remarks: tuple[Fault, ...]
+    timetable: tuple[Fixture, ...] = ()
+    rosters: Rosters = field(default_factory=dict)
 
 
 def read_folder(folder: Path) -> SeasonFolder:
@@ -77,12 +86,20 @@ class _Reading:
             self._faults += _idle_lots(said, loaded)
         results = self._results(league, loaded)
         published = self._published(league)
+        timetable = self._timetable(league, results)
+        rosters = self._rosters(league, loaded)
         faults = [fault for fault in self._faults if fault.level == "fault"]
         if faults or entry is None or league is None or loaded is None or results is None:
             raise InputFaults(faults)
         remarks = (*loaded.remarks, *self._faults)
         season = _season(entry, league, loaded, results)
-        return SeasonFolder(season=season, published=published, remarks=remarks)
+        return SeasonFolder(
+            season=season,
+            published=published,
+            remarks=remarks,
+            timetable=timetable,
+            rosters=rosters,
+        )
 
     def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
         """Return the results; where there is nothing to hold them to, look at the cells only."""
@@ -96,6 +113,26 @@ class _Reading:
         if league is None or not is_there(self._folder / PUBLISHED_FILE):
             return ()
         return self._table(PUBLISHED_FILE, lambda data: read_published(data, league)) or ()
+
+    def _timetable(self, league: League | None, results: Results | None) -> tuple[Fixture, ...]:
+        if not is_there(self._folder / TIMETABLE_FILE):
+            return ()
+        if league is None or results is None:
+            self._table(TIMETABLE_FILE, cells_of_timetable)
+            return ()
+        played = (*results.results, *results.play_offs)
+        return (
+            self._table(TIMETABLE_FILE, lambda data: read_timetable(data, league, played)) or ()
+        )
+
+    def _rosters(self, league: League | None, loaded: Loaded | None) -> Rosters:
+        if not is_there(self._folder / ROSTERS_FILE):
+            return {}
+        if league is None or loaded is None:
+            self._table(ROSTERS_FILE, cells_of_rosters)
+            return {}
+        rules = loaded.rulebook.roster
+        return self._table(ROSTERS_FILE, lambda data: read_rosters(data, league, rules)) or {}
 
     def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
         path = self._folder / name

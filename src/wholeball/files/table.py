@@ -3,8 +3,9 @@
 import csv
 import io
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Final, TypeVar
 
 from wholeball.files.any_cell import SHOWN, meant, neutral, unfit
@@ -16,6 +17,7 @@ from wholeball.kernel.toml import decode
 
 MOST_BYTES: Final = 20_000_000
 MOST_COLUMNS: Final = 100
+_OUT: Final = "Take the column out, and delete copies of the file that have it."
 _T = TypeVar("_T")
 
 
@@ -54,10 +56,17 @@ class Table:
         return Place(file=self.file, row=row, column=column)
 
 
-def read_table(data: bytes, columns: Sequence[Column], *, file: str) -> Table:
+def read_table(
+    data: bytes,
+    columns: Sequence[Column],
+    *,
+    file: str,
+    barred: Mapping[str, str] = MappingProxyType({}),
+) -> Table:
     """Return the lines of a CSV file, commas or semicolons, and every fault in them.
 
-    Empty lines are passed over. Lines with a fault are left out of `lines`.
+    Empty lines are passed over. Lines with a fault are left out of `lines`. `barred` says of
+    columns that must not be there why not.
 
     Raises:
         InputFaults: the file as a whole cannot be read (size, encoding, header, quotes).
@@ -76,7 +85,7 @@ def read_table(data: bytes, columns: Sequence[Column], *, file: str) -> Table:
         raise _whole("empty", file, "the file is empty.", f"It starts with {_header(columns)}.")
     first, names = rows[0]
     header = [name.strip().lower() for name in names]
-    _judge_header(header, columns, Place(file=file, row=first))
+    _judge_header(header, columns, Place(file=file, row=first), barred)
     table = Table(file)
     for row, cells in rows[1:]:
         _read_line(table, row, header, cells, columns)
@@ -124,7 +133,9 @@ def _broken(error: str, *, file: str, row: int) -> InputFaults:
             return _whole("syntax", file, says, cure, row=row)
 
 
-def _judge_header(header: list[str], columns: Sequence[Column], place: Place) -> None:
+def _judge_header(
+    header: list[str], columns: Sequence[Column], place: Place, barred: Mapping[str, str]
+) -> None:
     known = [column.name for column in columns]
     if len(header) > MOST_COLUMNS:
         says = f"the header has {len(header):,} columns."
@@ -134,16 +145,24 @@ def _judge_header(header: list[str], columns: Sequence[Column], place: Place) ->
         says = f"column {_shown(name)} appears twice."
         faults.append(_head(place, "duplicate_column", says, "Take one out."))
     for name in header:
-        if name not in known:
+        if name in barred:
+            faults.append(
+                _head(place, "private", f"column {_shown(name)}: {barred[name]}.", _OUT)
+            )
+        elif name not in known:
             says = f"column {_shown(name)} is not known."
             faults.append(_head(place, "unknown_column", says, did_you_mean(name, known)))
+    faults += _missing(header, columns, place)
+    if faults:
+        raise InputFaults(faults)
+
+
+def _missing(header: list[str], columns: Sequence[Column], place: Place) -> Iterator[Fault]:
     for column in columns:
         if column.needed and column.name not in header:
             says = f"column {column.name} is missing; found: {_found(header)}."
             cure = f"The first line is {_header(columns)}."
-            faults.append(_head(place, "missing_column", says, cure))
-    if faults:
-        raise InputFaults(faults)
+            yield _head(place, "missing_column", says, cure)
 
 
 def _found(header: list[str]) -> str:

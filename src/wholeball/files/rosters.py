@@ -1,0 +1,158 @@
+"""Reads rosters.csv: one row a player of a team, with a shirt number where there is one."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Final
+
+from wholeball.files.cells import Column, one_line, one_of, whole
+from wholeball.files.table import Line, Table, read_table
+from wholeball.kernel.faults import MOST_SHOWN, Fault
+from wholeball.kernel.identity import TeamId
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.refusals import toml_text
+from wholeball.league.league import League
+from wholeball.league.player import Player, Rosters
+from wholeball.rulebook.tables.people import Roster
+
+FILE: Final = "rosters.csv"
+COLUMNS: Final = (
+    Column(name="team", read=one_line),
+    Column(name="number", read=whole(0, 99), needed=False),
+    Column(name="name", read=one_line),
+    Column(name="captain", read=one_of("yes", "no"), needed=False),
+)
+"""The columns of rosters.csv; docs/reference/season-folder.md says what each means."""
+
+NO_IDS: Final = "student ids do not belong in the folder"
+BARRED: Final = dict.fromkeys(
+    ("student_id", "student id", "studentid", "student_number", "id", "id_number"), NO_IDS
+)
+"""Columns that people bring from a sign-up list and that nobody at the field may see."""
+
+_LIKE_AN_ID = re.compile(r"[0-9]{5,}")
+
+
+@dataclass(slots=True)
+class _Team:
+    players: list[Player] = field(default_factory=list)
+    numbers: dict[int, int] = field(default_factory=dict)
+    names: dict[str, int] = field(default_factory=dict)
+    captain: int | None = None
+
+
+def read_rosters(data: bytes, league: League, rules: Roster) -> tuple[Rosters, Table]:
+    """Return the players of each team in the order of the file, and every fault of it.
+
+    Raises:
+        InputFaults: the file as a whole cannot be read.
+    """
+    table = cells_of_rosters(data)[1]
+    teams = {str(team.team): _Team() for team in league.teams}
+    hints: dict[str, str] = {}
+    for line in table.lines:
+        name = line.need("team", str)
+        if name not in teams:
+            if name not in hints and len(hints) < MOST_SHOWN:
+                hints[name] = did_you_mean(name, teams)
+            cure = hints.get(name, "Use a name of teams.csv.")
+            says = f"{toml_text(name)} is no team of teams.csv."
+            table.faults.append(_fault(table, line, "team", "unknown_team", says, cure))
+            continue
+        table.faults.extend(_judged(table, line, teams[name], rules))
+        teams[name].players.append(_player(line))
+    rosters = {TeamId(name): tuple(one.players) for name, one in teams.items() if one.players}
+    return rosters, table
+
+
+def cells_of_rosters(data: bytes) -> tuple[None, Table]:
+    """Look at the cells only, where there is no league to hold them to.
+
+    Raises:
+        InputFaults: the file as a whole cannot be read.
+    """
+    table = read_table(data, COLUMNS, file=FILE, barred=BARRED)
+    for line in table.lines:
+        table.faults.extend(_with_an_id(table, line))
+    return None, table
+
+
+def _player(line: Line) -> Player:
+    return Player(
+        name=line.need("name", str),
+        number=line.get("number", int),
+        is_captain=line.get("captain", str) == "yes",
+    )
+
+
+def _judged(table: Table, line: Line, team: _Team, rules: Roster) -> Iterator[Fault]:
+    yield from _number_taken(table, line, team)
+    yield from _named_twice(table, line, team)
+    yield from _second_captain(table, line, team)
+    if rules.maximum != "no_limit" and len(team.players) == rules.maximum:
+        says = f"{line.need('team', str)} lists more than {rules.maximum} players."
+        cure = f"The rulebook allows no more ({rules.ref or 'roster'})."
+        yield _fault(table, line, "team", "limits", says, cure, is_doubt=True)
+
+
+def _number_taken(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
+    """Find a number worn twice; 7 and 07 were read as the same one."""
+    number = line.get("number", int)
+    if number is None:
+        return
+    first = team.numbers.setdefault(number, line.row)
+    if first != line.row:
+        says = f"number {number} of {line.need('team', str)} stands on row {first} too."
+        cure = "Give another number, or leave it empty."
+        yield _fault(table, line, "number", "duplicate", says, cure)
+
+
+def _named_twice(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
+    name = line.need("name", str)
+    first = team.names.setdefault(name.casefold(), line.row)
+    if first != line.row:
+        says = f"{toml_text(name)} stands on row {first} too."
+        cure = "Take one out if it is the same person."
+        yield _fault(table, line, "name", "duplicate", says, cure, is_doubt=True)
+
+
+def _second_captain(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
+    if line.get("captain", str) != "yes":
+        return
+    if team.captain is not None:
+        says = f"{line.need('team', str)} has a captain on row {team.captain} already."
+        yield _fault(table, line, "captain", "duplicate", says, "A side has one captain.")
+    else:
+        team.captain = line.row
+
+
+def _with_an_id(table: Table, line: Line) -> Iterator[Fault]:
+    """Find what looks like a student id in a name, and do not repeat it."""
+    if _LIKE_AN_ID.search(line.need("name", str)):
+        yield Fault(
+            code="private",
+            place=table.at(line.row, "name"),
+            says=f"the name holds a long number; {NO_IDS}.",
+            cure="Leave the number out.",
+        )
+
+
+def _fault(  # noqa: PLR0913 - the parts of a fault, in the order it is read
+    table: Table,
+    line: Line,
+    column: str,
+    code: str,
+    says: str,
+    cure: str,
+    *,
+    is_doubt: bool = False,
+) -> Fault:
+    cell = line.cells.get(column)
+    return Fault(
+        code=code,
+        place=table.at(line.row, column),
+        says=says,
+        value=None if cell is None else str(cell),
+        cure=cure,
+        level="doubt" if is_doubt else "fault",
+    )

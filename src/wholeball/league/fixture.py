@@ -1,0 +1,36 @@
+"""Holds a game as the timetable lists it: who meets whom, when and where."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, time
+from typing import Literal, TypeAlias
+
+from wholeball.kernel.identity import GameId, TeamId
+
+Stage: TypeAlias = Literal["league", "play_off"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fixture:
+    """One game of the timetable; `start` is the kick-off in local time."""
+
+    game: GameId
+    round: int
+    day: date
+    start: time
+    field: str
+    home: TeamId
+    away: TeamId
+    stage: Stage = "league"
+
+
+def of_night(fixtures: Iterable[Fixture], day: date) -> tuple[Fixture, ...]:
+    """Return the games of one night in the order of their starts, then of their fields."""
+    tonight = (fixture for fixture in fixtures if fixture.day == day)
+    return tuple(sorted(tonight, key=lambda one: (one.start, _in_order(one.field), one.game)))
+
+
+def _in_order(field: str) -> tuple[int, str]:
+    """Put "Field 2" before "Field 10": shorter numbers first, then the letters."""
+    digits = "".join(letter for letter in field if letter.isascii() and letter.isdigit())
+    return int(digits or 0), field
