@@ -21,8 +21,9 @@ from typing import TypeAlias
 from pypdf import PdfReader
 
 from wholeball.pitch.example import laws_in_yards
-from wholeball.reports.booklet_pdf import booklet_pdf, compiled
+from wholeball.reports.booklet_pdf import booklet_pdf
 from wholeball.reports.field_svg import field_svg
+from wholeball.reports.typeset import compiled
 from wholeball.rulebook.load import load
 
 REPETITIONS = 11

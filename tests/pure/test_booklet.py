@@ -9,9 +9,10 @@ import pytest
 from pypdf import PdfReader
 
 from wholeball.reports.booklet import booklet
-from wholeball.reports.booklet_pdf import Paper, booklet_pdf
+from wholeball.reports.booklet_pdf import booklet_pdf
 from wholeball.reports.field_of_play import field_plan
 from wholeball.reports.field_svg import field_svg
+from wholeball.reports.typeset import Paper
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition
 from wholeball.rulebook.load import load

@@ -1,32 +1,21 @@
-"""Prints the booklet of a rulebook as a tagged PDF, by typst, with our own letters."""
+"""Prints the booklet of a rulebook as a tagged PDF."""
 
-import json
 import re
 from collections.abc import Iterator
 from datetime import datetime
-from functools import cache
-from importlib.resources import as_file
-from typing import Any, Final, Literal, TypeAlias
-
-import typst
+from typing import Any, Final
 
 from wholeball.reports.article import Differs, Told
 from wholeball.reports.booklet import Booklet, booklet
 from wholeball.reports.safety import Caution
 from wholeball.reports.shell import SHORT, paragraphs
-from wholeball.reports.shipped import asset, template
+from wholeball.reports.typeset import Paper, typeset
 from wholeball.rulebook.book import HouseArticle, Rulebook
 from wholeball.rulebook.sentence import Part, Sentence
-
-Paper: TypeAlias = Literal["a4", "us-letter"]
-STANDARD: Final = "ua-1"
-"""PDF/UA-1: typst refuses to write what a screen reader could not read."""
 
 SHORT_VALUE: Final = 12
 """Letters of a value that stays on one line."""
 
-_SHAPELESS = re.compile(r'the text `"(.+?)"` could not be displayed')
-_ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 _ALT = re.compile(r"<desc>(.*?)</desc>", re.DOTALL)
 
 
@@ -43,52 +32,7 @@ def booklet_pdf(book: Rulebook, *, field: str, printed: datetime, paper: Paper) 
         paper: A4 or US Letter.
     """
     data = _data(booklet(book, printed=printed), field=field, paper=paper)
-    return _printed(data)
-
-
-def _printed(data: dict[str, Any]) -> bytes:
-    """Compile, and again without the letters that typst finds no shape for, until it has all."""
-    text = json.dumps(data, ensure_ascii=False)
-    lacking: set[str] = set()
-    while True:
-        try:
-            return compiled(template("booklet.typ"), data=_spelt(text, data, lacking))
-        except typst.TypstError as error:
-            found = _shapeless(error) - lacking
-            if not found:
-                raise
-            lacking |= found
-
-
-def compiled(source: bytes, **inputs: str) -> bytes:
-    """Return a typst document as tagged PDF, with the shipped letters and typst's own only."""
-    return typst.compile(
-        source, format="pdf", font_paths=_fonts(), sys_inputs=inputs, pdf_standards=STANDARD
-    )
-
-
-@cache
-def _fonts() -> typst.Fonts:
-    """Load the letters once; the fonts of the machine are left out, so that none differs."""
-    with as_file(asset("")) as folder:
-        return typst.Fonts(
-            include_system_fonts=False, include_embedded_fonts=True, font_paths=[folder]
-        )
-
-
-def _shapeless(error: typst.TypstError) -> set[str]:
-    texts = _SHAPELESS.findall(str(error))
-    plain = (_ESCAPED.sub(lambda code: chr(int(code[1], 16)), text) for text in texts)
-    return {letter for text in plain for letter in text if not letter.isascii()}
-
-
-def _spelt(text: str, data: dict[str, Any], lacking: set[str]) -> str:
-    if not lacking:
-        return text
-    points = [f"[U+{ord(letter):04X}]" for letter in sorted(lacking)]
-    note = f"Printed as code points, for want of their shapes: {', '.join(points)}."
-    said = json.dumps({**data, "unprintable": [note]}, ensure_ascii=False)
-    return said.translate({ord(letter): f"[U+{ord(letter):04X}]" for letter in lacking})
+    return typeset("booklet.typ", data)
 
 
 def _data(made: Booklet, *, field: str, paper: Paper) -> dict[str, Any]:
@@ -115,7 +59,6 @@ def _data(made: Booklet, *, field: str, paper: Paper) -> dict[str, Any]:
         "printed": made.printed_at,
         "date": list(made.printed.timetuple()[:6]),
         "sources": f"The Laws: {made.laws_source}. The house: {made.source or 'no source given'}.",
-        "unprintable": [],
     }
 
 
