@@ -6,6 +6,8 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from wholeball.cli.standings import print_standings
 from wholeball.kernel.identity import GameId, PoolId, TeamId
@@ -15,6 +17,7 @@ from wholeball.reports.shell import Link, Shell
 from wholeball.reports.standings_page import PoolPages, standings_page
 from wholeball.rulebook.load import load
 from wholeball.season.count import Deduction
+from wholeball.season.recorded import at_fault
 from wholeball.season.result import Result
 from wholeball.season.season import Season, pool_tables, regulation, upheld_in
 from wholeball.season.upheld import Upheld
@@ -125,7 +128,7 @@ def test_a_double_forfeit_takes_both_out_unless_it_counts_nowhere() -> None:
         ),
         (
             "kept",
-            f"A is out of the league after 2 forfeits, by H 11.4; {PLAYED}.",
+            f"A is out of the league after 2 forfeits, by H 11.4; {PLAYED}, the rest do not.",
             [(B, 2, 6), (A, 3, 1), (C, 1, 0)],
         ),
         (
@@ -154,6 +157,102 @@ def test_a_team_that_is_out_is_named_and_its_games_count_as_the_rulebook_says(
     pool = PoolShown(pool=POOL, tables=tables, is_newest=True)
     print_standings(StandingsShown(season=season, pools=(pool,), remarks=(), written=()))
     assert says in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("results", "points", "says"),
+    [
+        ("annulled", {A: 0, B: 0, C: 0}, ["left out, because A was out by then"]),
+        ("kept", {A: -2, B: 6, C: 0}, ["left out, because A was out by then"]),
+        (
+            "rest_forfeited",
+            {A: -3, B: 6, C: 3},
+            ["forfeited by A, because A was out by then", "counts 4\u20130"],
+        ),
+    ],
+)
+def test_a_game_listed_after_a_team_was_out_counts_as_the_rulebook_says(
+    results: str, points: dict[TeamId, int], says: list[str]
+) -> None:
+    given_up = [_game(number, "forfeit", by="home") for number in (1, 2)]
+    late = replace(_game(3, "played", home_goals=1, away_goals=5), home=C, away=A)
+    season = _season(late, *given_up, results=results)
+    table = pool_tables(season, POOL)[-1].standings
+    assert {row.team: row.points for row in table.rows} == points
+    stand = upheld_in(season, POOL, up_to=3)
+    assert stand.late == {"g3": (A,)}
+    counting = regulation(season.rulebook).counting
+    found = changes(stand, (), counting, {}, {})
+    told = "; ".join(["played 1\u20135", *says])
+    assert str(found[0].says) == f"Game g3, C v A: {told}."
+
+
+@pytest.mark.parametrize("results", ["kept", "rest_forfeited"])
+def test_the_game_before_a_team_is_out_still_counts_as_played(results: str) -> None:
+    won = replace(_game(2, "played", home_goals=2), game=GameId("g0"), away=C)
+    games = [_game(number, "forfeit", by="home") for number in (1, 2)]
+    before = _upheld(games[0], won, games[1], results=results)
+    assert (before.results[1], dict(before.late)) == (won, {})
+    after = _upheld(games[0], games[1], won, results=results)
+    assert dict(after.late) == {"g0": (A,)}
+    assert after.results[2].how == ("annulled" if results == "kept" else "forfeit")
+
+
+def test_a_forfeit_or_default_against_a_team_that_is_out_takes_nobody_out() -> None:
+    given_up = [_game(number, "forfeit", by="home") for number in (1, 2)]
+    late = [_game(number, "forfeit", by="away") for number in (3, 4)]
+    found = _upheld(*given_up, *late, _game(5, "default", by="away"), results="kept")
+    assert [one.team for one in found.out] == [A]
+    assert found.beyond == frozenset()
+    assert [one.how for one in found.results] == ["forfeit"] * 2 + ["annulled"] * 3
+
+
+def test_two_teams_that_are_out_both_forfeit_the_game_between_them() -> None:
+    games = (_game(1, "double_forfeit"), _game(2, "double_forfeit"), _game(3, "played"))
+    season = _season(*games, results="rest_forfeited")
+    stand = upheld_in(season, POOL, up_to=3)
+    assert (stand.results[2].how, stand.late) == ("double_forfeit", {"g3": (A, B)})
+    counting = regulation(season.rulebook).counting
+    found = changes(stand, (), counting, {}, {})
+    assert str(found[2].says) == (
+        "Game g3, A v B: played 0\u20130; forfeited by A and B, because A and B were out by then; "
+        "both lose."
+    )
+
+
+@given(
+    st.lists(
+        st.tuples(
+            st.permutations((A, B, C)),
+            st.integers(1, 4),
+            st.sampled_from([("played", None), ("forfeit", "home"), ("forfeit", "away")]),
+        ),
+        max_size=8,
+    ),
+    st.sampled_from(["annulled", "kept", "rest_forfeited"]),
+)
+def test_no_team_gains_a_point_once_it_is_out_and_no_game_is_lost(
+    drawn: list[tuple[list[TeamId], int, tuple[str, str | None]]], results: str
+) -> None:
+    games = [
+        replace(_game(1, how, by=by, home_goals=by is None), game=GameId(str(index)))
+        for index, (_, _, (how, by)) in enumerate(drawn)
+    ]
+    games = [
+        replace(game, round=number, home=teams[0], away=teams[1])
+        for game, (teams, number, _) in zip(games, drawn, strict=True)
+    ]
+    found = _upheld(*games, results=results)
+    assert [one.game for one in found.results] == [one.game for one in games]
+    left = {team.team: team.round for team in found.out}
+    for stands in found.results:
+        for team in {stands.home, stands.away} & set(left):
+            if stands.round > left[team]:
+                assert team in found.late[stands.game]
+                assert stands.how != "played"
+    if results == "rest_forfeited":
+        given_up = [one for one in found.results if one.game in found.late]
+        assert all(set(found.late[one.game]) == set(at_fault(one)) for one in given_up)
 
 
 def test_the_page_names_the_team_that_is_out_and_the_newest_one_every_deduction() -> None:
@@ -203,7 +302,7 @@ def test_what_does_not_stand_as_played_says_late_defaults_and_games_that_count_n
     )
     stand = upheld_in(season, POOL, up_to=3)
     counting = regulation(season.rulebook).counting
-    found = changes(stand.results, (), counting, {}, {}, beyond=stand.beyond)
+    found = changes(stand, (), counting, {}, {})
     assert [str(one.says) for one in found] == [
         "Game g1, A v B: defaulted by A; counts 0\u20132.",
         "Game g2, A v B: defaulted by A, beyond its defaults, so a forfeit; counts 0\u20134.",

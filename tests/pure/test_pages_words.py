@@ -24,6 +24,7 @@ from wholeball.season.ranking import Question
 from wholeball.season.result import Result
 from wholeball.season.standings import Regulation, Standings, standings
 from wholeball.season.tally import Lots, OutsideFigures
+from wholeball.season.upheld import Upheld
 
 ASH, BIRCH, CEDAR = TeamId("Ash"), TeamId("Birch"), TeamId("Cedar")
 HEAD_TO_HEAD: tuple[LevelFigure, ...] = ("h2h_points", "h2h_difference", "h2h_goals")
@@ -179,14 +180,14 @@ def test_a_game_that_does_not_stand_as_played_says_both(result: Result, says: st
         forfeit=ForfeitCounting(goals_for=4),
         default=ForfeitCounting(goals_for=2, counts_in_difference=False),
     )
-    found = changes((result,), (), counting, {}, {result.game: "ruling 4"})
+    found = changes(Upheld(results=(result,)), (), counting, {}, {result.game: "ruling 4"})
     assert [(str(one.says), one.why) for one in found] == [(says, "ruling 4")]
 
 
 def test_a_deduction_says_how_many_points_and_points_given_back_are_given() -> None:
     taken = Deduction(team=ASH, points=1, why="Late waivers.", ref="ruling 5", round=2)
     given = Deduction(team=BIRCH, points=-3, why="Upheld.", ref="ruling 6")
-    found = changes((), (taken, given), Counting(), {}, {})
+    found = changes(Upheld(results=()), (taken, given), Counting(), {}, {})
     assert [(str(one.says), one.why) for one in found] == [
         ("Ash: 1 point taken off from round 2 on, by ruling 5.", "Late waivers."),
         ("Birch: 3 points given from round 1 on, by ruling 6.", "Upheld."),

@@ -18,7 +18,7 @@ from wholeball.rulebook.criteria import (
     LevelFigure,
 )
 from wholeball.season.count import Counting, Deduction, ForfeitCounting, Points
-from wholeball.season.leaving import Fixture, without
+from wholeball.season.leaving import without
 from wholeball.season.result import CardCounts, Result
 from wholeball.season.standings import (
     Given,
@@ -108,27 +108,27 @@ def test_an_annulled_game_is_left_out_and_an_awarded_one_counts_as_awarded() -> 
 
 
 def test_a_team_that_leaves_is_annulled_kept_or_forfeits_the_rest() -> None:
-    results = list(_results("A 1-0 B, B 2-0 C"))
-    rest = [
-        Fixture(game=GameId("x"), round=2, home=C, away=A),
-        Fixture(game=GameId("y"), round=2, home=A, away=B),
+    first, other, late = _results("B 2-0 C, A 1-0 B, C 3-1 A")
+    results, given = [first, other, late], {late.game}
+    left_out = replace(late, how="annulled", played_score=(3, 1))
+    assert without(results, C, "annulled", late=given) == [
+        replace(first, how="annulled", played_score=(2, 0)),
+        other,
+        left_out,
     ]
-    annulled = without(results, C, "annul", rest=rest)
-    assert [(one.how, one.played_score) for one in annulled] == [
-        ("played", None),
-        ("annulled", (2, 0)),
-    ]
-    assert without(results, C, "keep", rest=rest) == results
-    forfeited = without(results, C, "forfeit_rest", rest=rest)
-    assert forfeited[:2] == results
-    assert [(one.game, one.how, one.by) for one in forfeited[2:]] == [("x", "forfeit", "home")]
-    kept_score = without([_game("awarded", played_score=(4, 4))], A, "annul")
-    assert kept_score[0].played_score == (4, 4)
+    assert without(results, C, "kept", late=given) == [first, other, left_out]
+    forfeited = replace(late, how="forfeit", by="home", played_score=(3, 1))
+    assert without(results, C, "rest_forfeited", late=given) == [first, other, forfeited]
+    awarded = _game("awarded", played_score=(4, 4))
+    assert without([awarded], A, "annulled", late=())[0].played_score == (4, 4)
 
 
-def test_a_team_that_left_forfeits_its_away_games_too() -> None:
-    rest = [Fixture(game=GameId("x"), round=2, home=A, away=C)]
-    assert without([], C, "forfeit_rest", rest=rest)[0].by == "away"
+def test_a_team_that_left_forfeits_its_away_games_too_but_none_that_was_annulled() -> None:
+    (late,) = _results("A 1-0 C")
+    forfeited = without([late], C, "rest_forfeited", late={late.game})
+    assert forfeited == [replace(late, how="forfeit", by="away", played_score=(1, 0))]
+    annulled = replace(late, how="annulled")
+    assert without([annulled], C, "rest_forfeited", late={late.game}) == [annulled]
 
 
 def test_three_points_for_a_win_put_two_wins_above_five_draws_and_two_points_below() -> None:

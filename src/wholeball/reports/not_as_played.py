@@ -1,6 +1,6 @@
 """Lists what in a table does not stand as it was played: rulings, forfeits, deductions."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -9,14 +9,15 @@ from wholeball.reports.figures import score
 from wholeball.reports.reasons import Names
 from wholeball.rulebook.sentence import Sentence, counted, say
 from wholeball.season.count import Counting, Deduction, games
+from wholeball.season.leaving import Games
 from wholeball.season.result import How, Result
 from wholeball.season.season import Season, regulation, upheld_in
-from wholeball.season.upheld import Games, Out
+from wholeball.season.upheld import Out, Upheld
 
 GIVEN_UP: Final[dict[How, str]] = {"forfeit": "forfeited", "default": "defaulted"}
 _GAMES: Final[dict[Games, str]] = {
     "annulled": "its games do not count",
-    "kept": "the games it has played still count",
+    "kept": "the games it has played still count, the rest do not",
     "rest_forfeited": "the games it has played still count, and it forfeits the rest",
 }
 
@@ -41,34 +42,30 @@ def not_as_played(
     stand = upheld_in(season, pool, up_to=shown)
     gone = (Change(says=out_of_league(one, names), why="") for one in stand.out)
     odd = changes(
-        stand.results,
+        stand,
         tuple(one for one in taken if one.round <= shown or is_newest),
         regulation(season.rulebook).counting,
         names,
         season.notes,
-        beyond=stand.beyond,
     )
     return (*gone, *odd)
 
 
 def changes(
-    results: tuple[Result, ...],
+    stand: Upheld,
     deductions: tuple[Deduction, ...],
     counting: Counting,
     names: Names,
     notes: Mapping[GameId, str],
-    *,
-    beyond: Collection[GameId] = (),
 ) -> tuple[Change, ...]:
-    """Return the games that count otherwise than played, then the deductions.
-
-    Results are as they stand; `beyond` are the defaults among them that count as forfeits.
-    """
-    odd = (one for one in results if one.how != "played" or one.played_score is not None)
+    """Return the games that count otherwise than played, then the deductions."""
+    odd = (one for one in stand.results if one.how != "played" or one.played_score is not None)
     return (
         *(
             Change(
-                says=_game(one, counting, names, is_beyond=one.game in beyond),
+                says=_late(one, counting, names, stand.late[one.game])
+                if one.game in stand.late
+                else _game(one, counting, names, is_beyond=one.game in stand.beyond),
                 why=notes.get(one.game, ""),
             )
             for one in odd
@@ -97,13 +94,35 @@ def out_of_league(out: Out, names: Names) -> Sentence:
 
 
 def _game(result: Result, counting: Counting, names: Names, *, is_beyond: bool) -> Sentence:
-    values: dict[str, object] = {
-        "game": result.game,
-        "home": names.get(result.home, result.home),
-        "away": names.get(result.away, result.away),
-    }
-    lead = "Game {game}, {home} v {away}: "
-    return say(lead + "; ".join(_parts(result, counting, is_beyond=is_beyond)) + ".", **values)
+    return _of_game(result, names, _parts(result, counting, is_beyond=is_beyond))
+
+
+def _of_game(result: Result, names: Names, parts: Iterable[str]) -> Sentence:
+    return say(
+        "Game {game}, {home} v {away}: " + "; ".join(parts) + ".",
+        game=result.game,
+        home=names.get(result.home, result.home),
+        away=names.get(result.away, result.away),
+    )
+
+
+def _late(
+    result: Result, counting: Counting, names: Names, gone: tuple[TeamId, ...]
+) -> Sentence:
+    """Return the sentence of a game that was listed after one of its teams was out."""
+    return _of_game(result, names, _late_parts(result, counting, gone))
+
+
+def _late_parts(result: Result, counting: Counting, gone: tuple[TeamId, ...]) -> Iterator[str]:
+    if result.played_score is not None:
+        yield f"played {score(*result.played_score)}"
+    who = " and ".join("{home}" if team == result.home else "{away}" for team in gone)
+    because = f"because {who} {'were' if len(gone) > 1 else 'was'} out by then"
+    if not counting.counts(result):
+        yield f"left out, {because}"
+        return
+    yield f"forfeited by {who}, {because}"
+    yield "both lose" if result.how == "double_forfeit" else _counts(result, counting)
 
 
 def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[str]:
@@ -125,9 +144,13 @@ def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[s
         case "awarded" | "played":
             yield f"awarded {score(result.home_goals, result.away_goals)} by ruling"
             return
+    yield _counts(result, counting)
+
+
+def _counts(result: Result, counting: Counting) -> str:
     goals = as_counted(result, counting)
     winner = "{away}" if result.by == "home" else "{home}"
-    yield f"counts {score(*goals)}" if any(goals) else f"won by {winner} without goals"
+    return f"counts {score(*goals)}" if any(goals) else f"won by {winner} without goals"
 
 
 def _deduction(deduction: Deduction, names: Names) -> Sentence:

@@ -1,25 +1,16 @@
 """Applies what a rulebook makes of results: late defaults, given ratings, teams taken out."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from typing import Final, Literal, TypeAlias
 
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.tables.season import Ratings
-from wholeball.rulebook.value import Most
-from wholeball.season.leaving import Removal, without
+from wholeball.season.leaving import Games, forfeited_by_both, without
 from wholeball.season.recorded import at_fault
 from wholeball.season.result import Result
-
-Games: TypeAlias = Literal["annulled", "kept", "rest_forfeited"]
-HOW: Final[dict[Games, Removal]] = {
-    "annulled": "annul",
-    "kept": "keep",
-    "rest_forfeited": "forfeit_rest",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +26,16 @@ class Out:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Upheld:
-    """Results as they stand. `beyond` are the defaults that count as forfeits."""
+    """Results as they stand.
+
+    `beyond` are the defaults that count as forfeits; `late` are the games listed after a team
+    was out, and the teams that were out by then.
+    """
 
     results: tuple[Result, ...]
-    beyond: frozenset[GameId]
-    out: tuple[Out, ...]
+    beyond: frozenset[GameId] = frozenset()
+    out: tuple[Out, ...] = ()
+    late: Mapping[GameId, tuple[TeamId, ...]] = field(default_factory=dict)
 
     @property
     def last(self) -> frozenset[TeamId]:
@@ -50,53 +46,86 @@ class Upheld:
 def upheld(results: Sequence[Result], rulebook: Rulebook) -> Upheld:
     """Return the results as they stand by the rulebook, in the order given.
 
-    Fixtures to come are not known here, so a team that forfeits the rest has its results as
-    they are. A double forfeit that counts nowhere takes no team out.
+    Only games with a result are settled: a fixture to come is nobody's forfeit yet. A double
+    forfeit that counts nowhere takes no team out, nor does a game listed after its opponents
+    were out.
     """
-    beyond = frozenset(_beyond(results, rulebook.forfeit.default.allowed))
-    stand = [replace(one, how="forfeit") if one.game in beyond else one for one in results]
-    out = tuple(_out(stand, rulebook))
+    course = _Course(rulebook)
+    for result in sorted(results, key=lambda one: one.round):
+        course.take(result)
+    stand = [
+        replace(one, how="forfeit") if one.game in course.beyond else one for one in results
+    ]
+    for one in course.out:
+        stand = without(stand, one.team, one.games, late=course.late_of(one.team))
+    if rulebook.forfeit.removal.results == "rest_forfeited":
+        stand = [
+            forfeited_by_both(one) if len(course.late.get(one.game, ())) > 1 else one
+            for one in stand
+        ]
     if rulebook.ratings.by != "nobody":
         stand = [_rated(one, rulebook.ratings) for one in stand]
-    for one in out:
-        stand = without(stand, one.team, HOW[one.games])
-    return Upheld(results=tuple(stand), beyond=beyond, out=out)
+    return Upheld(
+        results=tuple(stand),
+        beyond=frozenset(course.beyond),
+        out=tuple(course.out),
+        late=course.late,
+    )
 
 
-def _in_time(results: Iterable[Result]) -> list[Result]:
-    """Return results by round, and as given within a round."""
-    return sorted(results, key=lambda one: one.round)
+class _Course:
+    """Follows a season by round, and as listed within a round."""
 
+    def __init__(self, rulebook: Rulebook) -> None:
+        self.out: list[Out] = []
+        self.beyond: set[GameId] = set()
+        self.late: dict[GameId, tuple[TeamId, ...]] = {}
+        self._removal = rulebook.forfeit.removal
+        self._allowed = rulebook.forfeit.default.allowed
+        self._double = rulebook.forfeit.double.then
+        self._defaults: Counter[TeamId] = Counter()
+        self._forfeits: Counter[TeamId] = Counter()
 
-def _beyond(results: Sequence[Result], allowed: Most) -> Iterator[GameId]:
-    """Return the games of the defaults that come after those a team may have."""
-    seen: Counter[TeamId] = Counter()
-    for result in _in_time(results):
-        if result.how != "default" or allowed == "no_limit":
-            continue
+    def take(self, result: Result) -> None:
+        """Count the next game: late for a team that is out, or nearer to taking one out."""
+        gone = {one.team for one in self.out}
+        out_by_then = tuple(team for team in (result.home, result.away) if team in gone)
+        if out_by_then:
+            if result.how != "annulled":
+                self.late[result.game] = out_by_then
+            return
+        if self._is_beyond(result):
+            self.beyond.add(result.game)
+            result = replace(result, how="forfeit")
+        if result.how != "double_forfeit" or self._double != "annulled":
+            self._count(result)
+
+    def late_of(self, team: TeamId) -> frozenset[GameId]:
+        """Return the games listed after the team was out."""
+        return frozenset(game for game, teams in self.late.items() if team in teams)
+
+    def _is_beyond(self, result: Result) -> bool:
+        """Tell whether a default comes after those that the team may have."""
+        if result.how != "default" or self._allowed == "no_limit":
+            return False
         team = result.home if result.by == "home" else result.away
-        seen[team] += 1
-        if seen[team] > allowed:
-            yield result.game
+        self._defaults[team] += 1
+        return self._defaults[team] > self._allowed
 
-
-def _out(results: Sequence[Result], rulebook: Rulebook) -> Iterator[Out]:
-    """Return the teams that reach the number of forfeits, in the order in which they do."""
-    removal, double = rulebook.forfeit.removal, rulebook.forfeit.double.then
-    seen: Counter[TeamId] = Counter()
-    for result in _in_time(results):
-        if result.how == "double_forfeit" and double == "annulled":
-            continue
+    def _count(self, result: Result) -> None:
         for team in at_fault(result):
-            seen[team] += 1
-            if seen[team] == removal.after_forfeits:
-                yield Out(
-                    team=team,
-                    forfeits=seen[team],
-                    round=result.round,
-                    games=removal.results,
-                    ref=removal.ref or "forfeit.removal",
-                )
+            self._forfeits[team] += 1
+            if self._forfeits[team] == self._removal.after_forfeits:
+                self.out.append(self._out(team, result.round))
+
+    def _out(self, team: TeamId, number: int) -> Out:
+        return Out(
+            team=team,
+            forfeits=self._forfeits[team],
+            round=number,
+            games=self._removal.results,
+            ref=self._removal.ref or "forfeit.removal",
+        )
 
 
 def _rated(result: Result, ratings: Ratings) -> Result:
