@@ -196,7 +196,7 @@ def test_the_corner_quarter_has_the_stated_sizes() -> None:
         "radius_yd": YARDS.corner_radius / YARD,
         "radius_m": YARDS.corner_radius / tenths(1, "m"),
         "area_m2": corner_surface(YARDS, "m"),
-        "opponent_min_from_arc_yd": YARDS.restart_distance / YARD,
+        "opponent_min_from_arc_yd": YARDS.distances.corner / YARD,
         "opponent_min_from_corner_flag_yd": corner_distance(YARDS) / YARD,
     }
     assert found == pytest.approx(given("corner_quarter"), abs=NEAR)

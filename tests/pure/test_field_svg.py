@@ -1,5 +1,5 @@
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 from itertools import combinations
 from xml.etree import ElementTree as ET
@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from wholeball.kernel.units import NONE, Tenths, Unit, tenths
 from wholeball.pitch.example import laws_in_metres, laws_in_yards
+from wholeball.pitch.kept_away import Distances
 from wholeball.pitch.markings import markings
 from wholeball.pitch.plan import FieldPlan
 from wholeball.reports.field_frame import px
@@ -17,6 +18,13 @@ from wholeball.reports.field_svg import field_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 METRES, YARDS = laws_in_metres(), laws_in_yards()
+
+
+def everywhere(kept: Tenths) -> Distances:
+    """Return one distance for every restart."""
+    return Distances(**dict.fromkeys((field.name for field in fields(Distances)), kept))
+
+
 INDOOR = FieldPlan(
     length=tenths(40, "m"),
     width=tenths(20, "m"),
@@ -29,7 +37,7 @@ INDOOR = FieldPlan(
     penalty_mark=tenths(6, "m"),
     centre_circle_radius=tenths(3, "m"),
     corner_radius=tenths(25, "cm"),
-    restart_distance=tenths(5, "m"),
+    distances=everywhere(tenths(5, "m")),
 )
 NINE = replace(
     YARDS,
@@ -42,7 +50,7 @@ NINE = replace(
     penalty_mark=tenths(10, "yd"),
     penalty_arc_radius=tenths(8, "yd"),
     centre_circle_radius=tenths(8, "yd"),
-    restart_distance=tenths(8, "yd"),
+    distances=everywhere(tenths(8, "yd")),
 )
 SHORT = replace(INDOOR, length=tenths(16, "m"), centre_circle_radius=tenths(2, "m"))
 DRAWN: list[tuple[FieldPlan, Unit]] = [
@@ -124,7 +132,7 @@ def plans(draw: st.DrawFn) -> FieldPlan:
         penalty_mark=draw(st.just(NONE) | st.just(length(10_000, long * 2 // 5))),
         centre_circle_radius=draw(st.just(NONE) | st.just(length(2, min(width, long) // 2))),
         corner_radius=draw(st.just(NONE) | st.just(length(2, 20_000))),
-        restart_distance=length(10_000, 100_000),
+        distances=everywhere(length(10_000, 100_000)),
     )
 
 

@@ -1,22 +1,29 @@
-from dataclasses import replace
+from dataclasses import asdict, fields, replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wholeball.kernel.units import NONE, tenths
+from wholeball.kernel.units import NONE, Tenths, tenths
 from wholeball.pitch.areas import Side, corners, turned
 from wholeball.pitch.distances import (
     corner_distance,
     is_wall,
     may_stand,
     may_stand_at_corner,
+    may_stand_at_dropped_ball,
     may_stand_at_kick_off,
     may_stand_at_penalty,
+    may_stand_at_throw_in,
     may_stand_by_wall,
 )
-from wholeball.pitch.example import laws_in_yards
+from wholeball.pitch.example import laws_in_metres, laws_in_yards
+from wholeball.pitch.kept_away import Distances
+from wholeball.pitch.plan import FieldPlan
 from wholeball.pitch.shapes import at
+from wholeball.reports.field_of_play import field_plan
+from wholeball.rulebook.editions import NEWEST, edition
+from wholeball.rulebook.load import load
 
 PLAN = laws_in_yards()
 YARD = 9_144
@@ -40,7 +47,7 @@ def test_8_yards_from_the_ball_they_may_stand_on_their_goal_line_between_the_pos
 
 
 def test_a_house_distance_of_5_yards_counts_instead_of_10() -> None:
-    house = replace(PLAN, restart_distance=tenths(5, "yd"))
+    house = with_distance(free_kick=tenths(5, "yd"))
     ball = at(0, 40 * YARD)
     assert may_stand(at(0, 35 * YARD), ball, house, defends=OWN)
     assert not may_stand(at(0, 35 * YARD + 1), ball, house, defends=OWN)
@@ -82,8 +89,49 @@ def test_at_a_penalty_players_stand_behind_the_mark_and_on_the_field() -> None:
     assert not may_stand_at_penalty(at(35 * YARD + 1, 20 * YARD), PLAN, end=OWN)
 
 
-def test_without_an_arc_the_restart_distance_counts_from_the_mark() -> None:
-    house = replace(PLAN, penalty_arc_radius=NONE, restart_distance=tenths(8, "yd"))
+def test_at_a_throw_in_opponents_keep_2_yards_and_at_a_dropped_ball_all_keep_4_and_a_half() -> (
+    None
+):
+    """IFAB Laws of the Game, Laws 15.1 and 8.2."""
+    line = at(-PLAN.width // 2, 40 * YARD)
+    assert may_stand_at_throw_in(at(line.x + 2 * YARD, line.y), line, PLAN)
+    assert not may_stand_at_throw_in(at(line.x + 2 * YARD - 1, line.y), line, PLAN)
+    ball = at(0, 40 * YARD)
+    assert may_stand_at_dropped_ball(at(9 * YARD // 2, ball.y), ball, PLAN)
+    assert not may_stand_at_dropped_ball(at(9 * YARD // 2 - 1, ball.y), ball, PLAN)
+
+
+@pytest.mark.parametrize("name", [field.name for field in fields(Distances)])
+def test_each_restart_goes_by_its_own_distance_alone(name: str) -> None:
+    house = with_distance(**{name: NONE})
+    corner, ball = corners(PLAN, OPPONENTS)[0], at(0, 40 * YARD)
+    freed = {
+        "free_kick": may_stand(ball, ball, house, defends=OWN),
+        "kick_off": may_stand_at_kick_off(at(0, 55 * YARD), house, defends=OWN),
+        "corner": may_stand_at_corner(at(corner.x, corner.y - YARD), corner, house),
+        "penalty": may_stand_at_penalty(at(0, 18 * YARD + 1), house, end=OWN),
+        "throw_in": may_stand_at_throw_in(ball, ball, house),
+        "dropped_ball": may_stand_at_dropped_ball(ball, ball, house),
+    }
+    assert [restart for restart, is_freed in freed.items() if is_freed] == [name]
+
+
+def test_a_plan_has_the_distance_of_each_restart_from_its_rulebook() -> None:
+    """IFAB Laws of the Game, Laws 8.1, 8.2, 13.2, 14.1, 15.1 and 17.1."""
+    laws = edition(NEWEST)
+    assert field_plan(laws).distances in (laws_in_metres().distances, PLAN.distances)
+    text = f'base = "{NEWEST}"\nname = "House"\nsource = "the house"\n'
+    yards = {"kick_off": 5, "free_kick": 6, "penalty": 7, "throw_in": 3, "corner": 4}
+    text += "".join(f'{key}.distance = "{size} yd"\n' for key, size in yards.items())
+    house = load(text.encode(), file="rulebook.toml").rulebook
+    kept = asdict(field_plan(house).distances)
+    assert {key: kept[key] for key in yards} == {
+        key: tenths(size, "yd") for key, size in yards.items()
+    }
+
+
+def test_without_an_arc_the_distance_of_a_penalty_counts_from_the_mark() -> None:
+    house = replace(with_distance(penalty=tenths(8, "yd")), penalty_arc_radius=NONE)
     assert may_stand_at_penalty(at(0, 20 * YARD), house, end=OWN)
     assert not may_stand_at_penalty(at(0, 20 * YARD - 1), house, end=OWN)
 
@@ -100,6 +148,10 @@ def test_an_attacker_may_stand_one_yard_from_the_wall_and_no_nearer() -> None:
     yard = tenths(1, "yd")
     assert may_stand_by_wall(at(10_000 + YARD, 50_000), wall, distance=yard)
     assert not may_stand_by_wall(at(10_000 + YARD - 1, 50_000), wall, distance=yard)
+
+
+def with_distance(**distances: Tenths) -> FieldPlan:
+    return replace(PLAN, distances=replace(PLAN.distances, **distances))
 
 
 @given(st.integers(-330_000, 330_000), st.integers(-9_000, 1_015_000), st.sampled_from(Side))

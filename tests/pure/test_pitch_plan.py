@@ -1,4 +1,5 @@
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -10,18 +11,23 @@ from wholeball.pitch.plan import FieldPlan, ImpossibleField, contradictions
 LAWS = laws_in_metres()
 
 
-def in_tenths(changes: dict[str, int]) -> dict[str, Tenths]:
-    return {key: Tenths(value) for key, value in changes.items()}
+def changed(changes: dict[str, int]) -> FieldPlan:
+    """Return the plan with other sizes; "distances.corner" is one of its distances."""
+    sizes = {key: Tenths(value) for key, value in changes.items()}
+    kept = {key.removeprefix("distances."): sizes.pop(key) for key in changes if "." in key}
+    plan = replace(LAWS, distances=replace(LAWS.distances, **kept))
+    others: dict[str, Any] = dict(sizes)
+    return replace(plan, **others)
 
 
 def keys_of_faults(**changes: int) -> list[tuple[str, ...]]:
     with pytest.raises(ImpossibleField) as refused:
-        replace(LAWS, **in_tenths(changes))
+        changed(changes)
     return [each.keys for each in refused.value.contradictions]
 
 
 def keys_of_doubts(**changes: int) -> list[tuple[str, ...]]:
-    found = contradictions(replace(LAWS, **in_tenths(changes)))
+    found = contradictions(changed(changes))
     assert {each.level for each in found} <= {"doubt"}
     return [each.keys for each in found]
 
@@ -39,7 +45,7 @@ def test_a_field_needs_no_areas_marks_arcs_or_circles() -> None:
         goal_width=tenths(3, "m"),
         goal_height=tenths(2, "m"),
         post_width=tenths(8, "cm"),
-        restart_distance=tenths(5, "m"),
+        distances=replace(LAWS.distances, free_kick=tenths(5, "m")),
     )
     assert contradictions(plan) == ()
     assert "No goal areas." in markings(plan, "m")
@@ -56,9 +62,20 @@ def test_a_marking_below_zero_is_refused() -> None:
 
 
 def test_a_free_kick_may_ask_for_no_distance() -> None:
-    plan = replace(LAWS, restart_distance=NONE)
+    plan = replace(LAWS, distances=replace(LAWS.distances, free_kick=NONE))
     assert contradictions(plan) == ()
-    assert markings(plan, "m")[-1] == "Opponents keep no distance from the ball at a free kick."
+    assert markings(plan, "m")[-6:] == (
+        "Opponents keep 9.15 m from the ball at kick-off.",
+        "Opponents keep no distance from the ball at a free kick.",
+        "Opponents keep 9.15 m from the corner arc at a corner kick.",
+        "Opponents keep 2 m from where a throw-in is taken.",
+        "Other players keep 9.15 m from the penalty mark at a penalty kick.",
+        "Other players keep 4 m from a dropped ball.",
+    )
+
+
+def test_no_distance_is_below_nought() -> None:
+    assert keys_of_faults(**{"distances.throw_in": -1}) == [("distances.throw_in",)]
 
 
 @pytest.mark.parametrize("key", ["length", "width", "goal_width"])
@@ -165,7 +182,7 @@ def test_an_arc_may_meet_the_area_in_its_corners_and_not_outside_them() -> None:
 
 
 def test_a_centre_circle_may_touch_both_touchlines_and_not_cross_them() -> None:
-    circle = ("centre_circle_radius", "restart_distance")
+    circle = ("centre_circle_radius", "distances.kick_off")
     assert keys_of_doubts(centre_circle_radius=LAWS.width // 2) == [circle]
     assert keys_of_faults(centre_circle_radius=LAWS.width // 2 + 1) == [
         ("centre_circle_radius", "width")
@@ -173,10 +190,14 @@ def test_a_centre_circle_may_touch_both_touchlines_and_not_cross_them() -> None:
 
 
 def test_a_circle_that_shows_another_distance_than_opponents_keep_is_doubted() -> None:
-    assert keys_of_doubts(restart_distance=91_499) == [
-        ("centre_circle_radius", "restart_distance"),
-        ("penalty_arc_radius", "restart_distance"),
+    assert keys_of_doubts(**{"distances.kick_off": 91_499}) == [
+        ("centre_circle_radius", "distances.kick_off")
     ]
+    assert keys_of_doubts(**{"distances.penalty": 91_499}) == [
+        ("penalty_arc_radius", "distances.penalty")
+    ]
+    rest = ("free_kick", "corner", "throw_in", "dropped_ball")
+    assert keys_of_doubts(**{f"distances.{name}": 91_499 for name in rest}) == []
 
 
 def test_a_field_as_wide_as_long_is_doubted() -> None:
@@ -207,5 +228,10 @@ def test_every_marking_is_listed_in_words_with_its_size() -> None:
         "Penalty arcs 10 yd from the penalty mark.",
         "Centre circle 10 yd from the centre mark.",
         "Corner arcs 1 yd from the corner.",
+        "Opponents keep 10 yd from the ball at kick-off.",
         "Opponents keep 10 yd from the ball at a free kick.",
+        "Opponents keep 10 yd from the corner arc at a corner kick.",
+        "Opponents keep 2 yd from where a throw-in is taken.",
+        "Other players keep 10 yd from the penalty mark at a penalty kick.",
+        "Other players keep 4.5 yd from a dropped ball.",
     )

@@ -142,7 +142,7 @@ def test_the_arc_is_the_circle_without_the_area(x: int, y: int, plan: FieldPlan)
 def test_who_is_too_near_is_inside_the_circle_round_the_ball(
     player: Point, ball: Point, plan: FieldPlan
 ) -> None:
-    is_near = dot(player).distance(dot(ball)) < plan.restart_distance
+    is_near = dot(player).distance(dot(ball)) < plan.distances.free_kick
     mouth = rectangle(plan, depth=plan.line_width, side=0)
     on_line = mouth.covers(dot(player))
     assert may_stand(player, ball, plan, defends=Side.OWN) == (not is_near or on_line)
@@ -161,6 +161,6 @@ def test_at_a_penalty_the_field_without_area_circle_and_front_is_left(
     may = (
         behind.covers(dot(player))
         and not closed.covers(dot(player))
-        and dot(mark).distance(dot(player)) >= plan.penalty_arc_radius
+        and dot(mark).distance(dot(player)) >= plan.distances.penalty
     )
     assert may_stand_at_penalty(player, plan, end=Side.OWN) == may

@@ -22,10 +22,10 @@ LEAST_IN_WALL = 3
 def may_stand(opponent: Point, ball: Point, plan: FieldPlan, *, defends: Side) -> bool:
     """Return whether an opponent is far enough from the ball at a free kick.
 
-    At least the restart distance away, or on the goal line they defend, between the posts
+    At least the distance of a free kick away, or on the goal line they defend, between the posts
     (IFAB Laws of the Game, Law 13.2).
     """
-    is_far = distance_squared(opponent, ball) >= plan.restart_distance**2
+    is_far = distance_squared(opponent, ball) >= plan.distances.free_kick**2
     return is_far or is_in(goal_mouth(plan, defends), opponent)
 
 
@@ -34,7 +34,7 @@ def may_stand_at_kick_off(opponent: Point, plan: FieldPlan, *, defends: Side) ->
 
     The halfway line belongs to both halves.
     """
-    is_far = distance_squared(opponent, centre_mark(plan)) >= plan.restart_distance**2
+    is_far = distance_squared(opponent, centre_mark(plan)) >= plan.distances.kick_off**2
     own = seen_from(opponent, plan, defends)
     return is_far and 2 * own.y <= plan.length + plan.line_width
 
@@ -44,7 +44,7 @@ def corner_distance(plan: FieldPlan) -> Tenths:
 
     Source: IFAB Laws of the Game, Law 17.1.
     """
-    return Tenths(plan.restart_distance + plan.corner_radius)
+    return Tenths(plan.distances.corner + plan.corner_radius)
 
 
 def may_stand_at_corner(opponent: Point, corner: Point, plan: FieldPlan) -> bool:
@@ -55,15 +55,25 @@ def may_stand_at_corner(opponent: Point, corner: Point, plan: FieldPlan) -> bool
 def may_stand_at_penalty(player: Point, plan: FieldPlan, *, end: Side) -> bool:
     """Return whether a player other than the kicker and the goalkeeper stands where they may.
 
-    On the field, behind the mark, outside the penalty area and at least the radius of the arc
-    (without an arc, the restart distance) from the mark (IFAB Laws of the Game, Law 14.1).
+    On the field, behind the mark, outside the penalty area and at least the distance of a
+    penalty kick from the mark, which the arc shows (IFAB Laws of the Game, Law 14.1).
     """
     mark, area = penalty_mark(plan, end), penalty_area(plan, end)
-    least = plan.penalty_arc_radius or plan.restart_distance
+    least = plan.distances.penalty
     is_outside = area is None or not is_in(area, player)
     is_far = mark is None or distance_squared(player, mark) >= least**2
     is_behind = seen_from(player, plan, end).y > plan.penalty_mark
     return is_in(field_box(plan), player) and is_behind and is_outside and is_far
+
+
+def may_stand_at_throw_in(opponent: Point, taken_from: Point, plan: FieldPlan) -> bool:
+    """Return whether an opponent is far enough from the point on the touchline (Law 15.1)."""
+    return distance_squared(opponent, taken_from) >= plan.distances.throw_in**2
+
+
+def may_stand_at_dropped_ball(player: Point, ball: Point, plan: FieldPlan) -> bool:
+    """Return whether a player who does not receive the ball is far enough from it (Law 8.2)."""
+    return distance_squared(player, ball) >= plan.distances.dropped_ball**2
 
 
 def is_wall(defenders: Sequence[Point]) -> bool:

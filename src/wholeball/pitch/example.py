@@ -1,13 +1,14 @@
 """Holds the field of Law 1 in both systems, as an example: tests and pages show it.
 
 No rule reads it: every size of a real field comes from its rulebook.
-Source: IFAB Laws of the Game, Laws 1.2 to 1.10 and 13.2. Length and width lie within the
+Source: IFAB Laws of the Game, Laws 1.2 to 1.10, 8, 13 to 15 and 17 for the distances. Length and width lie within the
 limits of Law 1.3 (common practice, no source).
 """
 
 from decimal import Decimal
 
-from wholeball.kernel.units import tenths
+from wholeball.kernel.units import Tenths, tenths
+from wholeball.pitch.kept_away import Distances
 from wholeball.pitch.plan import FieldPlan
 
 
@@ -28,7 +29,9 @@ def laws_in_metres() -> FieldPlan:
         penalty_arc_radius=tenths(Decimal("9.15"), "m"),
         centre_circle_radius=tenths(Decimal("9.15"), "m"),
         corner_radius=tenths(1, "m"),
-        restart_distance=tenths(Decimal("9.15"), "m"),
+        distances=_distances(
+            tenths(Decimal("9.15"), "m"), throw_in=tenths(2, "m"), dropped_ball=tenths(4, "m")
+        ),
     )
 
 
@@ -49,5 +52,20 @@ def laws_in_yards() -> FieldPlan:
         penalty_arc_radius=tenths(10, "yd"),
         centre_circle_radius=tenths(10, "yd"),
         corner_radius=tenths(1, "yd"),
-        restart_distance=tenths(10, "yd"),
+        distances=_distances(
+            tenths(10, "yd"),
+            throw_in=tenths(2, "yd"),
+            dropped_ball=tenths(Decimal("4.5"), "yd"),
+        ),
+    )
+
+
+def _distances(kick: Tenths, *, throw_in: Tenths, dropped_ball: Tenths) -> Distances:
+    return Distances(
+        free_kick=kick,
+        kick_off=kick,
+        corner=kick,
+        penalty=kick,
+        throw_in=throw_in,
+        dropped_ball=dropped_ball,
     )

@@ -1,6 +1,9 @@
 """Lists every marking of a field and its size, in words."""
 
+from collections.abc import Iterator
+
 from wholeball.kernel.units import Unit, in_unit
+from wholeball.pitch.kept_away import Distances
 from wholeball.pitch.plan import FieldPlan
 
 
@@ -16,13 +19,21 @@ def markings(plan: FieldPlan, unit: Unit) -> tuple[str, ...]:
         _sized("Penalty arcs", plan.penalty_arc_radius, unit, "from the penalty mark"),
         _sized("Centre circle", plan.centre_circle_radius, unit, "from the centre mark"),
         _sized("Corner arcs", plan.corner_radius, unit, "from the corner"),
-        _distance(plan, unit),
+        *_distances(plan.distances, unit),
     )
 
 
-def _distance(plan: FieldPlan, unit: Unit) -> str:
-    kept = in_unit(plan.restart_distance, unit) if plan.restart_distance else "no distance"
-    return f"Opponents keep {kept} from the ball at a free kick."
+def _distances(distances: Distances, unit: Unit) -> Iterator[str]:
+    """Say how far players keep away at each restart."""
+    for who, size, where in (
+        ("Opponents keep", distances.kick_off, "from the ball at kick-off"),
+        ("Opponents keep", distances.free_kick, "from the ball at a free kick"),
+        ("Opponents keep", distances.corner, "from the corner arc at a corner kick"),
+        ("Opponents keep", distances.throw_in, "from where a throw-in is taken"),
+        ("Other players keep", distances.penalty, "from the penalty mark at a penalty kick"),
+        ("Other players keep", distances.dropped_ball, "from a dropped ball"),
+    ):
+        yield f"{who} {in_unit(size, unit) if size else 'no distance'} {where}."
 
 
 def _goals(plan: FieldPlan, unit: Unit) -> str:

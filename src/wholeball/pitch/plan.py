@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
-from typing import Literal
+from operator import attrgetter
+from typing import Final, Literal
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.units import NONE, Tenths, in_unit, tenths
+from wholeball.pitch.kept_away import Distances
 
 MAY_BE_NONE = frozenset(
     {
@@ -17,9 +19,13 @@ MAY_BE_NONE = frozenset(
         "penalty_arc_radius",
         "centre_circle_radius",
         "corner_radius",
-        "restart_distance",
     }
 )
+SHOWN_BY: Final = {
+    "centre_circle_radius": "distances.kick_off",
+    "penalty_arc_radius": "distances.penalty",
+}
+"""The distance that each of these lines shows (IFAB Laws of the Game, Laws 1.7, 8.1, 14.1)."""
 HALVED = ("length", "width", "goal_width")
 WIDEST_LINE = tenths(5, "in")
 """12 cm or 5 in, the wider of the two (IFAB Laws of the Game, Laws 1.2 and 1.10)."""
@@ -58,8 +64,7 @@ class FieldPlan:
 
     Length, width, areas and radii go to the outer edge of the line; goal width and height are
     inside the frame; the sides of the areas are counted from the inside of each post; the
-    penalty mark is counted from the goal line. `restart_distance` is how far opponents keep
-    from the ball at a free kick (ten yards in the Laws; 0 where no distance is kept).
+    penalty mark is counted from the goal line.
 
     Raises:
         ImpossibleField: sizes contradict each other; all of them are named.
@@ -79,7 +84,7 @@ class FieldPlan:
     penalty_arc_radius: Tenths = NONE
     centre_circle_radius: Tenths = NONE
     corner_radius: Tenths = NONE
-    restart_distance: Tenths
+    distances: Distances
 
     def __post_init__(self) -> None:
         found = tuple(each for each in contradictions(self) if each.level == "fault")
@@ -100,12 +105,12 @@ def contradictions(plan: FieldPlan) -> tuple[Contradiction, ...]:
 
 
 def _sizes(plan: FieldPlan) -> Iterator[Contradiction]:
-    for field in fields(plan):
-        least = 0 if field.name in MAY_BE_NONE else 1
-        if getattr(plan, field.name) < least:
-            yield _clash(
-                plan, field.name, because="is too small", cure="Give a length above 0."
-            )
+    sizes = (field.name for field in fields(plan) if field.name != "distances")
+    distances = tuple(f"distances.{field.name}" for field in fields(plan.distances))
+    for key in (*sizes, *distances):
+        least = 0 if key in MAY_BE_NONE or key in distances else 1
+        if _size(plan, key) < least:
+            yield _clash(plan, key, because="is too small", cure="Give a length above 0.")
     for key in HALVED:
         if getattr(plan, key) % 2:
             yield _clash(
@@ -231,13 +236,14 @@ def _circles(plan: FieldPlan) -> Iterator[Contradiction]:
                 because="make the circle wider than the field",
                 cure="Make the radius smaller.",
             )
-    for key in ("centre_circle_radius", "penalty_arc_radius"):
-        if plan.restart_distance and getattr(plan, key) not in {0, plan.restart_distance}:
+    for key, kept in SHOWN_BY.items():
+        distance = _size(plan, kept)
+        if distance and _size(plan, key) not in {0, distance}:
             yield _clash(
                 plan,
                 key,
-                "restart_distance",
-                because="let the line show another distance than opponents must keep",
+                kept,
+                because="let the line show another distance than players must keep",
                 cure="Make them equal (IFAB Laws of the Game, Laws 8.1 and 14.1), or keep both.",
                 level="doubt",
             )
@@ -280,7 +286,7 @@ def _clash(
     cure: str,
     level: Literal["fault", "doubt"] = "fault",
 ) -> Contradiction:
-    values = [f"{key} {in_unit(getattr(plan, key), 'm')}" for key in keys]
+    values = [f"{key} {in_unit(_size(plan, key), 'm')}" for key in keys]
     return Contradiction(
         keys=keys,
         because=because,
@@ -288,3 +294,8 @@ def _clash(
         cure=cure,
         level=level,
     )
+
+
+def _size(plan: FieldPlan, key: str) -> Tenths:
+    size: Tenths = attrgetter(key)(plan)
+    return size

@@ -4,6 +4,7 @@ from typing import Final
 
 from wholeball.kernel.length import Length, system_of
 from wholeball.kernel.units import Tenths
+from wholeball.pitch.kept_away import Distances
 from wholeball.pitch.plan import FieldPlan
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.checks.check import value_at
@@ -23,9 +24,15 @@ STATED_BY: Final = {
     "penalty_arc_radius": "field.areas.penalty_arc",
     "centre_circle_radius": "field.centre_circle",
     "corner_radius": "field.corner_arc",
-    "restart_distance": "free_kick.distance",
+    "distances.free_kick": "free_kick.distance",
+    "distances.kick_off": "kick_off.distance",
+    "distances.corner": "corner.distance",
+    "distances.penalty": "penalty.distance",
+    "distances.throw_in": "throw_in.distance",
+    "distances.dropped_ball": "dropped_ball.distance",
 }
 """The key of a rulebook that states each size of a field."""
+_KEPT: Final = "distances."
 
 
 def field_plan(book: Rulebook) -> FieldPlan:
@@ -40,4 +47,6 @@ def field_plan(book: Rulebook) -> FieldPlan:
         stated: Length = value_at(book, key)
         return stated.measured(system).tenths
 
-    return FieldPlan(**{name: size(key) for name, key in STATED_BY.items()})
+    sizes = {name: size(key) for name, key in STATED_BY.items()}
+    kept = {name.removeprefix(_KEPT): sizes.pop(name) for name in STATED_BY if _KEPT in name}
+    return FieldPlan(**sizes, distances=Distances(**kept))

@@ -8,7 +8,7 @@ from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.lines import Loc, lines
 from wholeball.kernel.refusals import Source
 from wholeball.kernel.toml import decode
-from wholeball.pitch.plan import Contradiction, ImpossibleField, contradictions
+from wholeball.pitch.plan import SHOWN_BY, Contradiction, ImpossibleField, contradictions
 from wholeball.reports.field_of_play import STATED_BY, field_plan
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.checks.check import named, value_at
@@ -70,10 +70,10 @@ def _keys(clash: Contradiction) -> tuple[str, ...]:
 def _is_told(clash: Contradiction, book: Rulebook) -> bool:
     """Tell whether a doubt is worth a remark: nothing in it is confirmed.
 
-    The circle and the arc show the distances of the kick-off and the penalty kick, not of the
-    free kick, and the rulebook was asked about those when it was loaded.
+    The circle and the arc show the distances of the kick-off and the penalty kick; the
+    rulebook was asked about those when it was loaded.
     """
-    if "restart_distance" in clash.keys:
+    if set(SHOWN_BY.values()) & set(clash.keys):
         return False
     articles = (article_of(tuple(key.split("."))) for key in _keys(clash))
     return not any(book.article(path).confirm for path in articles if path is not None)
