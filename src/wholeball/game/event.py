@@ -24,7 +24,8 @@ class Moment(NamedTuple):
 Order: TypeAlias = tuple[int, int, str, int]
 """The place of an event among all: hybrid clock's milliseconds and counter, device, number.
 
-Only an amendment against another, and certifying against certifying or reopening, read it.
+Only an amendment or answer against another, and certifying against certifying or reopening,
+read it.
 """
 
 

@@ -322,7 +322,7 @@ class Noted(Recorded):
 
 
 class Rated(Recorded):
-    """A side was rated, in hundredths of the scale's unit; a new one by the same replaces it."""
+    """A side was rated, in hundredths of the scale's unit."""
 
     type = "rating"
     side: Side
@@ -405,6 +405,14 @@ class Reopened(Recorded):
     reason: Annotated[str, Field(min_length=1, max_length=500)]
 
 
+class Unread(Recorded):
+    """An entry of a newer version, which this program keeps and cannot read."""
+
+    type = "unread"
+    kind: str
+    v: int
+
+
 Happening: TypeAlias = (
     CheckedIn
     | EndsChosen
@@ -448,6 +456,9 @@ Happening: TypeAlias = (
     | Answered
     | Certified
     | Reopened
+    | Unread
 )
 
-KINDS: Final[dict[str, type[Happening]]] = {kind.type: kind for kind in Happening.__args__}
+KINDS: Final[dict[str, type[Happening]]] = {
+    kind.type: kind for kind in Happening.__args__ if kind is not Unread
+}

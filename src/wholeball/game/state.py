@@ -1,15 +1,12 @@
 """States what a game has come to: every derived statement names its article."""
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+from typing import Literal, NamedTuple, Protocol, TypeAlias
 
-from wholeball.game.event import Moment
+from wholeball.game.event import Event, Moment
 from wholeball.game.happenings import EventId, Group, Shown, Signer
 from wholeball.kernel.identity import Side
 from wholeball.rulebook.book import Path
-
-if TYPE_CHECKING:
-    from wholeball.game.ledger import Ledger
 
 Phase: TypeAlias = Literal[
     "before", "playing", "stopped", "hold", "interval", "kicks", "broken_off", "over"
@@ -198,9 +195,19 @@ class Both(NamedTuple):
     away: int | None
 
 
+class GoingOn(Protocol):
+    """What a state keeps, so that it can go on from where it is."""
+
+    def at(self, moment: Moment) -> "GameState":
+        """Return the state at a later moment at which nothing more has been recorded."""
+
+    def then(self, event: Event) -> "GameState":
+        """Return the state with one more event."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GameState:
-    """What a game has come to as of a moment.
+    """What a game has come to as of `now`.
 
     `score` is what counts, without kicks; `played` also has the goals of a game that went on
     after its end. `by_period` is the score of each period begun. `result` is what the game
@@ -208,7 +215,7 @@ class GameState:
     """
 
     phase: Phase
-    at: Moment
+    now: Moment
     score: Score
     played: Score
     by_period: tuple[Score, ...]
@@ -228,9 +235,17 @@ class GameState:
     signatures: tuple[Signature, ...]
     statements: tuple[Statement, ...]
     questions: tuple[Question, ...]
-    ledger: "Ledger" = field(compare=False, repr=False)
+    going_on: GoingOn = field(compare=False, repr=False)
 
     @property
     def open_questions(self) -> tuple[Question, ...]:
         """The questions that nobody has answered."""
         return tuple(asked for asked in self.questions if asked.answer is None)
+
+    def at(self, moment: Moment) -> "GameState":
+        """Return what time alone brings by a later moment, by the rules that events are held to."""
+        return self.going_on.at(moment)
+
+    def then(self, event: Event) -> "GameState":
+        """Return the state with one more event, which may be older or correct another."""
+        return self.going_on.then(event)

@@ -1,0 +1,154 @@
+"""Keeps yellow and red, and what follows from them by the rulebook."""
+
+from wholeball.game.clock import is_kicks
+from wholeball.game.event import Event
+from wholeball.game.happenings import Cautioned, SentOff
+from wholeball.game.ledger import Ledger, SideLedger, Timer
+from wholeball.game.people import ask_if_too_few, ask_who
+from wholeball.game.state import Away, CardLine
+from wholeball.kernel.identity import Side
+
+
+def caution(game: Ledger, event: Event, what: Cautioned) -> None:
+    """Write yellow down; as many as the rulebook says make a red that follows."""
+    ask_who(game, event, what.side, what.number)
+    game.cards.append(
+        CardLine(
+            event=event.id,
+            at=event.at,
+            colour="yellow",
+            side=what.side,
+            number=what.number,
+            to=what.to,
+            reason=what.reason,
+        )
+    )
+    if what.to == "team_official" or what.number is None:
+        return
+    side = game.sides[what.side]
+    if what.number in side.sent_off:
+        return
+    shown = _shown(game, event, side, what.number)
+    if shown >= game.rules.book.cards.cautions_for_red:
+        _follow(game, event, what, what.number)
+    elif what.to == "player" and not game.ending and not is_kicks(event.at):
+        _come_off(game, event, what)
+
+
+def _shown(game: Ledger, event: Event, side: SideLedger, number: int) -> int:
+    """Count a player's yellows; those of the game may not count on in kicks from the mark."""
+    carried = game.rules.book.kicks.takers.yellow_carried
+    counts = side.yellows
+    if is_kicks(event.at) and not carried:
+        counts = side.yellows_in_kicks
+    counts[number] = counts.get(number, 0) + 1
+    return counts[number]
+
+
+def _follow(game: Ledger, event: Event, what: Cautioned, number: int) -> None:
+    game.state_that("second_caution", event.at, "cards", side=what.side, event=event.id)
+    game.sides[what.side].followed[number] = len(game.cards)
+    game.cards.append(
+        CardLine(
+            event=event.id,
+            at=event.at,
+            colour="red",
+            side=what.side,
+            number=what.number,
+            to=what.to,
+            reason=what.reason,
+            second_caution=True,
+            derived=True,
+        )
+    )
+    _send_off(game, event, what)
+
+
+def _come_off(game: Ledger, event: Event, what: Cautioned) -> None:
+    cautioned = game.rules.book.cards.cautioned
+    if cautioned.comes_off == "no":
+        return
+    is_timed = cautioned.comes_off == "for_minutes"
+    until = game.later(event.at, cautioned.minutes * 60) if is_timed else None
+    if until:
+        game.timers.append(
+            Timer(until, "time_penalty_over", "cards.cautioned", what.side, event.id)
+        )
+    code = "time_penalty" if is_timed else "off_until_replaced"
+    game.state_that(code, event.at, "cards.cautioned", side=what.side, event=event.id)
+    game.away.append(
+        Away(
+            side=what.side,
+            number=what.number,
+            why="time_penalty" if is_timed else "caution",
+            since=event.at,
+            until=until,
+            event=event.id,
+        )
+    )
+    if not cautioned.may_be_replaced:
+        _one_fewer(game, event, what.side)
+
+
+def send_off(game: Ledger, event: Event, what: SentOff) -> None:
+    """Write red down; one that a yellow had already brought is the same red."""
+    side = game.sides[what.side]
+    followed = (
+        side.followed.get(what.number)
+        if what.second_caution and what.number is not None
+        else None
+    )
+    line = CardLine(
+        event=event.id,
+        at=event.at,
+        colour="red",
+        side=what.side,
+        number=what.number,
+        to=what.to,
+        reason=what.reason,
+        second_caution=what.second_caution,
+    )
+    if followed is not None and game.cards[followed].derived:
+        game.cards[followed] = line
+        return
+    ask_who(game, event, what.side, what.number)
+    game.cards.append(line)
+    if what.number is None or what.number not in side.sent_off:
+        _send_off(game, event, what)
+
+
+def _send_off(game: Ledger, event: Event, what: Cautioned | SentOff) -> None:
+    side = game.sides[what.side]
+    side.has_red = True
+    if what.number is not None and what.to != "team_official":
+        side.sent_off.add(what.number)
+        game.away = [
+            one for one in game.away if (one.side, one.number) != (what.side, what.number)
+        ]
+        game.away.append(
+            Away(
+                side=what.side,
+                number=what.number,
+                why="sent_off",
+                since=event.at,
+                until=None,
+                event=event.id,
+            )
+        )
+    if what.to != "player" or game.ending or is_kicks(event.at):
+        return
+    sent_off = game.rules.book.cards.sent_off
+    if sent_off.may_be_replaced and sent_off.after_minutes == 0:
+        return
+    game.state_that("plays_short", event.at, "cards.sent_off", side=what.side, event=event.id)
+    if sent_off.may_be_replaced:
+        until = game.later(event.at, sent_off.after_minutes * 60)
+        game.timers.append(Timer(until, "may_fill_up", "cards.sent_off", what.side, event.id))
+    _one_fewer(game, event, what.side)
+
+
+def _one_fewer(game: Ledger, event: Event, side: Side) -> None:
+    kept = game.sides[side]
+    if kept.on_field is not None:
+        kept.on_field -= 1
+        ask_if_too_few(game, event, side)

@@ -1,0 +1,187 @@
+"""Takes corrections into account before anything is counted, in whatever order they came."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Final
+
+from pydantic import ValidationError
+
+from wholeball.game.event import Event, Moment
+from wholeball.game.happenings import (
+    Amended,
+    Answered,
+    Disallowed,
+    EventId,
+    Goal,
+    Replayed,
+    Retracted,
+)
+from wholeball.game.state import Question
+
+_CORRECTIONS: Final = (Retracted, Disallowed, Amended, Answered)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corrected:
+    """What is left to fold, what is disallowed, what was answered, and what is asked."""
+
+    events: tuple[Event, ...]
+    disallowed: frozenset[EventId]
+    answers: dict[tuple[EventId, str], str]
+    questions: tuple[Question, ...]
+
+
+def distinct(events: Iterable[Event]) -> tuple[dict[EventId, Event], list[Question]]:
+    """Return each event once by its identity, and a question for an identity used twice.
+
+    Of two contents under one identity the one that comes second in the order is set aside.
+    """
+    found: dict[EventId, Event] = {}
+    clashes: set[EventId] = set()
+    for event in events:
+        other = found.setdefault(event.id, event)
+        if other is event:
+            continue
+        if (other.at, other.what) != (event.at, event.what):
+            clashes.add(event.id)
+        found[event.id] = min(other, event, key=_by_order)
+    return found, [
+        Question(code="id_clash", at=found[name].at, event=name, counts=False)
+        for name in sorted(clashes)
+    ]
+
+
+def corrected(found: dict[EventId, Event]) -> Corrected:
+    """Return the events with every retract, disallow, amendment and answer applied.
+
+    All are memberships in sets, so that one may come before its target; only amendments of the
+    same value, and answers to the same question, are held against each other, by the order.
+    """
+    changes = [event for event in found.values() if isinstance(event.what, _CORRECTIONS)]
+    voided = {
+        target
+        for event in found.values()
+        if isinstance(event.what, Replayed)
+        for target in event.what.voids
+    }
+    if not changes and not voided:
+        return Corrected(
+            events=tuple(found.values()), disallowed=frozenset(), answers={}, questions=()
+        )
+    return _applied(found, changes, voided)
+
+
+def _applied(
+    found: dict[EventId, Event], changes: list[Event], voided: set[EventId]
+) -> Corrected:
+    asked: list[Question] = []
+    gone = voided | _retracted(found, changes, asked)
+    kept = {
+        name: event
+        for name, event in found.items()
+        if name not in gone or isinstance(event.what, Retracted)
+    }
+    in_order = sorted((kept[one.id] for one in changes if one.id in kept), key=_by_order)
+    disallowed = _disallowed(found, in_order, asked)
+    answers = _answers(found, in_order, asked)
+    for (target, _), (event, what) in _amendments(found, in_order, asked).items():
+        if target in kept:
+            kept[target] = _amended(kept[target], event, what, asked)
+    return Corrected(
+        events=tuple(kept.values()),
+        disallowed=disallowed,
+        answers=answers,
+        questions=tuple(asked),
+    )
+
+
+def _retracted(
+    found: dict[EventId, Event], changes: list[Event], asked: list[Question]
+) -> set[EventId]:
+    """Return what never happened; a retract of a retract has no effect."""
+    gone = set()
+    for event in sorted(changes, key=_by_order):
+        if not isinstance(event.what, Retracted):
+            continue
+        target = event.what.target
+        if _is_missing(event, target, found, asked):
+            continue
+        if isinstance(found[target].what, Retracted):
+            asked.append(_question("not_retractable", event, target))
+        else:
+            gone.add(target)
+    return gone
+
+
+def _disallowed(
+    found: dict[EventId, Event], changes: list[Event], asked: list[Question]
+) -> frozenset[EventId]:
+    targets = set()
+    for event in changes:
+        if not isinstance(event.what, Disallowed):
+            continue
+        target = event.what.target
+        if _is_missing(event, target, found, asked):
+            continue
+        if isinstance(found[target].what, Goal):
+            targets.add(target)
+        else:
+            asked.append(_question("not_a_goal", event, target))
+    return frozenset(targets)
+
+
+def _answers(
+    found: dict[EventId, Event], changes: list[Event], asked: list[Question]
+) -> dict[tuple[EventId, str], str]:
+    answers: dict[tuple[EventId, str], str] = {}
+    for event in changes:
+        if isinstance(event.what, Answered):
+            _is_missing(event, event.what.target, found, asked)
+            answers[event.what.target, event.what.asked] = event.what.answer
+    return answers
+
+
+def _amendments(
+    found: dict[EventId, Event], changes: list[Event], asked: list[Question]
+) -> dict[tuple[EventId, str], tuple[Event, Amended]]:
+    """Return the last amendment of each value."""
+    last: dict[tuple[EventId, str], tuple[Event, Amended]] = {}
+    for event in changes:
+        if isinstance(event.what, Amended) and not _is_missing(
+            event, event.what.target, found, asked
+        ):
+            last[event.what.target, event.what.key] = (event, event.what)
+    return last
+
+
+def _is_missing(
+    event: Event, target: EventId, found: dict[EventId, Event], asked: list[Question]
+) -> bool:
+    if target in found:
+        return False
+    asked.append(_question("pending", event, target))
+    return True
+
+
+def _amended(target: Event, event: Event, what: Amended, asked: list[Question]) -> Event:
+    key, value = what.key, what.value
+    if key in ("period", "clock") and isinstance(value, int) and not isinstance(value, bool):
+        period, clock = target.at
+        at = Moment(value, clock) if key == "period" else Moment(period, value)
+        return replace(target, at=at)
+    kind = type(target.what)
+    if key in kind.model_fields and not isinstance(target.what, _CORRECTIONS):
+        try:
+            return replace(target, what=kind.model_validate({**dict(target.what), key: value}))
+        except ValidationError:
+            pass
+    asked.append(_question("not_amendable", event, target.id))
+    return target
+
+
+def _question(code: str, event: Event, other: EventId) -> Question:
+    return Question(code=code, at=event.at, event=event.id, other=other, counts=False)
+
+
+def _by_order(event: Event) -> tuple[object, ...]:
+    return (*event.order, event.at, event.what.type, event.what.model_dump_json())

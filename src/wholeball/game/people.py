@@ -1,0 +1,241 @@
+"""Keeps who is on the field and who may not be: counts, substitutes, injuries."""
+
+from typing import Literal
+
+from wholeball.game.event import BEFORE, KICKS, Event, Moment
+from wholeball.game.happenings import (
+    CameBack,
+    CameOff,
+    CheckedIn,
+    Counted,
+    HeadInjurySuspected,
+    Injured,
+    Substituted,
+)
+from wholeball.game.ledger import Ledger, SideLedger
+from wholeball.game.state import Away, Checked, PrivateRecord
+from wholeball.kernel.identity import Side
+
+
+def check_in(game: Ledger, event: Event, what: CheckedIn) -> None:
+    """Write down who was checked in."""
+    side = game.sides[what.side]
+    side.checked.append(
+        Checked(
+            event=event.id,
+            number=what.number,
+            player=what.player,
+            counts_as=what.counts_as,
+        )
+    )
+    if what.number is not None:
+        side.numbers.add(what.number)
+        if what.counts_as:
+            side.groups[what.number] = what.counts_as
+
+
+def ask_who(game: Ledger, event: Event, side: Side, number: int | None) -> None:
+    """Ask about a number that nobody wears, or that may not be on the field."""
+    kept = game.sides[side]
+    if number is None:
+        return
+    if kept.numbers and number not in kept.numbers:
+        game.ask("unknown_player", event.at, event.id, article="check_in", side=side)
+    if number in kept.sent_off:
+        game.ask("already_off", event.at, event.id, article="cards", side=side)
+    if number in kept.out:
+        game.ask("out_for_the_day", event.at, event.id, article="injury", side=side)
+
+
+def count(game: Ledger, event: Event, what: Counted) -> None:
+    """Take a count of the players on the field."""
+    game.sides[what.side].on_field = what.on_field
+    if what.on_field > game.rules.book.sides.on_field:
+        game.ask("too_many", event.at, event.id, article="sides", side=what.side)
+    ask_if_too_few(game, event, what.side)
+
+
+def ask_if_too_few(game: Ledger, event: Event, side: Side) -> None:
+    """Ask where a side has fewer than it may go on with; kicks go on with any number."""
+    on_field = game.sides[side].on_field
+    is_playing = game.period > BEFORE and event.at.period != KICKS and not game.ending
+    if is_playing and on_field is not None:
+        least = game.rules.book.sides.minimum_to_continue
+        if on_field < least:
+            game.ask("below_minimum", event.at, event.id, article="sides", side=side)
+
+
+def substitute(game: Ledger, event: Event, what: Substituted) -> None:
+    """Take a substitution; only a rulebook that has each written down limits them here."""
+    side = game.sides[what.side]
+    ask_who(game, event, what.side, what.on)
+    rule = game.rules.book.substitution
+    side.substitutions += 1
+    if rule.recorded:
+        if isinstance(rule.most, int) and side.substitutions > rule.most:
+            game.ask(
+                "too_many_substitutions",
+                event.at,
+                event.id,
+                article="substitution",
+                side=what.side,
+            )
+        if not rule.again and what.on is not None and what.on in side.replaced:
+            game.ask("came_again", event.at, event.id, article="substitution", side=what.side)
+    if what.off is not None:
+        side.replaced.add(what.off)
+    _fill(game, side, what.side, what.off)
+
+
+def _fill(game: Ledger, side: SideLedger, name: Side, number: int | None) -> None:
+    """Let a substitute fill the place of somebody who is off and may be replaced."""
+    for one in game.away:
+        if (one.side, one.number) == (name, number) and one.why != "sent_off":
+            if one.until is None:
+                game.away.remove(one)
+                if one.why in ("caution", "equipment", "bleeding", "other"):
+                    _return(game, side, one)
+            return
+
+
+def come_off(game: Ledger, event: Event, what: CameOff) -> None:
+    """Take a player off who is not replaced."""
+    side = game.sides[what.side]
+    ask_who(game, event, what.side, what.number)
+    game.away.append(
+        Away(
+            side=what.side,
+            number=what.number,
+            why=what.why,
+            since=event.at,
+            until=None,
+            event=event.id,
+        )
+    )
+    if side.on_field is not None:
+        side.on_field -= 1
+        ask_if_too_few(game, event, what.side)
+
+
+def come_back(game: Ledger, event: Event, what: CameBack) -> None:
+    """Let a player come back, and ask about one who may not yet, or not at all."""
+    side = game.sides[what.side]
+    ask_who(game, event, what.side, what.number)
+    if what.number in side.sent_off or what.number in side.out:
+        return
+    mine = [one for one in game.away if one.side == what.side and one.why != "sent_off"]
+    exact = [one for one in mine if one.number == what.number]
+    away = next(iter(exact or [one for one in mine if one.until is None]), None)
+    if away is None:
+        return
+    article = _too_soon(away, event.at)
+    if article:
+        game.ask(
+            "too_soon",
+            event.at,
+            event.id,
+            article=article,
+            side=what.side,
+            about=away.event,
+        )
+    game.away.remove(away)
+    _return(game, side, away)
+
+
+def _return(game: Ledger, side: SideLedger, away: Away) -> None:
+    """Count a player in again who was counted out."""
+    cautioned = game.rules.book.cards.cautioned
+    counted_out = away.why in ("equipment", "bleeding", "other") or (
+        away.why in ("caution", "time_penalty") and not cautioned.may_be_replaced
+    )
+    if counted_out and side.on_field is not None:
+        side.on_field += 1
+
+
+def _too_soon(away: Away, at: Moment) -> str | None:
+    """Return the article by which a player is back too soon."""
+    if away.why == "time_penalty" and away.until and at < away.until:
+        return "cards.cautioned"
+    if away.why == "injury":
+        return "injury"
+    return None
+
+
+def injure(game: Ledger, event: Event, what: Injured) -> None:
+    """Take an injured player off until the next dead ball, where the rulebook has that."""
+    _note(game, event, "injury", what.record)
+    rule = game.rules.book.injury
+    exempt = what.goalkeeper and rule.goalkeeper_exempt
+    if rule.leaves == "may_stay" or exempt or what.stays:
+        return
+    game.state_that("injured_off", event.at, "injury", side=what.side, event=event.id)
+    game.away.append(
+        Away(
+            side=what.side,
+            number=what.number,
+            why="injury",
+            since=event.at,
+            until=None,
+            event=event.id,
+        )
+    )
+
+
+def suspect_head_injury(game: Ledger, event: Event, what: HeadInjurySuspected) -> None:
+    """Take a player out for the day; nobody at the field decides otherwise."""
+    _note(game, event, "head_injury", what.record)
+    game.state_that("out_for_the_day", event.at, "injury", side=what.side, event=event.id)
+    if what.number is not None:
+        game.sides[what.side].out.add(what.number)
+    game.away.append(
+        Away(
+            side=what.side,
+            number=what.number,
+            why="head_injury",
+            since=event.at,
+            until=None,
+            event=event.id,
+        )
+    )
+
+
+def _note(
+    game: Ledger, event: Event, kind: Literal["injury", "head_injury"], record: str | None
+) -> None:
+    game.records.append(
+        PrivateRecord(
+            event=event.id,
+            at=event.at,
+            kind=kind,
+            record=record,
+        )
+    )
+
+
+def restarted(game: Ledger, at: Moment) -> None:
+    """Note the restart from which an injured player's seconds off are counted."""
+    if game.rules.book.injury.off_after_restart_seconds:
+        for one in game.away:
+            if one.why == "injury":
+                game.restarted_after.setdefault(one.event, at.clock)
+
+
+def dead_ball(game: Ledger, at: Moment) -> None:
+    """Let injured players back whose dead ball or seconds have come."""
+    if not game.away:
+        return
+    seconds = game.rules.book.injury.off_after_restart_seconds
+    game.away = [
+        one
+        for one in game.away
+        if one.why != "injury" or at <= one.since or not _may_return(game, one, at, seconds)
+    ]
+
+
+def _may_return(game: Ledger, one: Away, at: Moment, seconds: int) -> bool:
+    if seconds == 0:
+        return True
+    restart = game.restarted_after.get(one.event)
+    return at.period > one.since.period or (
+        restart is not None and at.clock >= restart + seconds
+    )

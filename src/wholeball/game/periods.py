@@ -1,0 +1,188 @@
+"""Begins, stops and ends periods, and finds what a level game goes on to."""
+
+from bisect import bisect_right
+from typing import Final
+
+from wholeball.game.clock import end_by_mercy, is_mercy
+from wholeball.game.event import Event, Moment
+from wholeball.game.happenings import (
+    EndsChosen,
+    HoldEnded,
+    PeriodStarted,
+    TimeUp,
+)
+from wholeball.game.ledger import SIDES, Ledger, other
+from wholeball.kernel.identity import Side
+
+_BREADTH: Final = ("none", "in_or_by_penalty_area", "attacking_half", "anywhere")
+
+
+def choose_ends(game: Ledger, event: Event, what: EndsChosen) -> None:
+    """Find who kicks off from what the winner of the coin or the guess chose."""
+    allowed = game.rules.book.ends.winner_chooses
+    if what.chose not in allowed.split("_or_"):
+        game.ask("ends_choice", event.at, event.id, article="ends", side=what.winner)
+    game.kick_off = what.winner if what.chose == "kick_off" else other(what.winner)
+    game.state_that("kick_off_side", event.at, "ends", side=game.kick_off, event=event.id)
+
+
+def start_period(game: Ledger, event: Event, what: PeriodStarted) -> None:
+    """Begin a period, and ask about one that is out of turn or begun twice."""
+    period = event.at.period
+    if period in game.started:
+        first, _ = game.started[period]
+        game.ask("second_start", event.at, event.id, article="game", about=first)
+        return
+    _ask_order(game, event)
+    _ask_side(game, event, what)
+    game.started[period] = (event.id, what.kick_off)
+    game.kick_off = what.kick_off or game.kick_off
+    if game.ending:
+        return
+    game.period = period
+    game.phase = "playing"
+    game.by_period.setdefault(period, [0, 0])
+    if period == 1:
+        _start_game(game, event)
+
+
+def _ask_order(game: Ledger, event: Event) -> None:
+    period = event.at.period
+    if game.rules.periods < period and period > game.rules.last_period:
+        game.ask("not_in_rulebook", event.at, event.id, article="ties", counts=False)
+    elif game.ending or period != game.period + 1 or game.phase not in ("before", "interval"):
+        game.ask("period_order", event.at, event.id, article="game")
+
+
+def _ask_side(game: Ledger, event: Event, what: PeriodStarted) -> None:
+    """Ask where another side kicks off than should, as far as that is known."""
+    should = game.kick_off
+    if what.kick_off and should and what.kick_off != should:
+        game.ask("kick_off_side", event.at, event.id, article="ends", side=what.kick_off)
+
+
+def _start_game(game: Ledger, event: Event) -> None:
+    book = game.rules.book
+    waited = max(game.sides[side].waited for side in SIDES)
+    if waited and book.forfeit.grace.clock_runs:
+        game.first_length = max(0, game.rules.period_seconds - waited)
+        game.state_that("clock_shortened", event.at, "forfeit.grace", event=event.id)
+    for side in SIDES:
+        kept = game.sides[side]
+        if kept.on_field is None:
+            full = book.sides.on_field
+            kept.on_field = min(full, len(kept.checked)) if kept.checked else full
+        if kept.on_field < book.sides.minimum_to_start:
+            game.ask("below_start", event.at, event.id, article="sides", side=side)
+
+
+def time_up(game: Ledger, event: Event, what: TimeUp) -> None:
+    """Play an immediate chance out, where the rulebook has that."""
+    end = game.rules.book.game.period_end
+    most = "none" if end.at == "time" else end.chance
+    if _BREADTH.index(what.chance) > _BREADTH.index(most):
+        game.ask("no_chance", event.at, event.id, article="game.period_end")
+        return
+    game.is_chance_on = True
+    game.state_that("chance_played_out", event.at, "game.period_end", event=event.id)
+
+
+def end_period(game: Ledger, event: Event) -> None:
+    """End a period, and the game with it where it was the last."""
+    period = event.at.period
+    if game.ending:
+        game.ended_at.setdefault(period, event.at.clock)
+        return
+    if period != game.period or period in game.ended_at:
+        game.ask("period_order", event.at, event.id, article="game")
+        return
+    if event.at.clock < game.length(period):
+        game.ask("ended_early", event.at, event.id, article="game")
+    game.ended_at[period] = event.at.clock
+    game.is_chance_on = False
+    game.phase = "interval"
+    game.kick_off = _next_kick_off(game)
+    if period < game.rules.periods:
+        left = game.rules.period_seconds * (game.rules.periods - period)
+        if game.rules.ladder and is_mercy(game, left):
+            end_by_mercy(game, event.at)
+    elif period == game.rules.periods:
+        _end_regular(game, event)
+    elif period == game.rules.last_period:
+        _end_overtime(game, event)
+
+
+def _next_kick_off(game: Ledger) -> Side | None:
+    """Return who kicks off the next period: the sides take turns, but overtime is tossed for."""
+    if game.period >= game.rules.periods or game.period not in game.started:
+        return None if game.period == game.rules.periods else game.kick_off
+    _, kicked_off = game.started[game.period]
+    return other(kicked_off) if kicked_off else None
+
+
+def _end_regular(game: Ledger, event: Event) -> None:
+    at, name = event.at, event.id
+    if game.leader is None:
+        if game.rules.has_overtime:
+            game.state_that("to_overtime", at, "ties", event=name)
+            return
+        if game.rules.has_kicks:
+            _to_kicks(game, at, name)
+            return
+        game.state_that("draw", at, "ties", event=name)
+    game.state_that("full_time", at, "game", event=name)
+    game.end("full_time", at, "game", result=game.score)
+
+
+def _end_overtime(game: Ledger, event: Event) -> None:
+    at, name = event.at, event.id
+    if game.leader is None and game.rules.has_kicks:
+        _to_kicks(game, at, name)
+        return
+    if game.leader is None:
+        game.state_that("draw", at, "ties", event=name)
+    game.state_that("overtime_over", at, "overtime", event=name)
+    game.end("overtime", at, "overtime", result=game.score)
+
+
+def _to_kicks(game: Ledger, at: Moment, name: str) -> None:
+    game.state_that("to_kicks", at, "ties", event=name)
+    game.phase = "kicks"
+
+
+def stop(game: Ledger, event: Event) -> None:
+    """Stop play."""
+    if game.phase == "playing":
+        game.phase = "stopped"
+        game.stopped_at = event.at.clock
+
+
+def restart(game: Ledger) -> None:
+    """Let play go on; a hold overrides everything."""
+    if game.phase == "stopped":
+        game.phase = "playing"
+        game.stopped_at = None
+
+
+def begin_hold(game: Ledger) -> None:
+    """Stop play for the weather."""
+    game.is_in_hold = True
+    if game.phase in ("playing", "stopped"):
+        game.phase = "hold"
+
+
+def end_hold(game: Ledger, event: Event, what: HoldEnded) -> None:
+    """End a hold, and ask where somebody else than the supervisor did."""
+    if what.by != "supervisor":
+        game.ask("not_supervisor", event.at, event.id)
+    game.is_in_hold = False
+    if game.phase == "hold":
+        game.phase = "playing"
+
+
+def is_between_stop_and_restart(game: Ledger, at: Moment) -> bool:
+    """Tell whether play was stopped at a moment: after a stop and before its restart."""
+    if game.phase != "stopped" or game.stopped_at is None or at.clock <= game.stopped_at:
+        return False
+    restarts = game.restarts.get(at.period, [])
+    return bisect_right(restarts, at.clock) < len(restarts)
