@@ -27,6 +27,11 @@ def article_of(loc: Loc) -> str | None:
     return ".".join(path) or str(loc[0])
 
 
+def loc_of(key: str) -> Loc:
+    """Return where a dotted key stands, items counted from 0: "mercy.ladder.1"."""
+    return tuple(int(name) if name.isdigit() else name for name in key.split("."))
+
+
 def _cleaned(loc: Loc) -> Loc:
     """Drop the tags that the schema puts into a location for the branch of a union it took."""
     if loc[0] == "head":

@@ -7,7 +7,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from wholeball.kernel.faults import Fault, InputFaults, Place
-from wholeball.kernel.lines import Loc, lines
+from wholeball.kernel.lines import lines
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import (
     Source,
@@ -21,7 +21,7 @@ from wholeball.kernel.toml import decode, read_toml
 from wholeball.rulebook.book import SCHEMA, Rulebook, parts
 from wholeball.rulebook.contradictions import CHECKS, Contradiction, contradictions
 from wholeball.rulebook.editions import NEWEST, edition_keys, edition_values
-from wholeball.rulebook.keys import HEAD_KEYS, SCHEMA_OF_RULEBOOK, article_of
+from wholeball.rulebook.keys import HEAD_KEYS, SCHEMA_OF_RULEBOOK, article_of, loc_of
 from wholeball.rulebook.overlay import overlay
 from wholeball.rulebook.value import Article
 
@@ -144,15 +144,13 @@ def _notes(said: dict[str, Any], file: str) -> list[Fault]:
 
 
 def _clash(clash: Contradiction, source: Source) -> Fault:
-    loc = next((loc for loc in map(_loc, clash.keys) if source.has(loc)), _loc(clash.keys[0]))
+    loc = next(
+        (loc for loc in map(loc_of, clash.keys) if source.has(loc)), loc_of(clash.keys[0])
+    )
     place = source.place(loc, article_of(loc))
     return Fault(
         code=clash.code, place=place, says=clash.says, cure=clash.cure, level=clash.level
     )
-
-
-def _loc(key: str) -> Loc:
-    return tuple(int(name) if name.isdigit() else name for name in key.split("."))
 
 
 def _head_faults(said: dict[str, Any], source: Source) -> list[Fault]:

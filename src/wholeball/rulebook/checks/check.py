@@ -8,11 +8,10 @@ from typing import Any, Literal, TypeAlias
 from wholeball.kernel import refusals
 from wholeball.kernel.faults import Level
 from wholeball.kernel.length import system_of
-from wholeball.kernel.lines import Loc
 from wholeball.kernel.units import TENTHS_IN
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.editions import NEWEST, edition, edition_keys
-from wholeball.rulebook.keys import article_of
+from wholeball.rulebook.keys import article_of, loc_of
 from wholeball.rulebook.value import Distance
 
 Code: TypeAlias = Literal["contradiction", "unreachable", "duplicate", "suspicious"]
@@ -78,7 +77,7 @@ def stated(book: Rulebook, key: Key) -> str:
 
 def named(key: Key) -> str:
     """Return a key as a fault names it: "[mercy] ladder item 2"."""
-    return refusals.named(_loc(key), _article(key))
+    return refusals.named(loc_of(key), _article(key))
 
 
 def both(
@@ -132,14 +131,10 @@ def _short(key: Key) -> str:
 
 
 def _article(key: Key) -> Path:
-    article = article_of(_loc(key))
+    article = article_of(loc_of(key))
     if article is None:
         raise ValueError(f"{key} stands in no article")
     return article
-
-
-def _loc(key: Key) -> Loc:
-    return tuple(int(name) if name.isdigit() else name for name in key.split("."))
 
 
 def _confirmed(clash: Contradiction, book: Rulebook) -> bool:
