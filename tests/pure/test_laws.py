@@ -23,7 +23,7 @@ CHANGES: dict[str, dict[str, tuple[object, object]]] = {
     "laws-2017-18": {},
     "laws-2018-19": {},
     "laws-2019-20": {
-        "substitution.leaving.by": ("halfway_line", "nearest_point"),
+        "substitution.leaving.by": ("anywhere", "nearest_point"),
         "ends.winner_chooses": ("end", "end_or_kick_off"),
         "dropped_ball.to": ("contested", "last_touch"),
         "dropped_ball.in_penalty_area": ("contested", "defending_goalkeeper"),

@@ -14,7 +14,7 @@ from pydantic import (
     Tag,
 )
 from pydantic.config import JsonDict
-from pydantic_core import PydanticCustomError
+from pydantic_core import PydanticCustomError, PydanticKnownError
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.length import Length, length
@@ -94,6 +94,19 @@ def _one_form(value: object) -> object:
 
 
 Number: TypeAlias = Annotated[Decimal, BeforeValidator(_one_form)]
+
+
+def _switch(value: object) -> object:
+    """Refuse a number where true or false is meant: to Python 1 is True, to a reader it is not."""
+    if not isinstance(value, bool):
+        raise PydanticKnownError("bool_type")
+    return value
+
+
+Always: TypeAlias = Annotated[Literal[True], BeforeValidator(_switch)]
+"""What no house may switch off."""
+Never: TypeAlias = Annotated[Literal[False], BeforeValidator(_switch)]
+"""What no house may switch on."""
 NoLimit: TypeAlias = Literal["no_limit"]
 Most: TypeAlias = Annotated[
     Annotated[int, Field(ge=0, le=999), Tag("number")] | Annotated[NoLimit, Tag("word")],

@@ -2,7 +2,7 @@
 
 from typing import ClassVar, Literal, TypeAlias
 
-from wholeball.rulebook.value import Article, Kind, Most, items, key
+from wholeball.rulebook.value import Always, Article, Kind, Most, items, key
 
 Worn: TypeAlias = Literal[
     "shirt", "shorts", "socks", "shinguards", "footwear", "goalkeeper_colours", "number"
@@ -94,7 +94,7 @@ class FoundIneligible(Article):
 
     then: Literal["forfeit", "result_stands", "coordinator"] = key("What becomes of the game.")
     discovered_within_days: int = key("How long it may still be found.", least=0, most=365)
-    cards_stand: Literal[True] = key("Yellow and red shown in the game stand.")
+    cards_stand: Always = key("Yellow and red shown in the game stand.")
 
 
 class Eligibility(Article):
@@ -184,7 +184,9 @@ class LeavingField(Article):
 
     own_kind: ClassVar[Kind] = "local"
 
-    by: Literal["halfway_line", "nearest_point", "own_bench"] = key("Where the player leaves.")
+    by: Literal["anywhere", "halfway_line", "nearest_point", "own_bench"] = key(
+        "Where the player leaves."
+    )
     seconds: Most = key("How long that may take.", unit="seconds")
     too_slow_waits_seconds: int = key(
         "How long the substitute waits if it takes longer, then till the first stoppage; 0 for "

@@ -3,7 +3,7 @@
 from typing import ClassVar, Literal
 
 from wholeball.kernel.units import Unit
-from wholeball.rulebook.value import Article, Distance, Kind, key
+from wholeball.rulebook.value import Always, Article, Distance, Kind, key
 
 
 class Limits(Article):
@@ -25,7 +25,7 @@ class Goal(Article):
     width: Distance = key("Between the posts, inside.")
     height: Distance = key("From the ground to the lower edge of the bar.")
     posts_most: Distance = key("The widest that posts, bar and the goal line may be.")
-    anchored: Literal[True] = key("Goals are anchored to the ground; nothing else is allowed.")
+    anchored: Always = key("Goals are anchored to the ground; nothing else is allowed.")
 
 
 class Areas(Article):

@@ -2,7 +2,7 @@
 
 from typing import Literal, TypeAlias
 
-from wholeball.rulebook.value import Article, Distance, key
+from wholeball.rulebook.value import Always, Article, Distance, key
 
 Then: TypeAlias = Literal[
     "retake",
@@ -24,8 +24,8 @@ class KickOff(Article):
     direction: Literal["any", "forward"] = key("Where the first kick may go.")
     distance: Distance = key("How far the opponents stay.")
     direct_goal: bool = key("Whether a goal may be scored straight from it.")
-    only_kicker_over_halfway: Literal[True] = key("Everybody else is in their own half.")
-    on_signal: Literal[True] = key("It waits for the official's signal.")
+    only_kicker_over_halfway: Always = key("Everybody else is in their own half.")
+    on_signal: Always = key("It waits for the official's signal.")
 
 
 class Offside(Article):

@@ -8,7 +8,17 @@ from pydantic import model_validator
 from pydantic_core import PydanticCustomError
 
 from wholeball.rulebook.criteria import Criteria, LastResort
-from wholeball.rulebook.value import After, Article, Kind, Most, Number, Value, items, key
+from wholeball.rulebook.value import (
+    After,
+    Article,
+    Kind,
+    Most,
+    Never,
+    Number,
+    Value,
+    items,
+    key,
+)
 
 
 class Grace(Article):
@@ -258,4 +268,4 @@ class Crew(Article):
     ] = items("Their roles, one each.", least=1, most=6)
     least: int = key("The fewest a game may go ahead with.", least=1, most=6)
     system: Literal["dual", "diagonal", "double_dual", "one_official"] = key("How they work.")
-    own_team_allowed: Literal[False] = key("Nobody works a game of a team they belong to.")
+    own_team_allowed: Never = key("Nobody works a game of a team they belong to.")

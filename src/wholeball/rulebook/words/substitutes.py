@@ -20,6 +20,7 @@ _CONCUSSION: Final = {
 }
 _EXTRA: Final = {"not_used": "no", "optional": "one"}
 _BY: Final = {
+    "anywhere": "wherever the player likes",
     "halfway_line": "at the halfway line",
     "nearest_point": "at the nearest point of the lines",
     "own_bench": "at the own bench",
@@ -73,6 +74,10 @@ def _often(most: int) -> str:
 
 
 def _leaving(book: Rulebook) -> tuple[Sentence, ...]:
+    if book.substitution.most == 0:
+        return (
+            say("{nobody} is replaced, so nobody leaves for a substitute.", nobody="Nobody"),
+        )
     leaving = book.substitution.leaving
     by = say("A player who is replaced leaves {by}.", by=_BY[leaving.by])
     if leaving.seconds == "no_limit":
