@@ -66,7 +66,7 @@ def test_every_fault_of_a_rulebook_is_told_with_status_1(run: Run, tmp_path: Pat
         "house.toml line 3: [game] periods is 9. Give 1 to 4.",
         "house.toml line 4: [game] minutes is 0. Give 1 to 60.",
         "house.toml line 5: mercie is no table or key of this file. Did you mean mercy?",
-        "Nothing was read or written.",
+        "Mend what is listed and try again.",
     ]
 
 
@@ -146,6 +146,12 @@ def test_articles_as_json_say_where_they_stand_to_the_laws(run: Run, tmp_path: P
     )
 
 
+def test_a_key_asked_for_as_an_article_gets_the_article_that_holds_it(run: Run) -> None:
+    told = run("rulebook", "show", LEAGUE / "rulebook.toml", "mercy.ladder")
+    cure = "ladder is a key of the article mercy; show mercy."
+    assert told == Told(1, "", f"There is no article 'mercy.ladder'. {cure}\n")
+
+
 def test_an_unknown_article_gets_the_nearest_one(run: Run) -> None:
     told = run("rulebook", "show", "laws-2025-26", "goalkeper.hold")
     assert told == Told(
@@ -198,6 +204,29 @@ def test_standings_as_json_hold_every_round_up_to_the_one_asked_for(run: Run) ->
     )
 
 
+def test_a_round_after_the_last_with_a_result_is_refused(run: Run) -> None:
+    assert run("standings", LEAGUE, "--round", 5).status == 0
+    assert run("standings", LEAGUE, "--round", 6) == Told(
+        1,
+        "",
+        "Round 6 has no result; the last round that has one is 5. Give 1 to 5, or leave the "
+        "round out to see the newest standings.\n",
+    )
+
+
+def test_a_file_named_for_the_season_folder_gets_its_folder(run: Run, tmp_path: Path) -> None:
+    file, other = LEAGUE / "season.toml", _rulebook(tmp_path, "")
+    assert run("standings", file) == Told(
+        1, "", f"{file} is a file; a season folder is wanted. Name its folder: {LEAGUE}\n"
+    )
+    assert run("pages", other, tmp_path / "out") == Told(
+        1,
+        "",
+        f"{other} is a file; a season folder is wanted. Name the folder that holds the "
+        "season's files.\n",
+    )
+
+
 def test_standings_are_written_as_pages_and_pictures(run: Run, tmp_path: Path) -> None:
     told = run(
         "standings", LEAGUE, "--html", tmp_path / "pages", "--svg", tmp_path / "pictures"
@@ -217,7 +246,14 @@ def test_all_faults_of_a_folder_are_told_together_and_no_page_is_written(
     assert (told.status, told.out) == (1, "")
     assert "season.toml: timezone is missing." in told.err
     assert "teams.csv row 1: column 'pol' is not known. Did you mean pool?" in told.err
+    assert told.err.splitlines()[-2:] == [
+        "Mend what is listed and try again.",
+        "Nothing was written.",
+    ]
     assert not (tmp_path / "out").exists()
+    only_read = run("standings", folder)
+    assert only_read.err.splitlines()[-1] == "Mend what is listed and try again."
+    assert run("standings", folder, "--html", tmp_path / "out").err == told.err
 
 
 @pytest.mark.parametrize("preset", ["eleven", "nine", "eight", "seven", "five_indoor", "mixed"])

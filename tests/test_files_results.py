@@ -45,6 +45,9 @@ GAME = {
 FORFEIT = {"home_goals": "", "away_goals": "", "how": "forfeit", "by": "home"}
 DEFAULT = FORFEIT | {"how": "default"}
 DOUBLE = FORFEIT | {"how": "double_forfeit", "by": ""}
+TO_COME = (
+    "Write the goals that stand, 0 to 99. Leave out games to come: they stand in timetable.csv."
+)
 AWARDED = {"how": "awarded", "home_played": "0", "away_played": "4"}
 NONE = (None, None)
 
@@ -128,6 +131,13 @@ def test_a_game_that_can_be_is_taken_without_a_word(row: dict[str, str]) -> None
             "missing",
             "a game that was played needs home_goals.",
             (None, None, "Write the goals that stand, 0 to 99."),
+        ),
+        (
+            {"home_goals": "", "away_goals": ""},
+            "home_goals",
+            "missing",
+            "a game that was played needs home_goals and away_goals.",
+            (None, None, TO_COME),
         ),
         (
             AWARDED | {"away_goals": ""},

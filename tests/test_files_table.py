@@ -374,14 +374,14 @@ def test_all_faults_of_a_header_come_together() -> None:
     ]
 
 
-@pytest.mark.parametrize(("cells", "count"), [("a", 1), ("a,1,b", 3)])
-def test_a_row_of_another_width_is_named(cells: str, count: int) -> None:
+@pytest.mark.parametrize(("cells", "count"), [("a", "1 cell"), ("a,1,b", "3 cells")])
+def test_a_row_of_another_width_is_named(cells: str, count: str) -> None:
     table = read(f"team,goals\n{cells}\nReds,1\n")
     assert table.faults == [
         Fault(
             code="row_width",
             place=at(2),
-            says=f"the row has {count} cells, the header has 2.",
+            says=f"the row has {count}, the header has 2.",
             cure="A comma inside a cell needs quotes round the cell.",
         )
     ]

@@ -42,7 +42,7 @@ def test_100_faults_are_all_shown() -> None:
     error = InputFaults(faults)
     assert shown(faults) == [str(one) for one in faults]
     assert (error.code, error.faults) == ("code 1", faults)
-    assert str(error).split("\n") == [*map(str, faults), "Nothing was read or written."]
+    assert str(error).split("\n") == [*map(str, faults), "Mend what is listed and try again."]
 
 
 def test_of_101_faults_100_are_shown_and_one_counted() -> None:

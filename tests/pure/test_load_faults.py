@@ -395,7 +395,7 @@ def test_of_101_faults_100_are_shown_and_the_rest_is_counted() -> None:
     assert told[99].startswith("house.toml line 100: x99 is no table or key of this file.")
     assert told[100:] == [
         "... and 1 more like these; 101 in all.",
-        "Nothing was read or written.",
+        "Mend what is listed and try again.",
     ]
 
 

@@ -9,6 +9,7 @@ import typer
 
 from wholeball import __version__
 from wholeball.cli import draw, rulebook, season
+from wholeball.cli.output import print_refusal
 from wholeball.kernel.faults import WholeballError
 
 app = typer.Typer(
@@ -35,7 +36,7 @@ def main() -> None:
     try:
         _run()
     except WholeballError as error:
-        print(error, file=sys.stderr)
+        print_refusal(error, writes=True)
         sys.exit(1)
     except BrokenPipeError:
         _give_up_output()

@@ -32,13 +32,25 @@ def fault_values(faults: Iterable[Fault]) -> list[dict[str, object]]:
     ]
 
 
-def print_refused(refused: WholeballError, *, file: str, as_json: bool) -> None:
-    """Print all that is wrong with an input that was refused; `file` is what was asked for."""
+def print_refused(
+    refused: WholeballError, *, file: str, as_json: bool, writes: bool = False
+) -> None:
+    """Print all that is wrong with an input that was refused; `file` is what was asked for.
+
+    A command that `writes` says that it wrote nothing.
+    """
     if as_json:
         faults = _faults(refused, file)
         print_json({"ok": False, "faults": fault_values(faults), "remarks": []})
     else:
-        print(refused, file=sys.stderr)
+        print_refusal(refused, writes=writes)
+
+
+def print_refusal(refused: WholeballError, *, writes: bool) -> None:
+    """Print in words what was refused, and of a faulty input that nothing was written."""
+    print(refused, file=sys.stderr)
+    if writes and isinstance(refused, InputFaults):
+        print("Nothing was written.", file=sys.stderr)
 
 
 def _faults(refused: WholeballError, file: str) -> tuple[Fault, ...]:

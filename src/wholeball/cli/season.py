@@ -59,7 +59,8 @@ def standings(
             folder, round_=round_, html=html, svg=svg, printed=datetime.now(UTC)
         )
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        writes = html is not None or svg is not None
+        print_refused(refused, file=str(folder), as_json=as_json, writes=writes)
         raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:

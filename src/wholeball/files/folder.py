@@ -60,11 +60,25 @@ def read_folder(folder: Path) -> SeasonFolder:
         InputFaults: every fault of every file; nothing of the folder was taken.
         WholeballError: there is no such folder.
     """
+    if is_there(folder) and folder.is_file():
+        raise _no_file(folder)
     if not is_there(folder) or not folder.is_dir():
         raise WholeballError(
             f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
         )
     return _Reading(folder).season_folder()
+
+
+def _no_file(file: Path) -> WholeballError:
+    is_of_season = is_there(file.parent / SEASON_FILE)
+    cure = (
+        f"Name its folder: {file.parent}"
+        if is_of_season
+        else "Name the folder that holds the season's files."
+    )
+    return WholeballError(
+        f"{file} is a file; a season folder is wanted.", fix=cure, code="path"
+    )
 
 
 class _Reading:

@@ -16,6 +16,8 @@ from wholeball.rulebook.tables.season import Ratings
 _SCORED: Final = ("played", "awarded")
 _GIVEN_UP: Final = ("forfeit", "default")
 _YEAR: Final = timedelta(days=365)
+_NO_GOALS: Final = "Write the goals that stand, 0 to 99."
+_NO_RESULT: Final = f"{_NO_GOALS} Leave out games to come: they stand in timetable.csv."
 
 
 class _Wrong(NamedTuple):
@@ -125,11 +127,16 @@ class RowChecks:
 
 def _goals(line: Line) -> Iterator[_Wrong]:
     how = line.get("how", str) or "played"
-    for column in ("home_goals", "away_goals"):
+    columns = ("home_goals", "away_goals")
+    if how == "played" and all(line.get(column, int) is None for column in columns):
+        says = "a game that was played needs home_goals and away_goals."
+        yield _Wrong("home_goals", "missing", says, _NO_RESULT)
+        return
+    for column in columns:
         given = line.get(column, int) is not None
         if how in _SCORED and not given:
             says = f"a game that was {how} needs {column}."
-            yield _Wrong(column, "missing", says, "Write the goals that stand, 0 to 99.")
+            yield _Wrong(column, "missing", says, _NO_GOALS)
         if how not in _SCORED and given:
             says = f"{column} is given, but the rulebook scores a game that is {how}."
             cure = "Leave it empty; goals already played go to home_played and away_played."

@@ -14,6 +14,7 @@ from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import toml_text
 from wholeball.kernel.toml import decode
+from wholeball.rulebook.sentence import counted
 
 MOST_BYTES: Final = 20_000_000
 MOST_COLUMNS: Final = 100
@@ -185,7 +186,7 @@ def _read_line(
     table: Table, row: int, header: list[str], cells: list[str], columns: Sequence[Column]
 ) -> None:
     if len(cells) != len(header):
-        says = f"the row has {len(cells)} cells, the header has {len(header)}."
+        says = f"the row has {counted(len(cells), 'cell')}, the header has {len(header)}."
         cure = "A comma inside a cell needs quotes round the cell."
         place = Place(file=table.file, row=row)
         table.faults.append(Fault(code="row_width", place=place, says=says, cure=cure))

@@ -6,6 +6,7 @@ from typing import Literal
 
 Level = Literal["fault", "doubt", "note"]
 MOST_SHOWN = 100
+MEND = "Mend what is listed and try again."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +73,7 @@ class InputFaults(WholeballError):
         first = self.faults[0]
         super().__init__(
             "\n".join(shown(self.faults)),
-            fix="Nothing was read or written.",
+            fix=MEND,
             code="many_errors" if many else first.code,
         )
 

@@ -106,7 +106,7 @@ def _doors(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> list[Door
     doors = [
         Door(
             links=book,
-            says=f"Every article in plain words; {differing} differ from the Laws of the Game.",
+            says=f"Every article in plain words; {_differing(differing)} the Laws of the Game.",
         ),
         Door(
             links=(Link(label="Field", href=FIELD),),
@@ -118,8 +118,11 @@ def _doors(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> list[Door
         doors.insert(0, Door(links=standings, says=says))
     if proofs:
         agreeing = sum(proof.agrees for proof in proofs)
-        says = (
-            f"{agreeing} of {len(proofs)} published tables come out the same from their games."
-        )
+        tables = "table comes" if len(proofs) == 1 else "tables come"
+        says = f"{agreeing} of {len(proofs)} published {tables} out the same from their games."
         doors.append(Door(links=(Link(label="Proof", href=PROOF),), says=says))
     return doors
+
+
+def _differing(articles: int) -> str:
+    return "1 differs from" if articles == 1 else f"{articles} differ from"

@@ -9,6 +9,7 @@ from wholeball.kernel.nearest import did_you_mean
 from wholeball.reports.plain import INDENT, WIDTH, article_text
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.differences import Compared, compared
+from wholeball.rulebook.reference import reference
 from wholeball.rulebook.words.lookup import words
 
 
@@ -106,10 +107,19 @@ def _asked(book: Rulebook, article: str | None) -> tuple[Path, ...]:
     if not found:
         raise WholeballError(
             f"There is no article {article!r}.",
-            fix=did_you_mean(article, [*paths, *paths.values()]),
+            fix=_meant(article, paths),
             code="unknown_value",
         )
     return found
+
+
+def _meant(asked: str, paths: dict[Path, str]) -> str:
+    """Return the cure: the article that holds the key asked for, or the nearest name."""
+    table, _, key = asked.rpartition(".")
+    keys = {one.key for entry in reference() if entry.table == table for one in entry.keys}
+    if table in paths and key in keys:
+        return f"{key} is a key of the article {table}; show {table}."
+    return did_you_mean(asked, [*paths, *paths.values()])
 
 
 def _shown(book: Rulebook, path: Path, standing: Compared) -> ArticleShown:

@@ -48,17 +48,13 @@ def show_standings(
 
     Raises:
         InputFaults: everything that is wrong with the folder.
-        WholeballError: there is no such folder, or no result up to that round.
+        WholeballError: there is no such folder, no result up to that round, or none so late.
     """
     read = read_folder(folder)
     season = read.season
     pools = tuple(_pool(season, pool, round_) for pool in season.league.pools)
-    if round_ is not None and not any(pool.tables for pool in pools):
-        raise WholeballError(
-            f"No game up to round {round_} has a result.",
-            fix="Leave the round out to see the newest standings.",
-            code="range",
-        )
+    if round_ is not None:
+        _refuse_round(season, pools, round_)
     pages = {} if html is None else {html: _pages(read, printed)}
     pictures = {} if svg is None else {svg: _pictures(pools)}
     written = tuple(
@@ -69,6 +65,22 @@ def show_standings(
     )
     _write(pages, pictures)
     return StandingsShown(season=season, pools=pools, remarks=read.remarks, written=written)
+
+
+def _refuse_round(season: Season, pools: tuple[PoolShown, ...], round_: int) -> None:
+    last = max((result.round for result in season.results), default=0)
+    if round_ > last > 0:
+        raise WholeballError(
+            f"Round {round_} has no result; the last round that has one is {last}.",
+            fix=f"Give 1 to {last}, or leave the round out to see the newest standings.",
+            code="range",
+        )
+    if not any(pool.tables for pool in pools):
+        raise WholeballError(
+            f"No game up to round {round_} has a result.",
+            fix="Leave the round out to see the newest standings.",
+            code="range",
+        )
 
 
 def _write(pages: Places, pictures: Places) -> None:
