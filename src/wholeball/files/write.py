@@ -3,7 +3,7 @@
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from collections.abc import Set as AbstractSet
 from pathlib import Path
 
@@ -31,9 +31,15 @@ def write_new_folder(
 
 
 def write_files(
-    folder: Path, contents: Mapping[str, bytes], *, private: AbstractSet[str] = frozenset()
+    folder: Path,
+    contents: Mapping[str, bytes],
+    *,
+    private: AbstractSet[str] = frozenset(),
+    gone: Collection[str] = (),
 ) -> None:
     """Write files by their paths inside a folder, over what stands there under those names.
+
+    The files of it that are `gone` are taken out.
 
     Everything is written beside the folder first and moved in at the end; where the disk
     refuses on the way, what was moved in is taken out and what it replaced is put back.
@@ -46,7 +52,7 @@ def write_files(
         staged = Path(tempfile.mkdtemp(prefix=".wholeball-", dir=folder))
         try:
             _stage(staged / "new", contents, private)
-            _move_in(staged, folder, contents)
+            _move_in(staged, folder, contents, gone)
         finally:
             shutil.rmtree(staged, ignore_errors=True)
     except OSError as error:
@@ -116,7 +122,7 @@ def _stage(new: Path, contents: Mapping[str, bytes], private: AbstractSet[str]) 
         path.write_bytes(data)
 
 
-def _move_in(staged: Path, folder: Path, names: Iterable[str]) -> None:
+def _move_in(staged: Path, folder: Path, names: Iterable[str], gone: Collection[str]) -> None:
     moved: list[str] = []
     try:
         for name in names:
@@ -125,10 +131,18 @@ def _move_in(staged: Path, folder: Path, names: Iterable[str]) -> None:
             _keep(target, staged / "old" / name)
             os.replace(staged / "new" / name, target)  # noqa: PTH105 - the one call that is atomic
             moved.append(name)
+        for name in gone:
+            _take_out(folder / name, staged / "old" / name)
+            moved.append(name)
     except OSError:
         for name in moved:
             _put_back(staged / "old" / name, folder / name)
         raise
+
+
+def _take_out(target: Path, old: Path) -> None:
+    old.parent.mkdir(parents=True, exist_ok=True)
+    os.replace(target, old)  # noqa: PTH105 - the one call that is atomic
 
 
 def _keep(target: Path, old: Path) -> None:

@@ -4,7 +4,7 @@ from datetime import datetime
 from pathlib import Path
 
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.write import write_files
+from wholeball.files.pages import write_pages
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.index_page import Door, Front, index_page
 from wholeball.reports.proof_page import Proof, proof_page
@@ -29,7 +29,8 @@ def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
 
     Raises:
         InputFaults: everything that is wrong with the folder.
-        WholeballError: there is no such folder, or the disk refuses.
+        WholeballError: there is no such folder, files that were not made here stand in the
+            way, or the disk refuses.
     """
     read = read_folder(folder)
     return _write(read, out, proofs=_proofs((read,)), printed=printed)
@@ -66,7 +67,7 @@ def _write(
     }
     if proofs:
         pages[PROOF] = proof_page(proofs, shell=shell, here=PROOF).encode()
-    write_files(out, {**pages, **assets()})
+    write_pages(out, {**pages, **assets()})
     return out / INDEX
 
 
