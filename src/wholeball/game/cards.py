@@ -149,6 +149,7 @@ def _send_off(game: Ledger, event: Event, what: Cautioned | SentOff) -> None:
 
 def _one_fewer(game: Ledger, event: Event, side: Side) -> None:
     kept = game.sides[side]
+    kept.places_closed += 1
     if kept.on_field is not None:
         kept.on_field -= 1
         ask_if_too_few(game, event, side)

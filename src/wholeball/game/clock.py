@@ -1,7 +1,7 @@
 """Lets time pass between two entries, and does what time alone brings."""
 
 from wholeball.game.event import BEFORE, KICKS, Moment
-from wholeball.game.ledger import Ledger, Timer
+from wholeball.game.ledger import Ledger, SideLedger, Timer
 
 _RUNNING = ("playing", "stopped", "hold")
 
@@ -69,9 +69,9 @@ def _ring(game: Ledger, timer: Timer) -> None:
                 return
             game.away.remove(over[0])
             if not game.rules.book.cards.cautioned.may_be_replaced:
-                side.on_field = _one_more(side.on_field)
+                _one_more(side)
         case "may_fill_up":
-            side.on_field = _one_more(side.on_field)
+            _one_more(side)
         case "grace_over":
             if side.short_since is None or side.waits is False or game.period != BEFORE:
                 return
@@ -80,8 +80,11 @@ def _ring(game: Ledger, timer: Timer) -> None:
     game.state_that(timer.code, timer.at, timer.article, side=timer.side, event=timer.event)
 
 
-def _one_more(count: int | None) -> int | None:
-    return None if count is None else count + 1
+def _one_more(side: SideLedger) -> None:
+    """Open a place again, and take it as filled."""
+    side.places_closed -= 1
+    if side.on_field is not None:
+        side.on_field += 1
 
 
 def is_kicks(at: Moment) -> bool:

@@ -53,6 +53,7 @@ class SideLedger:
         self.all_goals = 0
         self.last_goal: tuple[Moment, EventId] | None = None
         self.on_field: int | None = None
+        self.places_closed = 0
         self.goalkeeper: int | None = None
         self.checked: list[Checked] = []
         self.numbers: set[int] = set()
@@ -112,7 +113,7 @@ class Ledger:
         self.goals: list[GoalLine] = []
         self.cards: list[CardLine] = []
         self.away: list[Away] = []
-        self.restarted_after: dict[EventId, int] = {}
+        self.restarted_after: dict[EventId, Moment] = {}
         self.timers: list[Timer] = []
         self.ratings: list[Rating] = []
         self.protests: list[ProtestLine] = []

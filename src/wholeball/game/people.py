@@ -1,6 +1,6 @@
 """Keeps who is on the field and who may not be: counts, substitutes, injuries."""
 
-from typing import Literal
+from typing import Final, Literal
 
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
 from wholeball.game.happenings import (
@@ -15,6 +15,8 @@ from wholeball.game.happenings import (
 from wholeball.game.ledger import Ledger, SideLedger
 from wholeball.game.state import Away, Checked, PrivateRecord
 from wholeball.kernel.identity import Side
+
+_STAYS_OFF: Final = ("sent_off", "head_injury")
 
 
 def check_in(game: Ledger, event: Event, what: CheckedIn) -> None:
@@ -50,7 +52,7 @@ def ask_who(game: Ledger, event: Event, side: Side, number: int | None) -> None:
 def count(game: Ledger, event: Event, what: Counted) -> None:
     """Take a count of the players on the field."""
     game.sides[what.side].on_field = what.on_field
-    if what.on_field > game.rules.book.sides.on_field:
+    if what.on_field > game.rules.book.sides.on_field - game.sides[what.side].places_closed:
         game.ask("too_many", event.at, event.id, article="sides", side=what.side)
     ask_if_too_few(game, event, what.side)
 
@@ -90,7 +92,7 @@ def substitute(game: Ledger, event: Event, what: Substituted) -> None:
 def _fill(game: Ledger, side: SideLedger, name: Side, number: int | None) -> None:
     """Let a substitute fill the place of somebody who is off and may be replaced."""
     for one in game.away:
-        if (one.side, one.number) == (name, number) and one.why != "sent_off":
+        if (one.side, one.number) == (name, number) and one.why not in _STAYS_OFF:
             if one.until is None:
                 game.away.remove(one)
                 if one.why in ("caution", "equipment", "bleeding", "other"):
@@ -128,7 +130,7 @@ def come_back(game: Ledger, event: Event, what: CameBack) -> None:
     away = next(iter(exact or [one for one in mine if one.until is None]), None)
     if away is None:
         return
-    article = _too_soon(away, event.at)
+    article = _too_soon(game, away, event.at)
     if article:
         game.ask(
             "too_soon",
@@ -144,20 +146,25 @@ def come_back(game: Ledger, event: Event, what: CameBack) -> None:
 
 def _return(game: Ledger, side: SideLedger, away: Away) -> None:
     """Count a player in again who was counted out."""
-    cautioned = game.rules.book.cards.cautioned
-    counted_out = away.why in ("equipment", "bleeding", "other") or (
-        away.why in ("caution", "time_penalty") and not cautioned.may_be_replaced
-    )
-    if counted_out and side.on_field is not None:
+    is_shown_yellow = away.why in ("caution", "time_penalty")
+    if is_shown_yellow and game.rules.book.cards.cautioned.may_be_replaced:
+        return
+    if away.why in ("injury", "head_injury"):
+        return
+    if is_shown_yellow:
+        side.places_closed -= 1
+    if side.on_field is not None:
         side.on_field += 1
 
 
-def _too_soon(away: Away, at: Moment) -> str | None:
+def _too_soon(game: Ledger, away: Away, at: Moment) -> str | None:
     """Return the article by which a player is back too soon."""
     if away.why == "time_penalty" and away.until and at < away.until:
         return "cards.cautioned"
     if away.why == "injury":
-        return "injury"
+        seconds = game.rules.book.injury.off_after_restart_seconds
+        if seconds == 0 or not _is_past(game, away, at, seconds):
+            return "injury"
     return None
 
 
@@ -217,7 +224,7 @@ def restarted(game: Ledger, at: Moment) -> None:
     if game.rules.book.injury.off_after_restart_seconds:
         for one in game.away:
             if one.why == "injury":
-                game.restarted_after.setdefault(one.event, at.clock)
+                game.restarted_after.setdefault(one.event, at)
 
 
 def dead_ball(game: Ledger, at: Moment) -> None:
@@ -233,9 +240,12 @@ def dead_ball(game: Ledger, at: Moment) -> None:
 
 
 def _may_return(game: Ledger, one: Away, at: Moment, seconds: int) -> bool:
-    if seconds == 0:
-        return True
+    return seconds == 0 or _is_past(game, one, at, seconds)
+
+
+def _is_past(game: Ledger, one: Away, at: Moment, seconds: int) -> bool:
+    """Tell whether so many seconds of play have gone since the restart after an injury."""
     restart = game.restarted_after.get(one.event)
-    return at.period > one.since.period or (
-        restart is not None and at.clock >= restart + seconds
-    )
+    if restart is None:
+        return at.period > one.since.period
+    return at >= game.later(restart, seconds)

@@ -68,11 +68,8 @@ def _start_game(game: Ledger, event: Event) -> None:
         game.first_length = max(0, game.rules.period_seconds - waited)
         game.state_that("clock_shortened", event.at, "forfeit.grace", event=event.id)
     for side in SIDES:
-        kept = game.sides[side]
-        if kept.on_field is None:
-            full = book.sides.on_field
-            kept.on_field = min(full, len(kept.checked)) if kept.checked else full
-        if kept.on_field < book.sides.minimum_to_start:
+        on_field = game.sides[side].on_field
+        if on_field is not None and on_field < book.sides.minimum_to_start:
             game.ask("below_start", event.at, event.id, article="sides", side=side)
 
 
