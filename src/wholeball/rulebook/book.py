@@ -109,6 +109,28 @@ def values(article: Article) -> dict[str, Any]:
     }
 
 
+def idle_keys(book: Rulebook) -> frozenset[str]:
+    """Return every key that means nothing because of another of its table: "offside.from_line".
+
+    Where a whole part of a table is idle, all keys of that part and of its own parts are.
+    """
+    return frozenset(
+        key for path, article in book.articles() for key in _idle_in(path, article)
+    )
+
+
+def _idle_in(path: Path, article: Article) -> Iterator[str]:
+    for rule in article.idle_keys:
+        if rule.holds_in(article):
+            for name in rule.keys:
+                value = getattr(article, name)
+                if isinstance(value, Article):
+                    for below, part in _with_parts(f"{path}.{name}", value):
+                        yield from (f"{below}.{own}" for own in values(part))
+                else:
+                    yield f"{path}.{name}"
+
+
 @cache
 def parts(kind: type[Value]) -> Mapping[str, type[Article]]:
     """Return the tables that stand inside a table, or the tables of a whole rulebook."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from wholeball.kernel.length import Length, System, system_of
-from wholeball.rulebook.book import Path, Rulebook, values
+from wholeball.rulebook.book import Path, Rulebook, idle_keys, values
 from wholeball.rulebook.editions import edition
 from wholeball.rulebook.tables.place import Limits
 from wholeball.rulebook.value import Article
@@ -74,7 +74,8 @@ def compared(book: Rulebook) -> dict[Path, Compared]:
 
     What a house repeats word for word is Law, whatever kind its table says. So is a size of
     the field within the limits of the Laws; the order of a list that is a set, and the unit
-    in which a house likes to measure, say nothing.
+    in which a house likes to measure, say nothing, nor does a value that another of its table
+    makes idle.
 
     Raises:
         WholeballError: the rulebook names a base that is no edition.
@@ -82,17 +83,21 @@ def compared(book: Rulebook) -> dict[Path, Compared]:
     base = edition(book.head.base)
     laws = dict(base.articles())
     laid = _Laid(system=system_of(book.field.unit), limits=base.field.limits)
+    idle = idle_keys(book)
     return {
-        path: _compared(path, article, laws[path], laid) for path, article in book.articles()
+        path: _compared(path, article, laws[path], laid, idle)
+        for path, article in book.articles()
     }
 
 
-def _compared(path: Path, here: Article, laws: Article, laid: _Laid) -> Compared:
+def _compared(
+    path: Path, here: Article, laws: Article, laid: _Laid, idle: frozenset[str]
+) -> Compared:
     other = values(laws)
     found = tuple(
         Difference(path=path, key=key, here=value, laws=other[key])
         for key, value in values(here).items()
-        if not laid.is_law(f"{path}.{key}", value, other[key])
+        if f"{path}.{key}" not in idle and not laid.is_law(f"{path}.{key}", value, other[key])
     )
     if laws.kind == "administrative":
         return Compared(path=path, standing="house", differences=found)

@@ -1,5 +1,7 @@
 """Is the base of everything a rulebook states: values, and the articles that carry them."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Any, ClassVar, Literal, TypeAlias
 
@@ -27,6 +29,32 @@ class Value(BaseModel):
     """A record inside an article: frozen, strict, and without unknown keys."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Idle:
+    """Keys and parts of a table that mean nothing while others of it have certain values."""
+
+    keys: tuple[str, ...]
+    where: Mapping[str, tuple[object, ...]]
+
+    def holds_in(self, table: BaseModel) -> bool:
+        """Tell whether every one of the other keys has one of its values."""
+        return all(
+            any(_is_one(getattr(table, name), value) for value in allowed)
+            for name, allowed in self.where.items()
+        )
+
+
+def idle(*keys: str, **where: tuple[object, ...]) -> Idle:
+    """Say which keys are idle where all of the others have one of their values."""
+    return Idle(keys=keys, where=where)
+
+
+def _is_one(value: object, wanted: object) -> bool:
+    if isinstance(value, Length) and isinstance(wanted, Length):
+        return value.measured("metric").tenths == wanted.measured("metric").tenths
+    return value == wanted
 
 
 def key(
@@ -60,10 +88,11 @@ class Article(Value):
 
     `own_kind` is what a house's change of this article is where the rulebook does not say: a
     modification that the Laws permit, a deviation from them, or a matter that they leave to
-    the competition.
+    the competition. `idle_keys` are those of the table that others of it make idle.
     """
 
     own_kind: ClassVar[Kind] = "local"
+    idle_keys: ClassVar[tuple[Idle, ...]] = ()
 
     ref: str = _text("How people cite the article, such as H 4.2.", most=40)
     kind: Kind = Field(

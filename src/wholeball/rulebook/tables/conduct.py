@@ -1,9 +1,14 @@
 """Declares what players may not do, and yellow and red."""
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from wholeball.rulebook.tables.restarts import Then
-from wholeball.rulebook.value import Article, key
+from wholeball.rulebook.value import (
+    Article,
+    Idle,
+    idle,
+    key,
+)
 
 
 class Hold(Article):
@@ -25,6 +30,21 @@ class HandsOutside(Article):
 class ReturnPass(Article):
     """A goalkeeper who handles a ball that a team-mate deliberately kicked to them."""
 
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle(
+            "spot",
+            then=(
+                "penalty_kick",
+                "throw_in",
+                "goal_kick",
+                "corner_kick",
+                "dropped_ball",
+                "play_on",
+                "retake",
+            ),
+        ),
+    )
+
     then: Then = key("What the opponents get.")
     spot: Literal["offence", "goal_area_line", "penalty_area_line"] = key("Where it is taken.")
 
@@ -37,6 +57,8 @@ class ReturnThrow(Article):
 
 class Distribution(Article):
     """How far a goalkeeper may send the ball from the hands, and whether a throw scores."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("then", past_halfway=("allowed",)),)
 
     past_halfway: Literal["allowed", "not_in_the_air"] = key("Whether it may pass halfway.")
     then: Then = key("What the opponents get if it does though it may not.")
@@ -70,6 +92,10 @@ class Handball(Article):
 
 class SlideTackle(Article):
     """Slide tackles."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("then", "caution", "goalkeeper_exempt", allowed=(True,)),
+    )
 
     allowed: bool = key("Whether players may slide for the ball near an opponent.")
     then: Then = key("What the opponents get where they may not.")
@@ -108,12 +134,19 @@ class ExtraPersons(Article):
 class TeamOfficials(Article):
     """Yellow and red for team officials."""
 
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("unidentified", shown=(False,)),)
+
     shown: bool = key("Whether they are shown yellow and red.")
     unidentified: Literal["nobody", "senior_coach"] = key("Who is shown it if nobody is known.")
 
 
 class Cautioned(Article):
     """A player who was shown yellow."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("minutes", "may_be_replaced", comes_off=("no",)),
+        idle("minutes", comes_off=("until_replaced",)),
+    )
 
     comes_off: Literal["no", "until_replaced", "for_minutes"] = key(
         "Whether the player comes off."
@@ -124,6 +157,8 @@ class Cautioned(Article):
 
 class SentOff(Article):
     """A player who was shown red."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("after_minutes", may_be_replaced=(False,)),)
 
     may_be_replaced: bool = key("Whether the side may fill up again.")
     after_minutes: int = key("After how many minutes.", least=0, most=30)

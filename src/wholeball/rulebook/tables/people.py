@@ -2,7 +2,16 @@
 
 from typing import ClassVar, Literal, TypeAlias
 
-from wholeball.rulebook.value import Always, Article, Kind, Most, items, key
+from wholeball.rulebook.value import (
+    Always,
+    Article,
+    Idle,
+    Kind,
+    Most,
+    idle,
+    items,
+    key,
+)
 
 Worn: TypeAlias = Literal[
     "shirt", "shorts", "socks", "shinguards", "footwear", "goalkeeper_colours", "number"
@@ -26,6 +35,16 @@ class Mixed(Article):
     """
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle(
+            "goalkeeper_counts",
+            "declared",
+            "short",
+            women_least=(0,),
+            men_least=(0,),
+            difference_most=("no_limit",),
+        ),
+    )
 
     women_least: int = key(
         "The fewest women on the field; 0 where not asked.", least=0, most=11
@@ -53,6 +72,9 @@ class ClubPlayers(Article):
     """How many players of a club or varsity side a team may have."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("counted", most=("no_limit",), on_field_most=("no_limit",)),
+    )
 
     most: Most = key("The most on one roster.")
     counted: tuple[Literal["club", "varsity", "former_varsity", "professional"], ...] = items(
@@ -82,6 +104,7 @@ class Identification(Article):
     """What a player shows at check-in."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("forgotten_most", document=("none",)),)
 
     document: Literal["university_id", "photo_id", "none"] = key("What is shown.")
     forgotten_most: Most = key("How often a term it may be forgotten and vouched for.")
@@ -183,6 +206,9 @@ class LeavingField(Article):
     """How a player who is replaced leaves."""
 
     own_kind: ClassVar[Kind] = "local"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("too_slow_waits_seconds", seconds=("no_limit",)),
+    )
 
     by: Literal["anywhere", "halfway_line", "nearest_point", "own_bench"] = key(
         "Where the player leaves."
@@ -200,6 +226,18 @@ class Substitution(Article):
     """Who may be replaced, how often and when."""
 
     own_kind: ClassVar[Kind] = "permitted"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle(
+            "again",
+            "when",
+            "enters_at",
+            "signal",
+            "recorded",
+            "concussion_extra",
+            "leaving",
+            most=(0,),
+        ),
+    )
 
     most: Most = key("How many in a game.")
     again: bool = key("Whether a player who was replaced may come back.")
@@ -219,6 +257,9 @@ class Injury(Article):
     """What an injured player does."""
 
     own_kind: ClassVar[Kind] = "local"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("goalkeeper_exempt", "off_after_restart_seconds", leaves=("may_stay",)),
+    )
 
     leaves: Literal["after_treatment", "until_next_dead_ball", "may_stay"] = key(
         "Whether an injured player for whom play stopped leaves."

@@ -1,8 +1,16 @@
 """Declares every restart of play."""
 
-from typing import Literal, TypeAlias
+from typing import ClassVar, Literal, TypeAlias
 
-from wholeball.rulebook.value import Always, Article, Distance, key
+from wholeball.kernel.length import length
+from wholeball.rulebook.value import (
+    Always,
+    Article,
+    Distance,
+    Idle,
+    idle,
+    key,
+)
 
 Then: TypeAlias = Literal[
     "retake",
@@ -31,6 +39,10 @@ class KickOff(Article):
 class Offside(Article):
     """Offside."""
 
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("from_line", "goalkeeper_throw", played=(False,)),
+    )
+
     played: bool = key("Whether offside is played.")
     from_line: Literal["halfway_line", "penalty_area_line"] = key("From where on.")
     goalkeeper_throw: Literal["first_contact", "last_contact"] = key(
@@ -40,6 +52,8 @@ class Offside(Article):
 
 class DroppedBall(Article):
     """The dropped ball."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("too_close", distance=(length("0 m"),)),)
 
     to: Literal["contested", "last_touch", "clear_possession_or_last_touch"] = key(
         "Who receives it outside the penalty area."
@@ -78,6 +92,8 @@ class NotEntering(Article):
 class Countdown(Article):
     """A visible countdown at a restart that is delayed."""
 
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("then", seconds=(0,)),)
+
     seconds: int = key("How long; 0 where there is none.", least=0, most=30)
     then: Literal["throw_in", "corner_kick", "indirect_free_kick", "none"] = key(
         "What the opponents get when it has run out."
@@ -99,6 +115,8 @@ class ThrowIn(Article):
 class GoalKick(Article):
     """The goal kick."""
 
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("not_leaving", must_leave_area=(False,)),)
+
     taken: Literal["kicked", "thrown_by_goalkeeper"] = key("How it is taken.")
     must_leave_area: bool = key("Whether the ball must leave the penalty area to be in play.")
     not_leaving: Literal["retake", "indirect_free_kick"] = key("What follows if it does not.")
@@ -116,6 +134,8 @@ class Corner(Article):
 
 class Wall(Article):
     """Attackers near a wall of defenders."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("distance", players=(0,)),)
 
     players: int = key("How many make a wall; 0 for no such rule.", least=0, most=8)
     distance: Distance = key("How far attackers stay from it.")
@@ -186,6 +206,10 @@ class DoubleTouch(Article):
 
 class Penalty(Article):
     """The penalty kick."""
+
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("ball", "distance", "goalkeeper", "encroachment", "double_touch", played=(False,)),
+    )
 
     played: bool = key("Whether penalty kicks are taken.")
     ball: Literal["on_mark", "touches_or_overhangs_centre"] = key("Where the ball must be.")

@@ -11,11 +11,13 @@ from wholeball.rulebook.criteria import Criteria, LastResort
 from wholeball.rulebook.value import (
     After,
     Article,
+    Idle,
     Kind,
     Most,
     Never,
     Number,
     Value,
+    idle,
     items,
     key,
 )
@@ -25,6 +27,10 @@ class Grace(Article):
     """How long a side that is short is waited for."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("chosen_by", "final", "clock_runs", minutes=(0,)),
+        idle("final", chosen_by=("always_waited",)),
+    )
 
     minutes: int = key("How long; 0 for none: game time is forfeit time.", least=0, most=60)
     chosen_by: Literal["opponents", "supervisor", "always_waited"] = key("Who chooses to wait.")
@@ -43,6 +49,11 @@ class Default(Article):
     """A forfeit that is announced in time."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("notice_hours", "notice_by", "notice_day", "score", "in_difference", allowed=(0,)),
+        idle("notice_hours", notice_day=("same_day", "day_before", "last_working_day")),
+        idle("notice_by", notice_day=("hours_before",)),
+    )
 
     allowed: Most = key("How many a team may have in a season; more are forfeits.")
     notice_hours: int = key("The notice needed, where it is by hours.", least=0, most=336)
@@ -75,6 +86,7 @@ class Fee(Article):
     """What a forfeit costs in money; the tool keeps the list, it takes no payment."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("captain_waits", amount=(0,)),)
 
     amount: Number = key("The fee; 0 for none.", least=0, most=1000, unit="in local currency")
     captain_waits: bool = key("Whether the captain may not play until it is settled.")
@@ -84,6 +96,7 @@ class Forfeit(Article):
     """What a forfeit counts as."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("played_if_worse", in_difference=(False,)),)
 
     score: AwardedScore = key("The score of a forfeit.")
     in_difference: bool = key("Whether its goals count in goals and difference.")
@@ -127,6 +140,18 @@ class Ratings(Article):
     """Sportsmanship ratings."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle(
+            "scale",
+            "reason_at_or_below",
+            "cap_after_sending_off",
+            "floor",
+            "minimum_count",
+            "play_off_minimum",
+            "given",
+            by=("nobody",),
+        ),
+    )
 
     by: Literal["nobody", "officials", "opponents", "officials_and_opponents"] = key(
         "Who rates a side after a game."
@@ -184,6 +209,9 @@ class Discipline(Article):
     """From yellow and red to suspensions."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("caution_games", "cautions_cleared", cautions_for_suspension=("no_limit",)),
+    )
 
     cautions_for_suspension: After = key("How many yellows in a season make a suspension.")
     caution_games: int = key("Games of suspension for that.", least=0, most=20)
@@ -215,6 +243,18 @@ class PlayOffs(Article):
     """Who goes on, and how the bracket is made."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle(
+            "places",
+            "unequal_pools",
+            "seeded_by",
+            "same_pool",
+            "third_place",
+            "games_played_least",
+            qualify=("none",),
+        ),
+        idle("places", qualify=("all",)),
+    )
 
     qualify: Literal["all", "per_pool", "overall", "none"] = key("How teams qualify.")
     places: int = key("How many per pool or overall; 0 where all or none.", least=0, most=64)
@@ -231,6 +271,19 @@ class Protests(Article):
     """What may be protested, and how."""
 
     own_kind: ClassVar[Kind] = "administrative"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle(
+            "raised",
+            "by",
+            "written_by",
+            "written_day",
+            "fee",
+            "fee_returned",
+            "upheld",
+            about=((),),
+        ),
+        idle("fee_returned", fee=(0,)),
+    )
 
     about: tuple[Literal["rule_misapplied", "eligibility"], ...] = items(
         "What may be; an official's judgement never may.", most=2

@@ -2,7 +2,15 @@
 
 from typing import ClassVar, Literal, TypeAlias
 
-from wholeball.rulebook.value import Article, Kind, Value, items, key
+from wholeball.rulebook.value import (
+    Article,
+    Idle,
+    Kind,
+    Value,
+    idle,
+    items,
+    key,
+)
 
 Stops: TypeAlias = Literal[
     "goal", "caution", "sending_off", "penalty", "injury", "substitution", "ball_out", "hold"
@@ -22,6 +30,7 @@ class PeriodEnd(Article):
     """When exactly a period is over."""
 
     own_kind: ClassVar[Kind] = "local"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("chance", at=("time",)),)
 
     at: Literal["time", "chance_played_out"] = key(
         "At the whistle for time, or once an immediate chance is played out."
@@ -46,6 +55,7 @@ class Game(Article):
     """How long a game is and how its clock runs."""
 
     own_kind: ClassVar[Kind] = "permitted"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("interval_minutes", periods=(1,)),)
 
     periods: int = key("How many periods.", least=1, most=4)
     minutes: int = key("How long each is.", least=1, most=60)
@@ -111,6 +121,9 @@ class Overtime(Article):
     """How overtime is played where it is."""
 
     own_kind: ClassVar[Kind] = "local"
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("ends", "minutes", "interval_minutes", periods=(0,)),
+    )
 
     ends: Literal["full_time", "golden_goal"] = key("Whether the first goal ends it.")
     periods: int = key("How many periods; 0 for no overtime.", least=0, most=4)
