@@ -91,7 +91,7 @@ def _applied(
         events=tuple(kept.values()),
         disallowed=disallowed,
         answers=answers,
-        questions=tuple(asked),
+        questions=tuple(sorted(asked, key=lambda one: (one.event, one.code))),
     )
 
 
@@ -100,7 +100,7 @@ def _retracted(
 ) -> set[EventId]:
     """Return what never happened; a retract of a retract has no effect."""
     gone = set()
-    for event in sorted(changes, key=_by_order):
+    for event in changes:
         if not isinstance(event.what, Retracted):
             continue
         target = event.what.target

@@ -33,7 +33,11 @@ def start_period(game: Ledger, event: Event, what: PeriodStarted) -> None:
         first, _ = game.started[period]
         game.ask("second_start", event.at, event.id, article="game", about=first)
         return
-    _ask_order(game, event)
+    if not 1 <= period <= game.rules.last_period:
+        game.ask("not_in_rulebook", event.at, event.id, article="ties", counts=False)
+        return
+    if game.ending or period != game.period + 1 or game.phase not in ("before", "interval"):
+        game.ask("period_order", event.at, event.id, article="game")
     _ask_side(game, event, what)
     game.started[period] = (event.id, what.kick_off)
     game.kick_off = what.kick_off or game.kick_off
@@ -44,14 +48,6 @@ def start_period(game: Ledger, event: Event, what: PeriodStarted) -> None:
     game.by_period.setdefault(period, [0, 0])
     if period == 1:
         _start_game(game, event)
-
-
-def _ask_order(game: Ledger, event: Event) -> None:
-    period = event.at.period
-    if game.rules.periods < period and period > game.rules.last_period:
-        game.ask("not_in_rulebook", event.at, event.id, article="ties", counts=False)
-    elif game.ending or period != game.period + 1 or game.phase not in ("before", "interval"):
-        game.ask("period_order", event.at, event.id, article="game")
 
 
 def _ask_side(game: Ledger, event: Event, what: PeriodStarted) -> None:
@@ -90,7 +86,7 @@ def end_period(game: Ledger, event: Event) -> None:
     if game.ending:
         game.ended_at.setdefault(period, event.at.clock)
         return
-    if period != game.period or period in game.ended_at:
+    if period != game.period or period not in game.started or period in game.ended_at:
         game.ask("period_order", event.at, event.id, article="game")
         return
     if event.at.clock < game.length(period):
@@ -111,8 +107,8 @@ def end_period(game: Ledger, event: Event) -> None:
 
 def _next_kick_off(game: Ledger) -> Side | None:
     """Return who kicks off the next period: the sides take turns, but overtime is tossed for."""
-    if game.period >= game.rules.periods or game.period not in game.started:
-        return None if game.period == game.rules.periods else game.kick_off
+    if game.period == game.rules.periods:
+        return None
     _, kicked_off = game.started[game.period]
     return other(kicked_off) if kicked_off else None
 
