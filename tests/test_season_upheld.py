@@ -167,7 +167,11 @@ def test_a_team_that_is_out_is_named_and_its_games_count_as_the_rulebook_says(
         (
             "rest_forfeited",
             {A: -3, B: 6, C: 3},
-            ["forfeited by A, because A was out by then", "counts 4\u20130"],
+            [
+                "forfeited by A, because A was out by then",
+                "counts 4\u20130",
+                "1 point off A for the forfeit",
+            ],
         ),
     ],
 )
@@ -216,7 +220,7 @@ def test_two_teams_that_are_out_both_forfeit_the_game_between_them() -> None:
     found = changes(stand, (), counting, {}, {})
     assert str(found[2].says) == (
         "Game g3, A v B: played 0\u20130; forfeited by A and B, because A and B were out by then; "
-        "both lose."
+        "both lose; 1 point off each for the forfeit."
     )
 
 
@@ -305,7 +309,10 @@ def test_what_does_not_stand_as_played_says_late_defaults_and_games_that_count_n
     found = changes(stand, (), counting, {}, {})
     assert [str(one.says) for one in found] == [
         "Game g1, A v B: defaulted by A; counts 0\u20132.",
-        "Game g2, A v B: defaulted by A, beyond its defaults, so a forfeit; counts 0\u20134.",
+        (
+            "Game g2, A v B: defaulted by A, beyond its defaults, so a forfeit; counts 0\u20134; "
+            "1 point off A for the forfeit."
+        ),
         "Game g3, A v B: forfeited by both, counts for nothing.",
     ]
 

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from wholeball.kernel.identity import GameId, TeamId
+from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.reports.dates import day, moment
 from wholeball.reports.figures import figure_text, question_name, signed
-from wholeball.reports.not_as_played import changes
+from wholeball.reports.not_as_played import changes, forfeit_points
 from wholeball.reports.reasons import reason
 from wholeball.rulebook.criteria import (
     AmongLevel,
@@ -21,7 +21,7 @@ from wholeball.rulebook.criteria import (
 from wholeball.season.column import Quantity
 from wholeball.season.count import Counting, Deduction, ForfeitCounting
 from wholeball.season.ranking import Question
-from wholeball.season.result import Result
+from wholeball.season.result import How, Result
 from wholeball.season.standings import Regulation, Standings, standings
 from wholeball.season.tally import Lots, OutsideFigures
 from wholeball.season.upheld import Upheld
@@ -160,7 +160,7 @@ def test_names_may_stand_in_for_identities() -> None:
         ),
         (
             Result(game=GameId("G3"), round=1, home=ASH, away=BIRCH, how="default", by="away"),
-            "Game G3, Ash v Birch: defaulted by Birch; won by Ash without goals.",
+            f"Game G3, Ash v Birch: defaulted by Birch; won by Ash 2{TO}0; its goals do not count.",
         ),
         (
             Result(game=GameId("G4"), round=1, home=ASH, away=BIRCH, how="double_forfeit"),
@@ -182,6 +182,29 @@ def test_a_game_that_does_not_stand_as_played_says_both(result: Result, says: st
     )
     found = changes(Upheld(results=(result,)), (), counting, {}, {result.game: "ruling 4"})
     assert [(str(one.says), one.why) for one in found] == [(says, "ruling 4")]
+
+
+@pytest.mark.parametrize(
+    ("points", "how", "by", "says"),
+    [
+        (0, "forfeit", "home", f"forfeited by Ash; counts 0{TO}3."),
+        (-1, "forfeit", "home", f"forfeited by Ash; counts 0{TO}3; 1 point off Ash for the forfeit."),
+        (-2, "forfeit", "away", f"forfeited by Birch; counts 3{TO}0; 2 points off Birch for the forfeit."),
+        (-1, "default", "home", f"defaulted by Ash; counts 0{TO}3."),
+        (-1, "double_forfeit", None, "forfeited by both, both lose; 1 point off each for the forfeit."),
+    ],
+)  # fmt: skip
+def test_a_forfeit_that_costs_points_says_how_many(
+    points: int, how: How, by: Side | None, says: str
+) -> None:
+    result = Result(game=GameId("G1"), round=1, home=ASH, away=BIRCH, how=how, by=by)
+    counting = Counting(forfeit=ForfeitCounting(goals_for=3, points_loser=points))
+    stand = Upheld(results=(result,))
+    (found,) = changes(stand, (), counting, {}, {})
+    assert str(found.says) == f"Game G1, Ash v Birch: {says}"
+    table = standings([result], Regulation(criteria=("points",), last_resort="lots", counting=counting), teams=[ASH, BIRCH])  # fmt: skip
+    below = {row.team: row.points for row in table.rows if row.points < 0}
+    assert forfeit_points(stand, counting) == below
 
 
 def test_a_deduction_says_how_many_points_and_points_given_back_are_given() -> None:

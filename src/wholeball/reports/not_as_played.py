@@ -1,7 +1,8 @@
 """Lists what in a table does not stand as it was played: rulings, forfeits, deductions."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from wholeball.kernel.identity import GameId, PoolId, TeamId
@@ -10,6 +11,7 @@ from wholeball.reports.reasons import Names
 from wholeball.rulebook.sentence import Sentence, counted, say
 from wholeball.season.count import Counting, Deduction, games
 from wholeball.season.leaving import Games
+from wholeball.season.recorded import at_fault
 from wholeball.season.result import How, Result
 from wholeball.season.season import Season, regulation, upheld_in
 from wholeball.season.upheld import Out, Upheld
@@ -83,6 +85,24 @@ def as_counted(result: Result, counting: Counting) -> tuple[int, int]:
     return int(counted_as.home_goals[0]), int(counted_as.away_goals[0])
 
 
+def as_awarded(result: Result, counting: Counting) -> tuple[int, int]:
+    """Return the goals that the rules award for a game given up, whether they count or not."""
+    forfeit, default = (
+        replace(rule, counts_in_difference=True)
+        for rule in (counting.forfeit, counting.default)
+    )
+    return as_counted(result, replace(counting, forfeit=forfeit, default=default))
+
+
+def forfeit_points(stand: Upheld, counting: Counting) -> dict[TeamId, int]:
+    """Return the points below nought that forfeits brought each team that has any."""
+    each, taken = counting.forfeit.points_loser or 0, Counter[TeamId]()
+    for result in stand.results:
+        if each < 0 and counting.counts(result):
+            taken.update(dict.fromkeys(at_fault(result), each))
+    return dict(taken)
+
+
 def out_of_league(out: Out, names: Names) -> Sentence:
     """Return the sentence that says which team is out, by which article, and its games."""
     return say(
@@ -123,6 +143,7 @@ def _late_parts(result: Result, counting: Counting, gone: tuple[TeamId, ...]) ->
         return
     yield f"forfeited by {who}, {because}"
     yield "both lose" if result.how == "double_forfeit" else _counts(result, counting)
+    yield from _penalty(result, counting)
 
 
 def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[str]:
@@ -137,6 +158,7 @@ def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[s
         case "double_forfeit":
             both = "both lose" if counting.counts(result) else "counts for nothing"
             yield f"forfeited by both, {both}"
+            yield from _penalty(result, counting)
             return
         case "forfeit" | "default":
             late = ", beyond its defaults, so a forfeit" if is_beyond else ""
@@ -145,12 +167,27 @@ def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[s
             yield f"awarded {score(result.home_goals, result.away_goals)} by ruling"
             return
     yield _counts(result, counting)
+    yield from _penalty(result, counting)
 
 
 def _counts(result: Result, counting: Counting) -> str:
     goals = as_counted(result, counting)
+    if any(goals):
+        return f"counts {score(*goals)}"
     winner = "{away}" if result.by == "home" else "{home}"
-    return f"counts {score(*goals)}" if any(goals) else f"won by {winner} without goals"
+    return f"won by {winner} {score(*as_awarded(result, counting))}; its goals do not count"
+
+
+def _penalty(result: Result, counting: Counting) -> Iterator[str]:
+    """Return the points that a forfeit costs, where it brings fewer than none."""
+    each = counting.forfeit.points_loser or 0
+    if each >= 0 or not counting.counts(result) or not at_fault(result):
+        return
+    points = counted(-each, "point")
+    if result.how == "double_forfeit":
+        yield f"{points} off each for the forfeit"
+    else:
+        yield f"{points} off {'{home}' if result.by == 'home' else '{away}'} for the forfeit"
 
 
 def _deduction(deduction: Deduction, names: Names) -> Sentence:

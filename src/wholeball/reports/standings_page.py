@@ -1,12 +1,18 @@
 """Makes the page of one pool's standings after one round, each place with its reason."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
-from wholeball.kernel.identity import PoolId
+from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score, signed
-from wholeball.reports.not_as_played import as_counted, not_as_played
+from wholeball.reports.not_as_played import (
+    as_awarded,
+    as_counted,
+    forfeit_points,
+    not_as_played,
+)
 from wholeball.reports.places_svg import places_svg
 from wholeball.reports.reasons import (
     AS_LISTED,
@@ -42,7 +48,11 @@ class PoolPages:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One row as it is printed: its place, its figures, and why it stands above the next."""
+    """One row as it is printed: its place, its figures, and why it stands above the next.
+
+    `deducted` are points taken off by ruling, `forfeited` the points lost by forfeits that
+    bring fewer than none; the points are less both.
+    """
 
     place: str
     is_shared: bool
@@ -51,12 +61,13 @@ class Line:
     sentence: str
     points: int
     deducted: int
+    forfeited: int
     why: Why | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Game:
-    """One game as the table counts it; `score` is empty where it brings no goals."""
+    """One game as it stands; `score` is empty where it has none."""
 
     home: str
     away: str
@@ -82,7 +93,7 @@ def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
         shown=shown,
         hrefs=pages.hrefs,
         counting=_points(pages),
-        lines=lines(table, pages.names),
+        lines=lines(table, pages.names, _penalties(pages, shown)),
         unresolved=_unresolved(table, pages.names),
         absences=[absence(one, pages.names) for one in table.absences],
         changes=not_as_played(
@@ -97,8 +108,15 @@ def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
     )
 
 
-def lines(table: Standings, names: Names = AS_LISTED) -> tuple[Line, ...]:
-    """Return every row as it is printed, best first."""
+def lines(
+    table: Standings,
+    names: Names = AS_LISTED,
+    penalties: Mapping[TeamId, int] = MappingProxyType({}),
+) -> tuple[Line, ...]:
+    """Return every row as it is printed, best first.
+
+    `penalties` are the points below nought that forfeits brought.
+    """
     shared = {team for teams in table.unresolved for team in teams}
     return tuple(
         Line(
@@ -109,6 +127,7 @@ def lines(table: Standings, names: Names = AS_LISTED) -> tuple[Line, ...]:
             sentence=_sentence(row),
             points=row.points,
             deducted=row.deducted,
+            forfeited=-penalties.get(row.team, 0),
             why=_why(table, index, names),
         )
         for index, row in enumerate(table.rows)
@@ -125,6 +144,11 @@ def _head(pages: PoolPages, shown: int, rounds: int) -> Page:
             number=str(rounds), label="round counted" if rounds == 1 else "rounds counted"
         ),
     )
+
+
+def _penalties(pages: PoolPages, shown: int) -> dict[TeamId, int]:
+    stand = upheld_in(pages.season, pages.pool, up_to=shown)
+    return forfeit_points(stand, regulation(pages.season.rulebook).counting)
 
 
 def _points(pages: PoolPages) -> Sentence:
@@ -176,11 +200,20 @@ def _games(pages: PoolPages, shown: int) -> list[Game]:
 
 def _game(result: Result, counting: Counting, pages: PoolPages) -> Game:
     when = pages.season.days.get(result.game)
-    how = "" if result.how == "played" else f"{result.how.replace('_', ' ')}, see below"
-    goals = as_counted(result, counting)
+    goals = as_awarded(result, counting)
     return Game(
         home=pages.names.get(result.home, result.home),
         away=pages.names.get(result.away, result.away),
         score=score(*goals) if any(goals) or result.how == "played" else "",
-        told=", ".join(filter(None, (how, day(when) if when is not None else ""))),
+        told=", ".join((*_told(result, counting), *([] if when is None else [day(when)]))),
     )
+
+
+def _told(result: Result, counting: Counting) -> Iterator[str]:
+    """Return what is odd about a game, in a few words."""
+    if result.how == "played":
+        return
+    yield result.how.replace("_", " ")
+    if as_awarded(result, counting) != as_counted(result, counting):
+        yield "its goals do not count"
+    yield "see below"
