@@ -1,5 +1,7 @@
 """The picture of places tells its lines apart without colour, and says all of it in words."""
 
+import re
+from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -43,14 +45,41 @@ def test_the_description_gives_every_place_after_every_round() -> None:
     )
 
 
-def test_teams_that_share_a_place_are_drawn_apart_and_marked_as_sharing() -> None:
+@pytest.mark.parametrize("rounds", [1, 2, 12])
+@pytest.mark.parametrize("teams", [2, 3, 6])
+def test_teams_that_share_a_place_stand_at_one_height_beside_each_other(
+    teams: int, rounds: int
+) -> None:
+    names = [TeamId(f"Team {number}") for number in range(teams)]
     level = [
-        Result(game=GameId("G1"), round=1, home=TeamId("Ash"), away=TeamId("Birch")),
+        Result(game=GameId(f"G{round_}"), round=round_, home=names[0], away=names[1])
+        for round_ in range(1, rounds + 1)
     ]
-    picture = _drawn(standings_by_round(level, RULES, teams=[TeamId("Ash"), TeamId("Birch")]))
-    assert picture.findtext(f"{SVG}desc") == "Places after rounds 1. Ash: 1=. Birch: 1=."
-    runs = [one.get("d") for one in picture if str(one.get("class")).startswith("run")]
-    assert len(set(runs)) == 2
+    rules = Regulation(criteria=("difference",), last_resort="lots")
+    picture = _drawn(standings_by_round(level, rules, teams=names))
+    ends = [_end(one) for one in picture if str(one.get("class")).startswith("run")]
+    middle = 30 + 30 * teams / 2
+    assert [y for _, y in ends] == [middle] * teams
+    across = [x for x, _ in ends]
+    apart = [right - left for left, right in pairwise(across)]
+    assert min(apart) > 2
+    assert max(across) + 4.5 < 390 - 168 + 16
+    labels = [one.get("y") for one in picture.iter(f"{SVG}text") if one.get("class") == "team"]
+    assert len(set(labels)) == teams
+
+
+def test_a_shared_place_is_marked_and_the_place_below_keeps_its_row() -> None:
+    ash, birch, cedar = TeamId("Ash"), TeamId("Birch"), TeamId("Cedar")
+    won = [
+        Result(game=GameId("G1"), round=1, home=ash, away=cedar, home_goals=1),
+        Result(game=GameId("G2"), round=1, home=birch, away=cedar, home_goals=1),
+    ]
+    picture = _drawn(standings_by_round(won, RULES, teams=[ash, birch, cedar]))
+    assert picture.findtext(f"{SVG}desc") == (
+        "Places after rounds 1. Ash: 1=. Birch: 1=. Cedar: 3."
+    )
+    ends = [_end(one) for one in picture if str(one.get("class")).startswith("run")]
+    assert [y for _, y in ends] == [60, 60, 105]
 
 
 def test_twenty_four_lines_differ_in_dash_or_mark() -> None:
@@ -79,6 +108,12 @@ def test_a_name_is_whole_in_the_title_of_its_label_and_fits_two_lines(name: str)
 def test_a_pool_without_a_round_is_an_empty_picture_with_words() -> None:
     picture = _drawn(())
     assert [one.tag for one in picture] == [f"{SVG}title", f"{SVG}desc"]
+
+
+def _end(run: ET.Element) -> tuple[float, float]:
+    """Return where a line ends, across and down."""
+    x, y = re.findall(r"[-0-9.]+", str(run.get("d")))[-2:]
+    return float(x), float(y)
 
 
 def _shape(draws: str) -> str:

@@ -1,5 +1,6 @@
 """Draws the place of each team after each round, lines told apart without colour."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
@@ -25,23 +26,42 @@ LINE: Final = 13.0
 DASHES: Final = ("none", "9 4", "2 3", "12 3 2 3", "5 2", "1 4")
 SHAPES: Final = ("circle", "square", "diamond", "triangle")
 REACH: Final = 4.5
+_SPREAD: Final = 26.0
+"""The most that the marks of one shared place take, so that none runs into the names."""
 SVG: Final = "http://www.w3.org/2000/svg"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _Spot:
+    """Where a team stands after a round: the middle of the rows of all that share its place.
+
+    It is the `turn`-th of `sharing` teams there, counted from 0.
+    """
+
+    row: float
+    turn: int
+    sharing: int
+    place: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Run:
-    """One team's way through the rounds: its row in each table, and its places as printed."""
+    """One team's way through the rounds."""
 
     team: str
-    rows: tuple[int, ...]
-    places: tuple[str, ...]
+    spots: tuple[_Spot, ...]
+
+    @property
+    def places(self) -> tuple[str, ...]:
+        """Its places as printed."""
+        return tuple(spot.place for spot in self.spots)
 
 
 def places_svg(history: Sequence[RoundTable], names: Names = AS_LISTED) -> str:
     """Return the places after each round as SVG; its desc says every place in words.
 
     Lines differ in dash and mark as well as by the name at the end. Teams that share a place
-    have a row each, since one line would hide the other.
+    stand at one height, their marks side by side; at the end each has a name of its own.
     """
     runs = _runs(history, names)
     height = TOP + ROW * len(runs)
@@ -59,21 +79,25 @@ def places_svg(history: Sequence[RoundTable], names: Names = AS_LISTED) -> str:
 def _runs(history: Sequence[RoundTable], names: Names) -> list[_Run]:
     if not history:
         return []
-    rows = [_by_team(table) for table in history]
+    spots = [_by_team(table) for table in history]
     return [
         _Run(
             team=names.get(row.team, row.team),
-            rows=tuple(one[row.team][0] for one in rows),
-            places=tuple(one[row.team][1] for one in rows),
+            spots=tuple(one[row.team] for one in spots),
         )
         for row in history[-1].standings.rows
     ]
 
 
-def _by_team(table: RoundTable) -> dict[TeamId, tuple[int, str]]:
-    shared = {team for teams in table.standings.unresolved for team in teams}
+def _by_team(table: RoundTable) -> dict[TeamId, _Spot]:
+    sharing = Counter(row.place for row in table.standings.rows)
     return {
-        row.team: (index, f"{row.place}{'=' if row.team in shared else ''}")
+        row.team: _Spot(
+            row=row.place - 1 + (sharing[row.place] - 1) / 2,
+            turn=index - (row.place - 1),
+            sharing=sharing[row.place],
+            place=f"{row.place}{'=' if sharing[row.place] > 1 else ''}",
+        )
         for index, row in enumerate(table.standings.rows)
     }
 
@@ -97,14 +121,17 @@ def _grid(history: Sequence[RoundTable], height: float) -> Iterator[str]:
 
 
 def _run(run: _Run, index: int, rounds: int) -> Iterator[str]:
-    points = [(_x(at, rounds), TOP + ROW * (row + 0.5)) for at, row in enumerate(run.rows)]
+    points = [
+        (_x(at, rounds) + _aside(spot, rounds), _y(spot.row))
+        for at, spot in enumerate(run.spots)
+    ]
     dash = DASHES[index % len(DASHES)]
     kind = "run first" if index == 0 else "run"
     draws = "M" + "L".join(f"{px(x)} {px(y)}" for x, y in points)
     yield f'<path class="{kind}" d="{draws}" stroke-dasharray="{dash}"/>'
     for x, y in points:
         yield _mark(index, x, y)
-    yield from _label(run, points[-1][1])
+    yield from _label(run, _y(index), points[-1])
 
 
 def _mark(index: int, x: float, y: float) -> str:
@@ -124,8 +151,11 @@ def _mark(index: int, x: float, y: float) -> str:
     return f'<path class="{kind}" d="{draws}"/>'
 
 
-def _label(run: _Run, y: float) -> Iterator[str]:
+def _label(run: _Run, y: float, end: tuple[float, float]) -> Iterator[str]:
+    """Return place and name on a row of their own, led to from the mark where it is not there."""
     left, base = PAGE - LABELS + 16, y + TEXT * 0.36
+    if end[1] != y:
+        yield f'<path class="grid" d="M{px(end[0])} {px(end[1])}L{px(left - 6)} {px(y)}"/>'
     yield f'<text x="{px(left + 16)}" y="{px(base)}" text-anchor="end">{run.places[-1]}</text>'
     cut = "\N{HORIZONTAL ELLIPSIS}"
     shown = wrap(run.team, LETTERS, max_lines=2, placeholder=cut) or [cut]
@@ -137,6 +167,21 @@ def _label(run: _Run, y: float) -> Iterator[str]:
         )
 
 
+def _aside(spot: _Spot, rounds: int) -> float:
+    """Return how far a mark stands beside its round, so that those sharing a place are seen."""
+    room = min(_SPREAD, 0.7 * _span(rounds))
+    step = min(2 * REACH + 2, room / max(spot.sharing - 1, 1))
+    return step * (spot.turn - (spot.sharing - 1) / 2)
+
+
+def _y(row: float) -> float:
+    return TOP + ROW * (row + 0.5)
+
+
+def _span(rounds: int) -> float:
+    """Return the way from one round to the next."""
+    return (PAGE - LABELS - 2 * LEFT) / max(rounds - 1, 1)
+
+
 def _x(index: int, rounds: int) -> float:
-    span = PAGE - LABELS - 2 * LEFT
-    return LEFT + (span * index / (rounds - 1) if rounds > 1 else span)
+    return LEFT + _span(rounds) * (index if rounds > 1 else 1)
