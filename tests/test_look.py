@@ -33,7 +33,7 @@ PAGES = (
 )
 MEASURE = """<script>
 addEventListener("load", () => {
-  const small = [...document.querySelectorAll("nav a, summary, a.button")]
+  const small = [...document.querySelectorAll("a:not(.skip), summary")]
     .filter((one) => one.offsetParent !== null)
     .filter((one) => one.getBoundingClientRect().height < 43.5)
     .map((one) => one.textContent.trim());
