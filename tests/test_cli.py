@@ -227,6 +227,107 @@ def test_a_file_named_for_the_season_folder_gets_its_folder(run: Run, tmp_path: 
     )
 
 
+HOUSE = """
+[forfeit]
+score = { winners = 2, losers = 0 }
+in_difference = false
+[forfeit.removal]
+after_forfeits = 2
+results = "kept"
+[standings]
+points = { win = 3, draw = 1, loss = 0, forfeit_loss = -1 }
+criteria = [
+  "points",
+  { among_level = ["h2h_points"], again = false },
+  { conduct = { yellow = -1, second_yellow = -3, straight_red = -4, yellow_and_straight_red = -5 } },
+]
+last_resort = "lots"
+"""
+GAMES = """game,round,home,away,home_goals,away_goals,how,by
+1,1,Ash,Birch,1,1,,
+2,1,Cedar,Ash,,,forfeit,home
+3,1,Birch,Cedar,,,forfeit,away
+"""
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """Make a season in which two teams are parted by lots and one is out."""
+    folder = tmp_path / "season"
+    folder.mkdir()
+    _rulebook(folder, HOUSE).rename(folder / "rulebook.toml")
+    (folder / "teams.csv").write_text("team,pool\nAsh,A\nBirch,A\nCedar,A\n")
+    (folder / "results.csv").write_text(GAMES)
+    (folder / "season.toml").write_text(
+        'schema = 1\nname = "Small"\ntimezone = "UTC"\nfirst_day = 2027-01-01\n'
+        'last_day = 2027-03-01\n[[lots]]\nlabel = "draw 1"\norder = ["Birch", "Ash"]\n'
+    )
+    return folder
+
+
+def test_standings_as_json_give_mini_tables_draws_absences_and_who_is_out(
+    run: Run, small: Path
+) -> None:
+    (table,) = json.loads(run("standings", small, "--json").out)["pools"][0]["rounds"]
+    plain: dict[str, Any] = {"reason": None, "mini_table": None, "table": [], "draw": None}
+    level = plain | {"above": "4", "below": "4", "verdict": "level"}
+    assert table["between"][0]["asked"] == [
+        level | {"question": "Points"},
+        level
+        | {
+            "question": "Points in the games among them",
+            "above": "1",
+            "below": "1",
+            "mini_table": 1,
+            "table": [{"team": "Ash", "figure": "1"}, {"team": "Birch", "figure": "1"}],
+        },
+        plain
+        | {
+            "question": "Conduct points from yellow and red",
+            "above": "not known",
+            "below": "not known",
+            "verdict": "absent",
+            "reason": "not_recorded",
+        },
+        plain
+        | {
+            "question": "Lots drawn",
+            "above": "1",
+            "below": "2",
+            "verdict": "parts",
+            "draw": "draw 1",
+        },
+    ]
+    assert table["absences"] == [
+        {
+            "question": "Conduct points from yellow and red",
+            "mini_table": None,
+            "teams": ["Ash", "Birch"],
+            "reason": "not_recorded",
+            "says": "Conduct points from yellow and red: not asked of Ash and Birch, since it is "
+            "not recorded for all of them.",
+        }
+    ]
+    assert table["out"] == [
+        {"team": "Cedar", "forfeits": 2, "round": 1, "games": "kept", "ref": "forfeit.removal"}
+    ]
+
+
+def test_a_forfeit_shows_its_score_and_what_it_costs_where_its_goals_do_not_count(
+    run: Run, small: Path, tmp_path: Path
+) -> None:
+    told = run("standings", small, "--html", tmp_path / "out")
+    line = (
+        "  Game 2, Cedar v Ash: forfeited by Cedar; won by Ash 0\u20132; its goals do not count; "
+        "1 point off Cedar for the forfeit."
+    )
+    assert line in told.out.splitlines()
+    page = (tmp_path / "out" / "standings-1-round-1.html").read_text()
+    assert '<span class="less">2 taken off for forfeits, see below</span>' in page
+    assert "<small>forfeit, its goals do not count, see below</small>" in page
+    assert '<span class="tick">0\u20132</span>' in page
+
+
 def test_standings_are_written_as_pages_and_pictures(run: Run, tmp_path: Path) -> None:
     told = run(
         "standings", LEAGUE, "--html", tmp_path / "pages", "--svg", tmp_path / "pictures"

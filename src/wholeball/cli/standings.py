@@ -1,6 +1,7 @@
 """Prints standings: tables and reasons for people, values for programs."""
 
 from collections.abc import Iterator
+from dataclasses import asdict
 
 from rich.console import Console
 from rich.table import Table
@@ -8,8 +9,10 @@ from rich.table import Table
 from wholeball.reports.figures import figure_text, question_name, signed
 from wholeball.reports.not_as_played import not_as_played
 from wholeball.reports.reasons import AS_LISTED, absence, is_level_on_first, reason
-from wholeball.season.reasons import Separation
+from wholeball.season.reasons import Absence, Asked, Separation
+from wholeball.season.season import upheld_in
 from wholeball.season.standings import RoundTable, Row, Standings
+from wholeball.season.upheld import Upheld
 from wholeball.usecases.show_standings import PoolShown, StandingsShown
 
 _HEADINGS = ("Played", "Won", "Drawn", "Lost", "For", "Against", "Diff.", "Points")
@@ -36,7 +39,13 @@ def standings_values(shown: StandingsShown) -> dict[str, object]:
             "digest": shown.season.rulebook.digest,
         },
         "pools": [
-            {"pool": pool.pool, "rounds": [_round_values(table) for table in pool.tables]}
+            {
+                "pool": pool.pool,
+                "rounds": [
+                    _round_values(table, upheld_in(shown.season, pool.pool, up_to=table.round))
+                    for table in pool.tables
+                ],
+            }
             for pool in shown.pools
         ],
     }
@@ -98,14 +107,25 @@ def _reasons(standings: Standings) -> Iterator[str]:
         yield from (f"  {absence(one)}" for one in absences)
 
 
-def _round_values(table: RoundTable) -> dict[str, object]:
+def _round_values(table: RoundTable, stand: Upheld) -> dict[str, object]:
     standings = table.standings
     return {
         "round": table.round,
         "rows": [{**row._asdict(), "difference": row.difference} for row in standings.rows],
         "between": [_separation_values(one) for one in standings.neighbours],
         "unresolved": [list(teams) for teams in standings.unresolved],
-        "absences": [str(absence(one)) for one in standings.absences],
+        "absences": [_absence_values(one) for one in standings.absences],
+        "out": [asdict(one) for one in stand.out],
+    }
+
+
+def _absence_values(found: Absence) -> dict[str, object]:
+    return {
+        "question": question_name(found.question),
+        "mini_table": found.round or None,
+        "teams": list(found.teams),
+        "reason": found.reason,
+        "says": str(absence(found)),
     }
 
 
@@ -114,15 +134,24 @@ def _separation_values(separation: Separation) -> dict[str, object]:
         "above": separation.above,
         "below": separation.below,
         "by": None if separation.by is None else question_name(separation.by),
-        "asked": [
-            {
-                "question": question_name(asked.question),
-                "above": figure_text(asked.above, asked.question),
-                "below": figure_text(asked.below, asked.question),
-                "verdict": asked.verdict,
-            }
-            for asked in separation.asked
-        ],
+        "asked": [_asked_values(asked) for asked in separation.asked],
         "not_asked": [question_name(question) for question in separation.not_asked],
         "last_resort": separation.last_resort,
+        "below_is_out": separation.below_is_out,
+    }
+
+
+def _asked_values(asked: Asked) -> dict[str, object]:
+    return {
+        "question": question_name(asked.question),
+        "above": figure_text(asked.above, asked.question),
+        "below": figure_text(asked.below, asked.question),
+        "verdict": asked.verdict,
+        "reason": asked.reason,
+        "mini_table": asked.round or None,
+        "table": [
+            {"team": team, "figure": figure_text(figure, asked.question)}
+            for team, figure in asked.table
+        ],
+        "draw": asked.draw,
     }
