@@ -1,0 +1,149 @@
+"""Holds a game as it is told: its state, its entries, its rules and its sides, and for whom."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from wholeball.game.event import BEFORE, KICKS, Event, Moment
+from wholeball.game.happenings import EventId, KickTaken
+from wholeball.game.rules import GameRules
+from wholeball.game.state import GameState, GoalLine, Score
+from wholeball.kernel.identity import GameId, Side
+
+Reader: TypeAlias = Literal["everybody", "officials"]
+"""Who reads it: ratings, reasons, notes and private records are only for officials."""
+ORDINALS: Final = ("first", "second", "third", "fourth")
+_NAMES: Final[dict[int, str]] = {1: "period", 2: "half", 4: "quarter"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldGame:
+    """One game to be told.
+
+    `events` are those that stand, amended and without what was taken back, in the order of the
+    game. `home` and `away` are the names of the sides.
+    """
+
+    game: GameId
+    home: str
+    away: str
+    rules: GameRules
+    state: GameState
+    events: tuple[Event, ...]
+    reader: Reader = "everybody"
+
+    def event(self, wanted: EventId | None) -> Event | None:
+        """Return the event of that identity, or None where it is not among those that stand."""
+        return next((one for one in self.events if one.id == wanted), None)
+
+
+def side_name(told: ToldGame, side: Side | None) -> str:
+    """Return the name of a side; "a side" where nobody knows which."""
+    match side:
+        case "home":
+            return told.home
+        case "away":
+            return told.away
+        case None:
+            return "a side"
+
+
+def other(side: Side | None) -> Side | None:
+    """Return the side that a side plays against."""
+    return None if side is None else "away" if side == "home" else "home"
+
+
+def player(number: int | None) -> str:
+    """Return a player as people say it: "number 7"."""
+    return "a player without a number" if number is None else f"number {number}"
+
+
+def period_name(rules: GameRules, period: int) -> str:
+    """Return the name of a period: "first half", "second period of overtime"."""
+    if period == BEFORE:
+        return "before kick-off"
+    if period == KICKS:
+        return "kicks from the mark"
+    if period > rules.periods:
+        extra = period - rules.periods
+        if rules.overtime_periods == 1 and extra == 1:
+            return "overtime"
+        return f"{_ordinal(extra)} period of overtime"
+    if rules.periods == 1:
+        return "game"
+    return f"{_ordinal(period)} {_NAMES.get(rules.periods, 'period')}"
+
+
+def minute(rules: GameRules, at: Moment) -> str:
+    """Return the minute as a scorecard shows it: "1" for 0:00 to 0:59, "22+1" past the time.
+
+    It counts through from one period to the next. Empty before kick-off and for kicks.
+    """
+    if at.period in (BEFORE, KICKS):
+        return ""
+    before = sum(rules.seconds_of(one) for one in range(1, at.period)) // 60
+    last = rules.seconds_of(at.period) // 60
+    now = at.clock // 60 + 1
+    return f"{before + now}" if now <= last else f"{before + last}+{now - last}"
+
+
+def when(rules: GameRules, at: Moment) -> str:
+    """Return a moment in words: "in the second half at 14:00, minute 37".
+
+    Where the rulebook counts down it is "in the second half with 8:00 left, minute 37".
+    """
+    if at.period == BEFORE:
+        return f"{minutes(at.clock)} after the scheduled start"
+    if at.period == KICKS:
+        return f"at kick {at.clock} from the mark"
+    name = period_name(rules, at.period)
+    past = at.clock - rules.seconds_of(at.period)
+    if past == 0:
+        return f"at the end of the {name}"
+    if past > 0:
+        return f"{minutes(past)} past the end of the {name}, minute {minute(rules, at)}"
+    if rules.book.game.counts == "up":
+        return f"in the {name} at {minutes(at.clock)}, minute {minute(rules, at)}"
+    return f"in the {name} with {minutes(-past)} left, minute {minute(rules, at)}"
+
+
+def minutes(seconds: int) -> str:
+    """Return seconds as a clock shows them: "14:05"."""
+    return f"{seconds // 60}:{seconds % 60:02}"
+
+
+def seconds_left(rules: GameRules, at: Moment) -> int:
+    """Return how much of the game's time is left at a moment, overtime not counted before it."""
+    last = rules.periods if at.period <= rules.periods else rules.last_period
+    rest = sum(rules.seconds_of(one) for one in range(at.period + 1, last + 1))
+    return max(rules.seconds_of(at.period) - at.clock, 0) + rest
+
+
+def score_at(told: ToldGame, at: Moment) -> Score:
+    """Return the score that counts, as of a moment and with what happened at it."""
+    counted = [goal.side for goal in told.state.goals if goal.counts and goal.at <= at]
+    return Score(counted.count("home"), counted.count("away"))
+
+
+def running(goals: Iterable[GoalLine]) -> dict[EventId, Score]:
+    """Return the score after each goal that counts."""
+    home, away, after = 0, 0, dict[EventId, Score]()
+    for goal in goals:
+        if goal.counts:
+            home, away = home + (goal.side == "home"), away + (goal.side == "away")
+            after[goal.event] = Score(home, away)
+    return after
+
+
+def kicks_taken(told: ToldGame) -> tuple[tuple[Event, KickTaken, bool], ...]:
+    """Return every kick from the mark in its order, and whether it counts as things stand."""
+    aside = {asked.event for asked in told.state.questions if not asked.counts}
+    return tuple(
+        (event, event.what, event.id not in aside)
+        for event in told.events
+        if isinstance(event.what, KickTaken)
+    )
+
+
+def _ordinal(number: int) -> str:
+    return ORDINALS[number - 1] if number <= len(ORDINALS) else f"{number}th"

@@ -1,0 +1,282 @@
+"""Says where a game stands: its score, how it ended and why, what it counts as, what is open."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from wholeball.game.event import Event, Moment
+from wholeball.game.sequence import FIRST, Key, is_played, place
+from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
+from wholeball.kernel.identity import Side
+from wholeball.reports.figures import score
+from wholeball.reports.game_entries import ABOUT, SIGNERS, capital, entry, person
+from wholeball.reports.game_questions import Asked, asked
+from wholeball.reports.game_statements import Cited, cited, stated
+from wholeball.reports.game_told import (
+    ToldGame,
+    period_name,
+    running,
+    side_name,
+    when,
+)
+from wholeball.rulebook.sentence import Sentence, counted, say
+
+PHASES: Final[dict[Phase, str]] = {
+    "before": "The game has not begun.",
+    "playing": "The game is being played.",
+    "stopped": "Play is stopped.",
+    "hold": "Play is stopped by a hold; only the supervisor lets it go on.",
+    "interval": "It is the interval.",
+    "kicks": "Kicks from the mark are being taken.",
+    "broken_off": "The game is broken off.",
+    "over": "The game is over.",
+}
+ENDINGS: Final[dict[Ended, str]] = {
+    "full_time": "It ended at full time",
+    "mercy": "It ended by the mercy rule",
+    "overtime": "It ended with overtime",
+    "golden_goal": "It ended with the first goal of overtime",
+    "kicks": "It ended with kicks from the mark",
+    "complete": "It was broken off after it had gone on long enough",
+    "forfeit": "It ended by a forfeit",
+    "default": "It ended by a default",
+    "double_forfeit": "It ended with neither side ready",
+    "annulled": "It counts for nothing",
+    "to_coordinator": "It was broken off, and the coordinator decides",
+}
+OFF: Final[dict[str, str]] = {
+    "time_penalty": "off after yellow",
+    "caution": "off after yellow",
+    "injury": "off, injured",
+    "head_injury": "out for the day",
+    "sent_off": "sent off",
+    "equipment": "off to mend equipment",
+    "bleeding": "off for a bleeding to be seen to",
+    "other": "off",
+}
+_UNTIL: Final[dict[str, str]] = {
+    "time_penalty": "until the time is over",
+    "caution": "until somebody comes on instead",
+    "injury": "until the next time the ball is dead",
+    "head_injury": "",
+    "sent_off": "",
+    "equipment": "until the equipment is checked",
+    "bleeding": "until the bleeding has stopped and is covered",
+    "other": "until somebody comes on",
+}
+RATED_BY: Final[dict[str, str]] = {
+    "official": "the official",
+    "second_official": "the second official",
+    "opponent": "the opponents",
+}
+_ELSEWHERE: Final = frozenset({"sign", "refuse_sign", "rating"})
+"""Entries that have a section of their own."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Happened:
+    """One row of what happened; `ref` and `title` are empty for what was only written down."""
+
+    at: Moment
+    when: str
+    says: Sentence
+    ref: str = ""
+    title: str = ""
+
+    @property
+    def shown_when(self) -> str:
+        """The moment as it stands alone."""
+        return capital(self.when)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GameWords:
+    """All that is said of one game, for one reader."""
+
+    stands: tuple[Sentence, ...]
+    counts_as: Sentence
+    periods: tuple[tuple[str, str], ...]
+    kicks: Sentence | None
+    off: tuple[Sentence, ...]
+    questions: tuple[Asked, ...]
+    cards: tuple[Sentence, ...]
+    protests: tuple[Sentence, ...]
+    signatures: tuple[Sentence, ...]
+    private: tuple[Sentence, ...]
+    happened: tuple[Happened, ...]
+
+
+def game_words(told: ToldGame) -> GameWords:
+    """Return everything that is said of a game; `private` is empty but for officials."""
+    state = told.state
+    return GameWords(
+        stands=tuple(_stands(told)),
+        counts_as=counts_as(told),
+        periods=tuple(
+            (capital(period_name(told.rules, number)), score(*goals))
+            for number, goals in enumerate(state.by_period, start=1)
+        ),
+        kicks=_kicks(told),
+        off=tuple(_off(told, one) for one in state.away),
+        questions=asked(told),
+        cards=tuple(_card(told, one) for one in state.cards),
+        protests=tuple(_protests(told)),
+        signatures=tuple(_signature(told, one) for one in state.signatures),
+        private=tuple(_private(told)) if told.reader == "officials" else (),
+        happened=happened(told),
+    )
+
+
+def counts_as(told: ToldGame) -> Sentence:
+    """Return what was played and what it counts as: "Played 3-2, counts 0-3."."""
+    state = told.state
+    if state.result is None:
+        says = "Counts for nothing; played" if _is_annulled(told) else "No result yet; so far"
+        return say(f"{says} {{played}}.", played=score(*state.played))
+    if state.result == state.played:
+        return say("Counts {result}, as played.", result=score(*state.result))
+    return say(
+        "Played {played}, counts {result}.",
+        played=score(*state.played),
+        result=score(*state.result),
+    )
+
+
+def happened(told: ToldGame) -> tuple[Happened, ...]:
+    """Return what was written down and what follows from it, in the order of the game."""
+    after = running(told.state.goals)
+    rows = [
+        Happened(at=event.at, when=when(told.rules, event.at), says=says)
+        for event in sorted(told.events, key=_place)
+        if event.what.type not in _ELSEWHERE
+        and (says := entry(told, event, after=after.get(event.id))) is not None
+    ]
+    follows = [_follows(told, stated(told, one)) for one in told.state.statements]
+    return tuple(sorted((*rows, *follows), key=lambda row: row.at))
+
+
+def _place(event: Event) -> Key:
+    """Return where a row stands; what has no place in the game comes last of its second."""
+    return place(event) if is_played(event) else (*event.at, len(FIRST), event.id)
+
+
+def on_kicks(told: ToldGame) -> str:
+    """Return the score of kicks as it follows the game's own: ", 3-1 on kicks"."""
+    kicks = told.state.kicks
+    return "" if kicks is None else f", {score(*kicks.scored)} on kicks"
+
+
+def _follows(told: ToldGame, one: Cited) -> Happened:
+    return Happened(
+        at=one.at, when=when(told.rules, one.at), says=one.says, ref=one.ref, title=one.title
+    )
+
+
+def _is_annulled(told: ToldGame) -> bool:
+    return told.state.ending is not None and told.state.ending.how == "annulled"
+
+
+def _stands(told: ToldGame) -> Iterator[Sentence]:
+    state = told.state
+    yield say(PHASES[state.phase])
+    ending = state.ending
+    if ending is not None:
+        ref, title = cited(told.rules.book, ending.article)
+        by = ", {by}" if ending.by is not None else ""
+        yield say(
+            f"{ENDINGS[ending.how]}{by}, {when(told.rules, ending.at)}: {{ref}}, {title}.",
+            by=side_name(told, ending.by),
+            ref=ref,
+        )
+    if state.winner is not None:
+        yield say(
+            "{winner} wins{kicks}.",
+            winner=side_name(told, state.winner),
+            kicks=on_kicks(told),
+        )
+
+
+def _kicks(told: ToldGame) -> Sentence | None:
+    kicks = told.state.kicks
+    if kicks is None:
+        return None
+    home, away = (
+        f"{scored} of {taken}" for scored, taken in zip(kicks.scored, kicks.taken, strict=True)
+    )
+    lead = "{home} {home_kicks}, {away} {away_kicks}"
+    then = ""
+    if kicks.winner is not None:
+        then = "; {winner} wins"
+    elif kicks.turn is not None:
+        then = "; {turn} kicks next"
+    return say(
+        f"{lead}{then}.",
+        home=told.home,
+        away=told.away,
+        home_kicks=home,
+        away_kicks=away,
+        winner=side_name(told, kicks.winner),
+        turn=side_name(told, kicks.turn),
+    )
+
+
+def _off(told: ToldGame, away: Away) -> Sentence:
+    until = f"until {when(told.rules, away.until)}" if away.until else _UNTIL[away.why]
+    who = capital(person(told, away.side, away.number))
+    return say(f"{{who}} is {OFF[away.why]}{', ' if until else ''}{until}.", who=who)
+
+
+def _card(told: ToldGame, card: CardLine) -> Sentence:
+    """Say one yellow or red; a red that only follows from yellows is said to follow."""
+    colour = capital(card.colour)
+    how = ", which follows from the yellows" if card.derived else ""
+    if card.second_caution and not card.derived:
+        how = ", for another yellow"
+    why = ": {reason}." if told.reader == "officials" and card.reason else "."
+    return say(
+        f"{colour}, {{who}}, {when(told.rules, card.at)}{how}{why}",
+        who=_shown_to(told, card),
+        reason=card.reason,
+    )
+
+
+def _shown_to(told: ToldGame, card: CardLine) -> str:
+    side: Side = card.side
+    if card.to == "team_official":
+        return f"a team official of {side_name(told, side)}"
+    role = ", a substitute" if card.to == "substitute" else ""
+    return f"{person(told, side, card.number)}{role}"
+
+
+def _protests(told: ToldGame) -> Iterator[Sentence]:
+    for one in told.state.protests:
+        yield say(
+            f"{{side}} protests against {ABOUT[one.about]}, {when(told.rules, one.at)}, "
+            "at {score}.",
+            side=side_name(told, one.side),
+            score=score(*one.score),
+        )
+
+
+def _signature(told: ToldGame, one: Signature) -> Sentence:
+    who = capital(SIGNERS[one.by])
+    if one.refused is None:
+        return say("{who} signed.", who=who)
+    why = ": {reason}" if told.reader == "officials" and one.refused else ""
+    return say(f"{{who}} refused to sign{why}.", who=who, reason=one.refused)
+
+
+def _private(told: ToldGame) -> Iterator[Sentence]:
+    """Yield ratings, and how many private records there are; never what they say."""
+    for one in told.state.ratings:
+        yield say(
+            "{side} is rated {rating} by "
+            + RATED_BY[one.by]
+            + (": {why}." if one.reason else "."),
+            side=side_name(told, one.side),
+            rating=f"{one.hundredths / 100:g}",
+            why=one.reason,
+        )
+    records = sum(one.record is not None for one in told.state.records)
+    if records:
+        yield say("{records} kept apart.", records=counted(records, "private record"))
