@@ -45,7 +45,8 @@ class Result:
     `home_goals` and `away_goals` are what stands: the score played, or the score awarded by a
     ruling. They are not read for a forfeit, a default or a double forfeit, which the rulebook
     scores. `by` is who forfeited or defaulted. `played_score` is home and away as played, where
-    something else stands. `home_rating` is the rating that the home team received. A game on
+    something else stands; `ruling` is the number of the ruling that says so. `kicks` are the
+    goals of kicks from the mark that decided a level game. `home_rating` is the rating that the home team received. A game on
     neutral ground has no away goals and no away win. Cards are None where not recorded.
     """
 
@@ -58,6 +59,8 @@ class Result:
     how: How = "played"
     by: Side | None = None
     played_score: tuple[int, int] | None = None
+    ruling: int | None = None
+    kicks: tuple[int, int] | None = None
     home_cards: CardCounts | None = None
     away_cards: CardCounts | None = None
     home_rating: Decimal | None = None

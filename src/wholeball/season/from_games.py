@@ -1,0 +1,127 @@
+"""Takes a game's result from its state, and from what was ruled about it afterwards."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from decimal import Decimal
+from typing import Final
+
+from wholeball.game.state import CardLine, Ended, GameState
+from wholeball.kernel.identity import GameId, Side
+from wholeball.league.fixture import Fixture
+from wholeball.season.result import CardCounts, How, Result
+from wholeball.season.ruling import Ruling
+
+_HOW: Final[dict[Ended, How | None]] = {
+    "full_time": "played",
+    "mercy": "played",
+    "overtime": "played",
+    "golden_goal": "played",
+    "kicks": "played",
+    "complete": "played",
+    "forfeit": "forfeit",
+    "default": "default",
+    "double_forfeit": "double_forfeit",
+    "annulled": "annulled",
+    "to_coordinator": None,
+}
+"""How a game counts by how it ended; None where a person has still to say."""
+
+
+def result_of(
+    fixture: Fixture, state: GameState, rulings: Iterable[Ruling] = ()
+) -> Result | None:
+    """Return what a game counts as, or None while it goes on or waits for a person.
+
+    A ruling about the game replaces what was played; the score played is kept beside it.
+    """
+    ruling = max(
+        (one for one in rulings if one.game == fixture.game),
+        key=lambda one: one.number,
+        default=None,
+    )
+    as_ruled = ruling is not None and ruling.ruled != "stands"
+    how = _HOW[state.ending.how] if state.ending else None
+    if how is None and not as_ruled:
+        return None
+    result = _as_ended(fixture, state, how or "played")
+    return _as_ruled(result, state, ruling) if ruling is not None else result
+
+
+def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
+    stands = state.result or state.score
+    by = state.ending.by if state.ending and how in ("forfeit", "default") else None
+    is_otherwise = how != "played" or state.score != stands
+    home, away = (cards_of(state.cards, side) for side in ("home", "away"))
+    return Result(
+        game=GameId(fixture.game),
+        round=fixture.round,
+        home=fixture.home,
+        away=fixture.away,
+        home_goals=stands.home,
+        away_goals=stands.away,
+        how=how,
+        by=by,
+        played_score=state.score if is_otherwise and state.by_period else None,
+        kicks=state.kicks.scored if state.kicks and state.kicks.winner else None,
+        home_cards=home,
+        away_cards=away,
+        home_rating=_rating(state, "home"),
+        away_rating=_rating(state, "away"),
+    )
+
+
+def _as_ruled(result: Result, state: GameState, ruling: Ruling) -> Result:
+    if ruling.ruled == "stands":
+        return replace(result, ruling=ruling.number)
+    home, away = ruling.goals or (result.home_goals, result.away_goals)
+    return replace(
+        result,
+        how=ruling.ruled,
+        by=ruling.by,
+        home_goals=home,
+        away_goals=away,
+        played_score=state.score if state.by_period else None,
+        kicks=None,
+        ruling=ruling.number,
+    )
+
+
+def cards_of(lines: Iterable[CardLine], side: Side) -> CardCounts:
+    """Count a side's players by what they were shown; each counts once.
+
+    A red that follows from yellows counts the player there, and those yellows no more. Lines
+    without a number are each somebody of their own; team officials are not players.
+    """
+    shown: dict[object, Counter[str]] = {}
+    for index, line in enumerate(lines):
+        if line.side == side and line.to != "team_official":
+            who = ("unknown", index) if line.number is None else line.number
+            shown.setdefault(who, Counter())[_kind(line)] += 1
+    counts = Counter(_sum(kinds) for kinds in shown.values())
+    return CardCounts(
+        yellow=counts["yellow"],
+        second_yellow=counts["second_yellow"],
+        straight_red=counts["straight_red"],
+        yellow_and_straight_red=counts["yellow_and_straight_red"],
+    )
+
+
+def _kind(line: CardLine) -> str:
+    if line.colour == "yellow":
+        return "yellow"
+    return "second_yellow" if line.second_caution else "straight_red"
+
+
+def _sum(kinds: Counter[str]) -> str:
+    if kinds["second_yellow"]:
+        return "second_yellow"
+    if kinds["straight_red"]:
+        return "yellow_and_straight_red" if kinds["yellow"] else "straight_red"
+    return "yellow"
+
+
+def _rating(state: GameState, side: Side) -> Decimal | None:
+    """Return the mean of the ratings a side was given, exact to hundredths where it is so."""
+    given = [Decimal(one.hundredths) / 100 for one in state.ratings if one.side == side]
+    return sum(given, Decimal()) / len(given) if given else None
