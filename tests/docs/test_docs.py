@@ -47,11 +47,11 @@ def test_the_ten_minutes_of_the_readme_work_as_written(tmp_path: Path) -> None:
     steps = text[text.index("## Ten minutes") : text.index("## More")]
     steps = steps.replace(
         "Put the old values back.",
-        "    sed -i 's/left = 60 }/left = 12 }/' tuesday/rulebook.toml",
+        "```sh\nsed -i 's/left = 60 }/left = 12 }/' tuesday/rulebook.toml\n```",
     ).replace(
         "\nThen:\n",
-        "\n    sed -i '/^\\[mercy\\]/,/^\\[ties\\]/s/lead = 8, minutes_left = 12/"
-        "lead = 8, minutes_left = 60/' tuesday/rulebook.toml\n",
+        "\n```sh\nsed -i '/^\\[mercy\\]/,/^\\[ties\\]/s/lead = 8, minutes_left = 12/"
+        "lead = 8, minutes_left = 60/' tuesday/rulebook.toml\n```\n",
     )
     script = "\n".join(_shell(steps)).replace(".venv/bin/wholeball", "wholeball")
     told = _run(script, tmp_path)
@@ -71,11 +71,12 @@ def _commands(group: typer.Typer, prefix: str) -> Iterator[str]:
 
 
 def _shell(steps: str) -> list[str]:
-    return [line[4:] for line in steps.split("\n") if line.startswith("    ")]
+    return re.findall(r"^```sh\n(.*?)\n```$", steps, re.DOTALL | re.MULTILINE)
 
 
 def _blocks(steps: str) -> list[list[str]]:
-    return [block.split("\n") for block in re.findall(r"```\n(.*?)\n```", steps, re.DOTALL)]
+    told = re.findall(r"^```(\w*)\n(.*?)\n```$", steps, re.DOTALL | re.MULTILINE)
+    return [block.split("\n") for language, block in told if not language]
 
 
 def _run(script: str, folder: Path) -> str:
