@@ -357,6 +357,28 @@ def test_all_faults_of_a_folder_are_told_together_and_no_page_is_written(
     assert run("standings", folder, "--html", tmp_path / "out").err == told.err
 
 
+def test_the_front_page_counts_one_article_that_differs_in_the_singular(
+    run: Run, small: Path, tmp_path: Path
+) -> None:
+    _rulebook(small, "[goalkeeper.hold]\nseconds = 12\n").rename(small / "rulebook.toml")
+    season = small / "season.toml"
+    season.write_text(season.read_text().split("[[lots]]")[0])
+    assert run("pages", small, tmp_path / "out").status == 0
+    index = (tmp_path / "out" / "index.html").read_text()
+    assert "Every article in plain words; 1 differs from the Laws of the Game." in index
+
+
+def test_pages_of_a_pool_that_is_gone_are_taken_out(
+    run: Run, small: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "out"
+    assert run("pages", small, out).status == 0
+    assert (out / "standings-1-round-1.html").is_file()
+    (small / "results.csv").write_text(GAMES.split("\n", maxsplit=1)[0])
+    assert run("pages", small, out).status == 0
+    assert not (out / "standings-1-round-1.html").exists()
+
+
 @pytest.mark.parametrize("preset", ["eleven", "nine", "eight", "seven", "five_indoor", "mixed"])
 def test_a_new_season_of_each_preset_can_be_shown_at_once(
     run: Run, tmp_path: Path, preset: str

@@ -63,7 +63,9 @@ def test_teams_that_share_a_place_stand_at_one_height_beside_each_other(
     across = [x for x, _ in ends]
     apart = [right - left for left, right in pairwise(across)]
     assert min(apart) > 2
-    assert max(across) + 4.5 < 390 - 168 + 16
+    assert max(across) + 6 < 390 - 168 + 16
+    firsts = [_start(one) for one in picture if str(one.get("class")).startswith("run")]
+    assert min(firsts) - 6 >= 0
     labels = [one.get("y") for one in picture.iter(f"{SVG}text") if one.get("class") == "team"]
     assert len(set(labels)) == teams
 
@@ -114,6 +116,11 @@ def _end(run: ET.Element) -> tuple[float, float]:
     """Return where a line ends, across and down."""
     x, y = re.findall(r"[-0-9.]+", str(run.get("d")))[-2:]
     return float(x), float(y)
+
+
+def _start(run: ET.Element) -> float:
+    """Return where a line starts, across."""
+    return float(re.findall(r"[-0-9.]+", str(run.get("d")))[0])
 
 
 def _shape(draws: str) -> str:

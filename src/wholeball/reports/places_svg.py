@@ -16,7 +16,7 @@ PAGE: Final = 390.0
 """Width of the picture in its own units: a phone's, so that there a unit is a pixel."""
 ROW: Final = 30.0
 TOP: Final = 30.0
-LEFT: Final = 16.0
+LEFT: Final = 20.0
 LABELS: Final = 168.0
 """Room for the names at the right."""
 TEXT: Final = 12.5
@@ -26,7 +26,9 @@ LINE: Final = 13.0
 DASHES: Final = ("none", "9 4", "2 3", "12 3 2 3", "5 2", "1 4")
 SHAPES: Final = ("circle", "square", "diamond", "triangle")
 REACH: Final = 4.5
-_SPREAD: Final = 26.0
+_BESIDE: Final = 14.0
+"""From one mark to the next where teams share a place: none hides the other."""
+_SPREAD: Final = 28.0
 """The most that the marks of one shared place take, so that none runs into the names."""
 SVG: Final = "http://www.w3.org/2000/svg"
 
@@ -170,7 +172,7 @@ def _label(run: _Run, y: float, end: tuple[float, float]) -> Iterator[str]:
 def _aside(spot: _Spot, rounds: int) -> float:
     """Return how far a mark stands beside its round, so that those sharing a place are seen."""
     room = min(_SPREAD, 0.7 * _span(rounds))
-    step = min(2 * REACH + 2, room / max(spot.sharing - 1, 1))
+    step = min(_BESIDE, room / max(spot.sharing - 1, 1))
     return step * (spot.turn - (spot.sharing - 1) / 2)
 
 
