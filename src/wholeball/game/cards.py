@@ -11,7 +11,8 @@ from wholeball.kernel.identity import Side
 
 def caution(game: Ledger, event: Event, what: Cautioned) -> None:
     """Write yellow down; as many as the rulebook says make a red that follows."""
-    ask_who(game, event, what.side, what.number)
+    if not ask_who(game, event, what.side, what.number):
+        return
     game.cards.append(
         CardLine(
             event=event.id,
@@ -111,7 +112,8 @@ def send_off(game: Ledger, event: Event, what: SentOff) -> None:
     if followed is not None and game.cards[followed].derived:
         game.cards[followed] = line
         return
-    ask_who(game, event, what.side, what.number)
+    if not ask_who(game, event, what.side, what.number):
+        return
     game.cards.append(line)
     if what.number is None or what.number not in side.sent_off:
         _send_off(game, event, what)

@@ -55,9 +55,10 @@ def _end_by_goal(game: Ledger, event: Event) -> None:
 def _may_count(game: Ledger, event: Event, what: Goal) -> bool:
     """Ask all that is to be asked about a goal; return whether it counts as things stand."""
     scorer = other(what.side) if what.own else what.side
-    ask_who(game, event, scorer, what.number)
-    counts = _was_in_play(game, event, what)
-    return _ask_twice(game, event, what) and counts
+    known = ask_who(game, event, scorer, what.number)
+    in_play = _was_in_play(game, event, what)
+    once = _ask_twice(game, event, what)
+    return known and in_play and once
 
 
 def _was_in_play(game: Ledger, event: Event, what: Goal) -> bool:

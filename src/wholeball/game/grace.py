@@ -26,7 +26,8 @@ def choose(game: Ledger, event: Event, what: WaitChosen) -> None:
     short = [side for side in SIDES if game.sides[side].short_since is not None]
     waiting_for = short if what.by == "supervisor" else [other(what.by)]
     chooser = "supervisor" if what.by == "supervisor" else "opponents"
-    if grace.minutes == 0 or grace.chosen_by != chooser:
+    may_choose = grace.minutes and grace.chosen_by == chooser and set(waiting_for) <= set(short)
+    if not may_choose:
         game.ask("not_theirs", event.at, event.id, article=_ARTICLE, counts=False)
         return
     for side in waiting_for:

@@ -47,9 +47,9 @@ def reduce_kickers(game: Ledger, what: KickersReduced) -> None:
 
 def kick(game: Ledger, event: Event, what: KickTaken) -> None:
     """Take a kick, count it unless the kicks were decided, and see whether they are now."""
-    counts = _may_count(game, event, what)
-    _ask_kicker(game, event, what)
-    if not counts:
+    in_turn = _may_count(game, event, what)
+    by_right = _ask_kicker(game, event, what)
+    if not in_turn or not by_right:
         return
     if game.kicks_first is None:
         game.kicks_first = what.side
@@ -98,27 +98,28 @@ def _taken(game: Ledger) -> Score:
     return Score(game.sides["home"].kicks_taken, game.sides["away"].kicks_taken)
 
 
-def _ask_kicker(game: Ledger, event: Event, what: KickTaken) -> None:
-    """Ask about a kicker who may not kick, or not yet."""
-    side = game.sides[what.side]
-    number = what.number
-    ask_who(game, event, what.side, number)
-    _ask_numbers(game, event)
+def _ask_kicker(game: Ledger, event: Event, what: KickTaken) -> bool:
+    """Ask about a kicker who may not kick, or not yet; return whether the kick counts."""
+    side, number = game.sides[what.side], what.number
+    answers = [ask_who(game, event, what.side, number), _ask_numbers(game, event)]
+    may_again = _may_kick_again(game, side)
     if number is not None:
         eligible = side.kickers is None or number in side.kickers
         if not eligible or number in side.left_out:
-            _ask(game, event, what, "not_eligible_kicker")
-        if number in side.kicked and not _may_kick_again(game, side):
-            _ask(game, event, what, "kicked_twice")
-        _ask_order(game, event, what, side)
-    if number in side.kicked and _may_kick_again(game, side):
+            answers.append(_ask(game, event, what, "not_eligible_kicker"))
+        if number in side.kicked and not may_again:
+            answers.append(_ask(game, event, what, "kicked_twice"))
+        if _is_out_of_order(game, side, number):
+            answers.append(_ask(game, event, what, "kick_order"))
+    if number in side.kicked and may_again:
         side.kicked = []
     side.kicked.append(number)
     side.last_kicker = number
+    return all(answers)
 
 
-def _ask(game: Ledger, event: Event, what: KickTaken, code: str) -> None:
-    game.ask(code, event.at, event.id, article="kicks.takers", side=what.side)
+def _ask(game: Ledger, event: Event, what: KickTaken, code: str) -> bool:
+    return game.ask(code, event.at, event.id, article="kicks.takers", side=what.side)
 
 
 def _may_kick_again(game: Ledger, side: SideLedger) -> bool:
@@ -137,25 +138,23 @@ def _eligible(game: Ledger, side: SideLedger) -> int | None:
     return len(side.checked) - len(side.left_out) or None
 
 
-def _ask_numbers(game: Ledger, event: Event) -> None:
+def _ask_numbers(game: Ledger, event: Event) -> bool:
     home, away = (game.sides[side] for side in SIDES)
     if game.rules.book.kicks.takers.equal_numbers == "not_asked":
-        return
+        return True
     if home.kickers is None or away.kickers is None:
-        return
+        return True
     numbers = (_eligible(game, home) or 0, _eligible(game, away) or 0)
-    if numbers[0] != numbers[1] and numbers != game.unequal:
-        larger: Side = "home" if numbers[0] > numbers[1] else "away"
-        game.ask("unequal_numbers", event.at, event.id, article="kicks.takers", side=larger)
-        game.unequal = numbers
+    if numbers[0] == numbers[1] or numbers == game.unequal:
+        return True
+    larger: Side = "home" if numbers[0] > numbers[1] else "away"
+    game.unequal = numbers
+    return game.ask("unequal_numbers", event.at, event.id, article="kicks.takers", side=larger)
 
 
-def _ask_order(game: Ledger, event: Event, what: KickTaken, side: SideLedger) -> None:
-    if game.rules.book.kicks.takers.order != "genders_alternate":
-        return
-    last, now = side.last_kicker, what.number
-    if last is None or now is None:
-        return
-    group = side.groups.get(now)
-    if group is not None and group == side.groups.get(last):
-        _ask(game, event, what, "kick_order")
+def _is_out_of_order(game: Ledger, side: SideLedger, number: int) -> bool:
+    """Tell whether two of one group kick in turn where women and men alternate."""
+    if game.rules.book.kicks.takers.order != "genders_alternate" or side.last_kicker is None:
+        return False
+    group = side.groups.get(number)
+    return group is not None and group == side.groups.get(side.last_kicker)

@@ -41,22 +41,30 @@ def rate(game: Ledger, event: Event, what: Rated) -> None:
             codes.append(("rating_reason", True))
         if game.sides[what.side].has_red and given > rule.cap_after_sending_off:
             codes.append(("rating_cap", True))
-        if any((one.side, one.by) == (what.side, what.by) for one in game.ratings):
+        if any(one.at == event.at for one in _given(game, what)):
             codes.append(("rated_twice", True))
     answers = [
         game.ask(code, event.at, event.id, article="ratings", side=what.side, counts=counts)
         for code, counts in codes
     ]
     if all(answers):
+        earlier = [one for one in _given(game, what) if one.at < event.at]
+        game.ratings = [one for one in game.ratings if one not in earlier]
         game.ratings.append(
             Rating(
                 event=event.id,
+                at=event.at,
                 side=what.side,
                 by=what.by,
                 hundredths=what.hundredths,
                 reason=what.reason,
             )
         )
+
+
+def _given(game: Ledger, what: Rated) -> list[Rating]:
+    """Return what the same rater gave the same side so far; a later moment replaces it."""
+    return [one for one in game.ratings if (one.side, one.by) == (what.side, what.by)]
 
 
 def _raters(by: str) -> tuple[str, ...]:

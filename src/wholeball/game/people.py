@@ -36,17 +36,22 @@ def check_in(game: Ledger, event: Event, what: CheckedIn) -> None:
             side.groups[what.number] = what.counts_as
 
 
-def ask_who(game: Ledger, event: Event, side: Side, number: int | None) -> None:
-    """Ask about a number that nobody wears, or that may not be on the field."""
+def ask_who(game: Ledger, event: Event, side: Side, number: int | None) -> bool:
+    """Ask about a number that nobody wears, or that may not be on the field.
+
+    Return whether the entry counts as things stand.
+    """
     kept = game.sides[side]
     if number is None:
-        return
+        return True
+    counts = True
     if kept.numbers and number not in kept.numbers:
-        game.ask("unknown_player", event.at, event.id, article="check_in", side=side)
+        counts = game.ask("unknown_player", event.at, event.id, article="check_in", side=side)
     if number in kept.sent_off:
-        game.ask("already_off", event.at, event.id, article="cards", side=side)
+        counts &= game.ask("already_off", event.at, event.id, article="cards", side=side)
     if number in kept.out:
-        game.ask("out_for_the_day", event.at, event.id, article="injury", side=side)
+        counts &= game.ask("out_for_the_day", event.at, event.id, article="injury", side=side)
+    return counts
 
 
 def count(game: Ledger, event: Event, what: Counted) -> None:

@@ -141,6 +141,7 @@ class Rating:
     """A rating as given, in hundredths."""
 
     event: EventId
+    at: Moment
     side: Side
     by: Literal["official", "second_official", "opponent"]
     hundredths: int
