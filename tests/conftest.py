@@ -1,0 +1,23 @@
+"""Lets a test type commands as a person does."""
+
+import pytest
+
+from cases.command_line import Run, Told
+from wholeball.cli.main import main
+
+
+@pytest.fixture
+def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Return what types a command and tells what came of it."""
+
+    def typed(*words: object) -> Told:
+        monkeypatch.setattr("sys.argv", ["wholeball", *map(str, words)])
+        status = 0
+        try:
+            main()
+        except SystemExit as ended:
+            status = int(ended.code or 0)
+        told = capsys.readouterr()
+        return Told(status, told.out, told.err)
+
+    return typed
