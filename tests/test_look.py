@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from cases.told_games import by_mercy, crowded, told
 from wholeball.files.write import write_files
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.league.league import League, Team
+from wholeball.reports.game_page import game_page
 from wholeball.reports.proof_page import Proof, proof_page
 from wholeball.reports.shell import Link, Shell
 from wholeball.reports.shipped import assets
@@ -98,6 +100,34 @@ def test_a_page_fits_its_width_and_every_target_is_44_high(
     demo: Path, page: str, width: int
 ) -> None:
     assert _measured(demo / page, width) == {"over": 0, "small": []}
+
+
+@pytest.fixture(scope="module")
+def games(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Lay out a crowded game, one that mercy ended, and one with forty letters a name."""
+    shell = Shell(
+        links=(Link(label="Game", href="crowded.html"),),
+        rulebook="R" * 120,
+        digest="0" * 64,
+        printed=datetime(2026, 10, 14, tzinfo=UTC),
+    )
+    out = tmp_path_factory.mktemp("games")
+    shown = {
+        "crowded.html": told(crowded()),
+        "mercy.html": told(by_mercy()),
+        "long.html": told(by_mercy(), home="W" * 40, away="M" * 40),
+    }
+    pages = {
+        name: game_page(game, shell=shell, here=name).encode() for name, game in shown.items()
+    }
+    write_files(out, {**pages, **assets()})
+    return out
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("page", ["crowded.html", "mercy.html", "long.html"])
+def test_the_page_of_a_game_fits(games: Path, page: str, width: int) -> None:
+    assert _measured(games / page, width) == {"over": 0, "small": []}
 
 
 @pytest.mark.parametrize("width", [390, 1280])

@@ -8,19 +8,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pure.games import by_mercy, crowded, eights, event, told, with_kicks
+from cases.told_games import by_mercy, crowded, eights, event, told, with_kicks
 from wholeball.game.event import BEFORE, KICKS, Moment
 from wholeball.game.happenings import (
     KINDS,
     Cautioned,
     Defaulted,
     Goal,
+    GotReady,
     HeadInjurySuspected,
     IncidentNoted,
     Noted,
     PeriodStarted,
     Rated,
     SentOff,
+    ShortAtStart,
     SignRefused,
 )
 from wholeball.game.state import GoalLine, Question, Score, Statement
@@ -193,8 +195,52 @@ def test_a_moment_is_told_as_the_clock_counts(
     counts: str, clock: int, words: str, shown: str
 ) -> None:
     rules = eights(game={"counts": counts})
-    assert when(rules, Moment(2, clock)) == words
-    assert minute(rules, Moment(2, clock)) == shown
+    game = told([], rules)
+    assert when(game, Moment(2, clock)) == words
+    assert minute(game, Moment(2, clock)) == shown
+
+
+def test_a_first_half_shortened_by_a_wait_is_told_as_long_as_it_was() -> None:
+    grace = {"minutes": 10, "chosen_by": "always_waited", "final": True, "clock_runs": True}
+    forfeit = eights().book.forfeit.model_dump()
+    rules = eights(forfeit={"grace": {**forfeit["grace"], **grace}})
+    game = told(
+        [
+            event("short", 0, 0, ShortAtStart(side="away", present=4)),
+            event("ready", 0, 300, GotReady(side="away")),
+            event("s", 1, 0, PeriodStarted()),
+            event("g", 1, 60, Goal(side="home", number=3)),
+        ],
+        rules,
+    )
+    assert [(row.shown_when, str(row.says)) for row in happened(game)] == [
+        (
+            "0:00 after the scheduled start",
+            "Ninth Floor is short at the scheduled start, with 4 players.",
+        ),
+        ("0:00 after the scheduled start", "Ninth Floor is waited for, up to 10 minutes."),
+        ("5:00 after the scheduled start", "Ninth Floor is ready."),
+        ("In the first half with 17:00 left, minute 1", "The period begins."),
+        (
+            "In the first half with 17:00 left, minute 1",
+            "The first half is shorter by the time that was waited.",
+        ),
+        (
+            "In the first half with 16:00 left, minute 2",
+            f"Goal by number 3 of Salt and Static: 1{TO}0.",
+        ),
+    ]
+    assert minute(game, Moment(2, 0)) == "18"
+
+
+def test_a_player_off_for_minutes_is_told_until_when() -> None:
+    cautioned = {"comes_off": "for_minutes", "minutes": 5, "may_be_replaced": False}
+    cards = eights().book.cards.model_dump()
+    rules = eights(cards={"cautioned": {**cards["cautioned"], **cautioned}})
+    game = told([START, event("y", 1, 60, Cautioned(side="home", number=4))], rules)
+    assert [str(one) for one in game_words(game).off] == [
+        "Number 4 of Salt and Static is off after yellow, until 16:00 is left in the first half."
+    ]
 
 
 @pytest.mark.parametrize(

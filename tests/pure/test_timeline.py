@@ -1,5 +1,6 @@
 """The timeline of a game shows and tells the same, and none of its words lie on each other."""
 
+from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 from xml.etree import ElementTree as ET
@@ -8,11 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pure.games import by_mercy, crowded, eights, event, told, with_kicks
+from cases.conformance import Case, cases
+from cases.told_games import by_mercy, crowded, eights, event, told, with_kicks
 from wholeball.game.event import Event
 from wholeball.game.happenings import Cautioned, Goal, HoldBegan, KickTaken, PeriodStarted
+from wholeball.game.rules import game_rules
 from wholeball.reports.field_frame import text_width
 from wholeball.reports.game_told import ToldGame
+from wholeball.reports.game_words import game_words
 from wholeball.reports.timeline import described, timeline
 from wholeball.reports.timeline_marks import TEXT
 from wholeball.reports.timeline_svg import timeline_svg
@@ -181,3 +185,23 @@ def test_whatever_happens_no_words_overlap_and_every_goal_is_drawn(
     marks = _marks(picture)
     assert marks.count("goal") == sum(game.state.score)
     assert marks.count("goal") + marks.count("no_goal") == len(game.state.goals)
+
+
+@pytest.mark.parametrize("case", cases(), ids=str)
+def test_every_conformance_case_can_be_told_and_drawn(case: Case) -> None:
+    rules = game_rules(case.book, case.stage)
+    game = told(case.events, rules)
+    if case.until is not None:
+        game = replace(game, state=game.state.at(case.until))
+    words = game_words(game)
+    named = [str(row.says) for row in words.happened if "oal by" in str(row.says)]
+    assert len(named) == len(game.state.goals)
+    follows = [row for row in words.happened if row.ref]
+    assert len(follows) == len(game.state.statements)
+    said = [
+        str(one) for one in (*words.stands, words.counts_as, *(row.says for row in follows))
+    ]
+    assert [one for one in said if "a side" in one.lower() and "whose" not in one] == []
+    picture = _drawn(game)
+    assert _overlaps(_boxes(picture)) == []
+    assert _marks(picture).count("goal") >= sum(game.state.score)

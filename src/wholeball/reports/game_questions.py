@@ -61,7 +61,7 @@ LEAVING: Final[Mapping[str, str]] = {
     "not_supervisor": "A hold was lifted by somebody other than the supervisor.",
     "not_theirs": "The choice whether to wait was made by somebody whose choice it is not.",
     "final_choice": "Whether to wait was chosen a second time; the first choice stands.",
-    "late_start": "The game began after the time to wait, {grace}, had run out.",
+    "late_start": "{Side} was ready only after the time to wait, {grace}, had run out.",
     "not_protestable": "{Side} protests against what the rulebook takes no protest about.",
     "protest_by": "The protest of {Side} was not made by its captain.",
     "unsigned": "{Signer} refused to sign the scorecard.",

@@ -17,13 +17,14 @@ from wholeball.reports.game_told import (
     score_at,
     seconds_left,
     side_name,
+    the_period,
 )
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.sentence import Sentence, counted, say
 from wholeball.rulebook.words.lookup import words
 
 STATEMENTS: Final[Mapping[str, str]] = {
-    "kick_off_side": "{Side} kicks off the {period}, as was chosen.",
+    "kick_off_side": "{Side} kicks off {period}, as was chosen.",
     "second_caution": "{Who} has {yellows} in this game, which make a red.",
     "time_penalty": "{Who} is off for {off} after yellow.",
     "time_penalty_over": "{Who} has been off for {off} and may come on again.",
@@ -42,9 +43,9 @@ STATEMENTS: Final[Mapping[str, str]] = {
     "overtime_over": "Overtime is over, and the game ends {score}.",
     "kicks_decided": "{Kicks_winner} wins the kicks from the mark, {kicks}.",
     "kicks_level": "The kicks from the mark end level, {kicks}, and no more are taken.",
-    "wait_allowed": "The side that is short is waited for, up to {grace}.",
-    "no_wait": "The side that is short is not waited for.",
-    "grace_over": "The time to wait, {grace}, has run out.",
+    "wait_allowed": "{Side} is waited for, up to {grace}.",
+    "no_wait": "{Side} is not waited for.",
+    "grace_over": "The time to wait for {side}, {grace}, has run out.",
     "clock_shortened": "The {first_period} is shorter by the time that was waited.",
     "forfeit": "{By} forfeits, and the game counts {result}.",
     "played_stands": "{By} forfeits; the score already played is worse for it and stands, {result}.",
@@ -110,8 +111,9 @@ def _values(told: ToldGame, statement: Statement) -> dict[str, str]:
     side, who = subject(told, statement.side, statement.event)
     return {
         "Side": capital(side_name(told, side)),
+        "side": side_name(told, side),
         "Who": capital(who),
-        "period": period_name(told.rules, statement.at.period),
+        "period": the_period(told.rules, max(statement.at.period, 1)),
         "first_period": period_name(told.rules, 1),
         **_by_rulebook(told),
         **_by_score(told, statement),
@@ -138,7 +140,7 @@ def _by_score(told: ToldGame, statement: Statement) -> dict[str, str]:
         "score": score(*stands),
         "leader": side_name(told, leader),
         "lead": counted(abs(stands.home - stands.away), "goal"),
-        "left": minutes(seconds_left(told.rules, statement.at)),
+        "left": minutes(seconds_left(told, statement.at)),
         "kicks": score(*kicks.scored) if kicks else "",
         "Kicks_winner": capital(side_name(told, kicks.winner if kicks else None)),
     }

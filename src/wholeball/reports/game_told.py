@@ -4,9 +4,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from wholeball.game.corrections import corrected, distinct
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
-from wholeball.game.happenings import EventId, KickTaken
+from wholeball.game.happenings import EventId, GotReady, KickTaken
 from wholeball.game.rules import GameRules
+from wholeball.game.sequence import FIRST, Key, is_played, place
 from wholeball.game.state import GameState, GoalLine, Score
 from wholeball.kernel.identity import GameId, Side
 
@@ -35,6 +37,17 @@ class ToldGame:
     def event(self, wanted: EventId | None) -> Event | None:
         """Return the event of that identity, or None where it is not among those that stand."""
         return next((one for one in self.events if one.id == wanted), None)
+
+
+def standing(events: Iterable[Event]) -> tuple[Event, ...]:
+    """Return the events that stand, amended, in the order of the game."""
+    found, _ = distinct(events)
+    return tuple(sorted(corrected(found).events, key=_order))
+
+
+def _order(event: Event) -> Key:
+    """Return where an event is told; what has no place in the game comes last of its second."""
+    return place(event) if is_played(event) else (*event.at, len(FIRST), event.id)
 
 
 def side_name(told: ToldGame, side: Side | None) -> str:
@@ -74,37 +87,63 @@ def period_name(rules: GameRules, period: int) -> str:
     return f"{_ordinal(period)} {_NAMES.get(rules.periods, 'period')}"
 
 
-def minute(rules: GameRules, at: Moment) -> str:
+def length(told: ToldGame, period: int) -> int:
+    """Return how long a period is in seconds; the first may be shorter by what was waited."""
+    whole = told.rules.seconds_of(period)
+    if period != 1 or all(one.code != "clock_shortened" for one in told.state.statements):
+        return whole
+    waits = (one.at.clock for one in told.events if isinstance(one.what, GotReady))
+    return max(whole - max(waits, default=0), 0)
+
+
+def minute(told: ToldGame, at: Moment) -> str:
     """Return the minute as a scorecard shows it: "1" for 0:00 to 0:59, "22+1" past the time.
 
     It counts through from one period to the next. Empty before kick-off and for kicks.
     """
     if at.period in (BEFORE, KICKS):
         return ""
-    before = sum(rules.seconds_of(one) for one in range(1, at.period)) // 60
-    last = rules.seconds_of(at.period) // 60
+    before = sum(length(told, one) for one in range(1, at.period)) // 60
+    last = length(told, at.period) // 60
     now = at.clock // 60 + 1
     return f"{before + now}" if now <= last else f"{before + last}+{now - last}"
 
 
-def when(rules: GameRules, at: Moment) -> str:
+def when(told: ToldGame, at: Moment) -> str:
     """Return a moment in words: "in the second half at 14:00, minute 37".
 
     Where the rulebook counts down it is "in the second half with 8:00 left, minute 37".
     """
     if at.period == BEFORE:
-        return f"{minutes(at.clock)} after the scheduled start"
+        way = "after" if at.clock >= 0 else "before"
+        return f"{minutes(abs(at.clock))} {way} the scheduled start"
     if at.period == KICKS:
         return f"at kick {at.clock} from the mark"
-    name = period_name(rules, at.period)
-    past = at.clock - rules.seconds_of(at.period)
+    name, past = the_period(told.rules, at.period), at.clock - length(told, at.period)
     if past == 0:
-        return f"at the end of the {name}"
+        return f"at the end of {name}"
     if past > 0:
-        return f"{minutes(past)} past the end of the {name}, minute {minute(rules, at)}"
-    if rules.book.game.counts == "up":
-        return f"in the {name} at {minutes(at.clock)}, minute {minute(rules, at)}"
-    return f"in the {name} with {minutes(-past)} left, minute {minute(rules, at)}"
+        return f"{minutes(past)} past the end of {name}, minute {minute(told, at)}"
+    clock = f"at {minutes(at.clock)}"
+    if told.rules.book.game.counts == "down":
+        clock = f"with {minutes(-past)} left"
+    return f"in {name} {clock}, minute {minute(told, at)}"
+
+
+def until(told: ToldGame, at: Moment) -> str:
+    """Return until when in words: "until 14:00 in the second half"."""
+    name, left = the_period(told.rules, at.period), length(told, at.period) - at.clock
+    if left <= 0:
+        return f"until the end of {name}"
+    if told.rules.book.game.counts == "down":
+        return f"until {minutes(left)} is left in {name}"
+    return f"until {minutes(at.clock)} in {name}"
+
+
+def the_period(rules: GameRules, period: int) -> str:
+    """Return a period within a sentence: "the second half", "overtime"."""
+    name = period_name(rules, period)
+    return name if name == "overtime" else f"the {name}"
 
 
 def minutes(seconds: int) -> str:
@@ -112,11 +151,12 @@ def minutes(seconds: int) -> str:
     return f"{seconds // 60}:{seconds % 60:02}"
 
 
-def seconds_left(rules: GameRules, at: Moment) -> int:
+def seconds_left(told: ToldGame, at: Moment) -> int:
     """Return how much of the game's time is left at a moment, overtime not counted before it."""
+    rules = told.rules
     last = rules.periods if at.period <= rules.periods else rules.last_period
-    rest = sum(rules.seconds_of(one) for one in range(at.period + 1, last + 1))
-    return max(rules.seconds_of(at.period) - at.clock, 0) + rest
+    rest = sum(length(told, one) for one in range(at.period + 1, last + 1))
+    return max(length(told, at.period) - at.clock, 0) + rest
 
 
 def score_at(told: ToldGame, at: Moment) -> Score:

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from wholeball.game.event import Event, Moment
-from wholeball.game.sequence import FIRST, Key, is_played, place
+from wholeball.game.event import Moment
 from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
 from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
@@ -17,6 +16,7 @@ from wholeball.reports.game_told import (
     period_name,
     running,
     side_name,
+    until,
     when,
 )
 from wholeball.rulebook.sentence import Sentence, counted, say
@@ -38,11 +38,11 @@ ENDINGS: Final[dict[Ended, str]] = {
     "golden_goal": "It ended with the first goal of overtime",
     "kicks": "It ended with kicks from the mark",
     "complete": "It was broken off after it had gone on long enough",
-    "forfeit": "It ended by a forfeit",
-    "default": "It ended by a default",
+    "forfeit": "It ended by a forfeit of {by}",
+    "default": "It ended by a default of {by}",
     "double_forfeit": "It ended with neither side ready",
     "annulled": "It counts for nothing",
-    "to_coordinator": "It was broken off, and the coordinator decides",
+    "to_coordinator": "It was broken off by {by}, and the coordinator decides",
 }
 OFF: Final[dict[str, str]] = {
     "time_penalty": "off after yellow",
@@ -146,18 +146,13 @@ def happened(told: ToldGame) -> tuple[Happened, ...]:
     """Return what was written down and what follows from it, in the order of the game."""
     after = running(told.state.goals)
     rows = [
-        Happened(at=event.at, when=when(told.rules, event.at), says=says)
-        for event in sorted(told.events, key=_place)
+        Happened(at=event.at, when=when(told, event.at), says=says)
+        for event in told.events
         if event.what.type not in _ELSEWHERE
         and (says := entry(told, event, after=after.get(event.id))) is not None
     ]
     follows = [_follows(told, stated(told, one)) for one in told.state.statements]
     return tuple(sorted((*rows, *follows), key=lambda row: row.at))
-
-
-def _place(event: Event) -> Key:
-    """Return where a row stands; what has no place in the game comes last of its second."""
-    return place(event) if is_played(event) else (*event.at, len(FIRST), event.id)
 
 
 def on_kicks(told: ToldGame) -> str:
@@ -168,7 +163,7 @@ def on_kicks(told: ToldGame) -> str:
 
 def _follows(told: ToldGame, one: Cited) -> Happened:
     return Happened(
-        at=one.at, when=when(told.rules, one.at), says=one.says, ref=one.ref, title=one.title
+        at=one.at, when=when(told, one.at), says=one.says, ref=one.ref, title=one.title
     )
 
 
@@ -182,9 +177,8 @@ def _stands(told: ToldGame) -> Iterator[Sentence]:
     ending = state.ending
     if ending is not None:
         ref, title = cited(told.rules.book, ending.article)
-        by = ", {by}" if ending.by is not None else ""
         yield say(
-            f"{ENDINGS[ending.how]}{by}, {when(told.rules, ending.at)}: {{ref}}, {title}.",
+            f"{ENDINGS[ending.how]}, {when(told, ending.at)}: {{ref}}, {title}.",
             by=side_name(told, ending.by),
             ref=ref,
         )
@@ -221,9 +215,9 @@ def _kicks(told: ToldGame) -> Sentence | None:
 
 
 def _off(told: ToldGame, away: Away) -> Sentence:
-    until = f"until {when(told.rules, away.until)}" if away.until else _UNTIL[away.why]
+    back = until(told, away.until) if away.until is not None else _UNTIL[away.why]
     who = capital(person(told, away.side, away.number))
-    return say(f"{{who}} is {OFF[away.why]}{', ' if until else ''}{until}.", who=who)
+    return say(f"{{who}} is {OFF[away.why]}{', ' if back else ''}{back}.", who=who)
 
 
 def _card(told: ToldGame, card: CardLine) -> Sentence:
@@ -234,7 +228,7 @@ def _card(told: ToldGame, card: CardLine) -> Sentence:
         how = ", for another yellow"
     why = ": {reason}." if told.reader == "officials" and card.reason else "."
     return say(
-        f"{colour}, {{who}}, {when(told.rules, card.at)}{how}{why}",
+        f"{colour}, {{who}}, {when(told, card.at)}{how}{why}",
         who=_shown_to(told, card),
         reason=card.reason,
     )
@@ -251,7 +245,7 @@ def _shown_to(told: ToldGame, card: CardLine) -> str:
 def _protests(told: ToldGame) -> Iterator[Sentence]:
     for one in told.state.protests:
         yield say(
-            f"{{side}} protests against {ABOUT[one.about]}, {when(told.rules, one.at)}, "
+            f"{{side}} protests against {ABOUT[one.about]}, {when(told, one.at)}, "
             "at {score}.",
             side=side_name(told, one.side),
             score=score(*one.score),

@@ -12,11 +12,13 @@ from wholeball.reports.game_entries import WHY_HELD, WHY_STOPPED, capital
 from wholeball.reports.game_told import (
     ToldGame,
     kicks_taken,
+    length,
     minute,
     minutes,
     period_name,
     running,
     score_at,
+    side_name,
 )
 from wholeball.reports.game_words import ENDINGS, PHASES, on_kicks
 from wholeball.reports.timeline_marks import Mark
@@ -135,7 +137,7 @@ def _items(told: ToldGame) -> Iterator[Item]:
 
 
 def _item(told: ToldGame, at: Moment, side: Side | None, mark: Mark, text: str) -> Item:
-    return Item(at=at, minute=minute(told.rules, at), side=side, mark=mark, text=text)
+    return Item(at=at, minute=minute(told, at), side=side, mark=mark, text=text)
 
 
 def _goal(goal: GoalLine, after: Score | None) -> tuple[Mark, str]:
@@ -165,10 +167,10 @@ def _stretch(told: ToldGame, period: int, items: list[Item]) -> Stretch:
     name = capital(period_name(told.rules, period))
     if period == BEFORE:
         return Stretch(name=name, seconds=0, reached=0, items=inside, foot="Kick-off")
-    stands = score_at(told, Moment(period, max(reached, told.rules.seconds_of(period))))
+    stands = score_at(told, Moment(period, max(reached, length(told, period))))
     return Stretch(
         name=name,
-        seconds=told.rules.seconds_of(period),
+        seconds=length(told, period),
         reached=reached,
         items=inside,
         foot=f"{minutes(reached)} played, {score(*stands)}",
@@ -181,7 +183,8 @@ def _end(told: ToldGame) -> str:
         return PHASES[told.state.phase].removesuffix(".")
     result = told.state.result
     counts = "" if result is None else f": {score(*result)}"
-    return f"{ENDINGS[ending.how]}{counts}{on_kicks(told)}"
+    how = ENDINGS[ending.how].format(by=side_name(told, ending.by))
+    return f"{how}{counts}{on_kicks(told)}"
 
 
 def _name(told: Timeline, side: Side) -> str:

@@ -160,4 +160,4 @@ def _end(told: Timeline, top: float) -> Drawn:
 
 
 def _down(seconds: int) -> float:
-    return seconds * MINUTE / 60
+    return max(seconds, 0) * MINUTE / 60

@@ -17,9 +17,8 @@ from wholeball.game.happenings import (
 )
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules, Stage, game_rules
-from wholeball.game.sequence import is_played, place
 from wholeball.kernel.identity import GameId
-from wholeball.reports.game_told import Reader, ToldGame
+from wholeball.reports.game_told import Reader, ToldGame, standing
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition
 
@@ -49,7 +48,7 @@ def told(
     away: str = "Ninth Floor",
     reader: Reader = "everybody",
 ) -> ToldGame:
-    """Return a game as it is told: nothing in it was taken back or amended."""
+    """Return a game as it is told."""
     rules = rules or eights()
     listed = list(events)
     return ToldGame(
@@ -58,10 +57,7 @@ def told(
         away=away,
         rules=rules,
         state=play(listed, rules),
-        events=(
-            *sorted(filter(is_played, listed), key=place),
-            *(one for one in listed if not is_played(one)),
-        ),
+        events=standing(listed),
         reader=reader,
     )
 
