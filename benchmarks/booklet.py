@@ -9,17 +9,12 @@ line, the collector is spared what has been imported.
 
 import gc
 import json
-import subprocess
 import sys
 from collections.abc import Callable
 from datetime import datetime
-from io import BytesIO
 from statistics import median
-from time import perf_counter
-from typing import TypeAlias
 
-from pypdf import PdfReader
-
+from benchmarks.plain import PLAIN, Measured, fresh, timed, words
 from wholeball.pitch.example import laws_in_yards
 from wholeball.reports.booklet_pdf import booklet_pdf
 from wholeball.reports.field_svg import field_svg
@@ -27,7 +22,6 @@ from wholeball.reports.typeset import compiled
 from wholeball.rulebook.load import load
 
 REPETITIONS = 11
-Measured: TypeAlias = tuple[str, str, float, float]
 
 HOUSE = b"""
 schema = 1
@@ -40,34 +34,15 @@ slide_tackle = { ref = "H 6.1", allowed = false, why = "Most injuries came from 
 goalkeeper.hold = { ref = "H 4.2", seconds = 12, then = "indirect_free_kick", why = "New goalkeepers need longer." }
 mercy = { ref = "H 7.2", why = "Long one-sided games end in injuries.", ladder = [{ lead = 9, minutes_left = 8 }] }
 """
-PLAIN = b"""
-#set document(title: "Plain words")
-#set page(paper: "a4", margin: 20mm)
-#set text(font: "Wholeball Text", size: 10pt, lang: "en")
-#for words in json(bytes(sys.inputs.at("data"))) { par(words) }
-"""
 
 
 def measure() -> list[Measured]:
     """Return for each operation its name, its reference, the ratio, and the most allowed."""
-    words = _words(_booklet()())
-    runs = [_fresh(words) for _ in range(REPETITIONS)]
+    given = words(_booklet()())
+    runs = [fresh("benchmarks.booklet", given) for _ in range(REPETITIONS)]
     plain, made = (median(times) for times in zip(*runs, strict=True))
-    told = f"booklet: PDF of {sum(map(len, words)):,} letters, {made * 1000:.0f} ms"
+    told = f"booklet: PDF of {sum(map(len, given)):,} letters, {made * 1000:.0f} ms"
     return [(told, f"the same words, plain, {plain * 1000:.0f} ms", made / plain, 2.0)]
-
-
-def _fresh(words: list[str]) -> tuple[float, float]:
-    """Return the seconds of both in a process of their own, which remembers nothing."""
-    done = subprocess.run(
-        [sys.executable, "-m", "benchmarks.booklet"],
-        input=json.dumps(words),
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    plain, made = map(float, done.stdout.split())
-    return plain, made
 
 
 def _booklet() -> Callable[[], bytes]:
@@ -78,26 +53,9 @@ def _booklet() -> Callable[[], bytes]:
     return lambda: booklet_pdf(book, field=field, printed=printed, paper="a4")
 
 
-def _words(pdf: bytes) -> list[str]:
-    """Return every word that a booklet prints, read back from it, in paragraphs."""
-    pages = (page.extract_text() for page in PdfReader(BytesIO(pdf)).pages)
-    paragraphs = [""]
-    for line in "\n".join(pages).split("\n"):
-        if paragraphs[-1].endswith("."):
-            paragraphs.append("")
-        paragraphs[-1] = f"{paragraphs[-1]} {line}".strip()
-    return paragraphs
-
-
-def _timed(work: Callable[[], object]) -> float:
-    begun = perf_counter()
-    work()
-    return perf_counter() - begun
-
-
 if __name__ == "__main__":
     given = sys.stdin.read()
     subject = _booklet()
     gc.freeze()
     compiled(PLAIN, data=json.dumps(["the letters are read once, before both"]))
-    print(_timed(lambda: compiled(PLAIN, data=given)), _timed(subject))
+    print(timed(lambda: compiled(PLAIN, data=given)), timed(subject))
