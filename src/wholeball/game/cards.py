@@ -1,7 +1,7 @@
 """Keeps yellow and red, and what follows from them by the rulebook."""
 
 from wholeball.game.clock import is_kicks
-from wholeball.game.event import Event
+from wholeball.game.event import Event, later
 from wholeball.game.happenings import Cautioned, SentOff
 from wholeball.game.ledger import Ledger, SideLedger, Timer
 from wholeball.game.people import ask_if_too_few, ask_who
@@ -70,7 +70,7 @@ def _come_off(game: Ledger, event: Event, what: Cautioned) -> None:
     if cautioned.comes_off == "no":
         return
     is_timed = cautioned.comes_off == "for_minutes"
-    until = game.later(event.at, cautioned.minutes * 60) if is_timed else None
+    until = later(event.at, cautioned.minutes * 60) if is_timed else None
     if until:
         game.timers.append(
             Timer(until, "time_penalty_over", "cards.cautioned", what.side, event.id)
@@ -144,7 +144,7 @@ def _send_off(game: Ledger, event: Event, what: Cautioned | SentOff) -> None:
         return
     game.state_that("plays_short", event.at, "cards.sent_off", side=what.side, event=event.id)
     if sent_off.may_be_replaced:
-        until = game.later(event.at, sent_off.after_minutes * 60)
+        until = later(event.at, sent_off.after_minutes * 60)
         game.timers.append(Timer(until, "may_fill_up", "cards.sent_off", what.side, event.id))
     _one_fewer(game, event, what.side)
 

@@ -53,7 +53,7 @@ def _margin(score: Score, side: Side) -> int:
 
 def default(game: Ledger, event: Event, what: Defaulted) -> None:
     """Give the score of a default; one announced too late is a forfeit."""
-    if not what.in_time:
+    if not what.in_time or game.rules.book.forfeit.default.allowed == 0:
         game.state_that(
             "default_late", event.at, "forfeit.default", side=what.by, event=event.id
         )

@@ -21,6 +21,11 @@ class Moment(NamedTuple):
     clock: int
 
 
+def later(at: Moment, seconds: int) -> Moment:
+    """Return the moment so many seconds later in the same period, added time included."""
+    return Moment(at.period, at.clock + seconds)
+
+
 Order: TypeAlias = tuple[int, int, str, int]
 """The place of an event among all: hybrid clock's milliseconds and counter, device, number.
 

@@ -1,9 +1,9 @@
 """Keeps the figures of a game while its events are gone through, one after the other."""
 
 from copy import copy
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from wholeball.game.event import KICKS, Moment
+from wholeball.game.event import Moment
 from wholeball.game.happenings import EventId
 from wholeball.game.rules import GameRules
 from wholeball.game.state import (
@@ -66,6 +66,7 @@ class SideLedger:
         self.out: set[int] = set()
         self.replaced: set[int] = set()
         self.substitutions = 0
+        self.extra_substitutions = 0
         self.kickers: tuple[int, ...] | None = None
         self.left_out: set[int] = set()
         self.kicks_taken = 0
@@ -113,7 +114,7 @@ class Ledger:
         self.goals: list[GoalLine] = []
         self.cards: list[CardLine] = []
         self.away: list[Away] = []
-        self.restarted_after: dict[EventId, Moment] = {}
+        self.back_from: dict[EventId, Moment] = {}
         self.timers: list[Timer] = []
         self.ratings: list[Rating] = []
         self.protests: list[ProtestLine] = []
@@ -130,6 +131,7 @@ class Ledger:
         for name, value in vars(self).items():
             if isinstance(value, list | set | dict):
                 setattr(new, name, copy(value))
+        new.timers = [copy(timer) for timer in self.timers]
         new.sides = {side: kept.copied() for side, kept in self.sides.items()}
         new.by_period = {period: list(goals) for period, goals in self.by_period.items()}
         return new
@@ -158,15 +160,18 @@ class Ledger:
         rest = max(0, self.length(period) - clock)
         return rest + self.rules.period_seconds * (self.rules.periods - period)
 
-    def later(self, at: Moment, seconds: int) -> Moment:
-        """Return the moment so many seconds of play later, over the periods that follow."""
-        period, clock = at.period, at.clock + seconds
-        while clock > self.length(period) and period < max(
-            self.rules.periods, min(self.rules.last_period, KICKS - 1)
-        ):
-            clock -= self.length(period)
-            period += 1
-        return Moment(period, clock)
+    def go_on_after(self, end: Moment) -> None:
+        """Let what is left of every wait when a period is ended go on in the next.
+
+        Until then a wait runs on in its own period, so that added time is served as well.
+        """
+        for timer in self.timers:
+            timer.at = _after(timer.at, end)
+        self.away = [
+            replace(one, until=_after(one.until, end)) if one.until else one
+            for one in self.away
+        ]
+        self.back_from = {event: _after(at, end) for event, at in self.back_from.items()}
 
     def state_that(
         self,
@@ -224,3 +229,8 @@ class Ledger:
         self.ending = Ending(how=how, at=at, article=article, by=by)
         self.result = result
         self.phase = "over"
+
+
+def _after(at: Moment, end: Moment) -> Moment:
+    is_left = at.period == end.period and at.clock > end.clock
+    return Moment(end.period + 1, at.clock - end.clock) if is_left else at

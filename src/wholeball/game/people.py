@@ -2,7 +2,7 @@
 
 from typing import Final, Literal
 
-from wholeball.game.event import BEFORE, KICKS, Event, Moment
+from wholeball.game.event import BEFORE, KICKS, Event, Moment, later
 from wholeball.game.happenings import (
     CameBack,
     CameOff,
@@ -79,7 +79,10 @@ def substitute(game: Ledger, event: Event, what: Substituted) -> None:
     rule = game.rules.book.substitution
     side.substitutions += 1
     if rule.recorded:
-        if isinstance(rule.most, int) and side.substitutions > rule.most:
+        if (
+            isinstance(rule.most, int)
+            and side.substitutions > rule.most + side.extra_substitutions
+        ):
             game.ask(
                 "too_many_substitutions",
                 event.at,
@@ -167,9 +170,7 @@ def _too_soon(game: Ledger, away: Away, at: Moment) -> str | None:
     if away.why == "time_penalty" and away.until and at < away.until:
         return "cards.cautioned"
     if away.why == "injury":
-        seconds = game.rules.book.injury.off_after_restart_seconds
-        if seconds == 0 or not _is_past(game, away, at, seconds):
-            return "injury"
+        return None if _is_served(game, away, at) else "injury"
     return None
 
 
@@ -197,6 +198,8 @@ def suspect_head_injury(game: Ledger, event: Event, what: HeadInjurySuspected) -
     """Take a player out for the day; nobody at the field decides otherwise."""
     _note(game, event, "head_injury", what.record)
     game.state_that("out_for_the_day", event.at, "injury", side=what.side, event=event.id)
+    if game.rules.book.substitution.concussion_extra == "optional":
+        game.sides[what.side].extra_substitutions = 1
     if what.number is not None:
         game.sides[what.side].out.add(what.number)
     game.away.append(
@@ -225,32 +228,30 @@ def _note(
 
 
 def restarted(game: Ledger, at: Moment) -> None:
-    """Note the restart from which an injured player's seconds off are counted."""
-    if game.rules.book.injury.off_after_restart_seconds:
+    """Note from when an injured player who stays off for seconds after the restart may be back."""
+    seconds = game.rules.book.injury.off_after_restart_seconds
+    if seconds:
         for one in game.away:
             if one.why == "injury":
-                game.restarted_after.setdefault(one.event, at)
+                game.back_from.setdefault(one.event, later(at, seconds))
 
 
 def dead_ball(game: Ledger, at: Moment) -> None:
     """Let injured players back whose dead ball or seconds have come."""
     if not game.away:
         return
-    seconds = game.rules.book.injury.off_after_restart_seconds
     game.away = [
         one
         for one in game.away
-        if one.why != "injury" or at <= one.since or not _may_return(game, one, at, seconds)
+        if one.why != "injury" or at <= one.since or not _may_return(game, one, at)
     ]
 
 
-def _may_return(game: Ledger, one: Away, at: Moment, seconds: int) -> bool:
-    return seconds == 0 or _is_past(game, one, at, seconds)
+def _may_return(game: Ledger, one: Away, at: Moment) -> bool:
+    """Tell whether a dead ball lets an injured player back, or their seconds are over."""
+    return game.rules.book.injury.off_after_restart_seconds == 0 or _is_served(game, one, at)
 
 
-def _is_past(game: Ledger, one: Away, at: Moment, seconds: int) -> bool:
-    """Tell whether so many seconds of play have gone since the restart after an injury."""
-    restart = game.restarted_after.get(one.event)
-    if restart is None:
-        return at.period > one.since.period
-    return at >= game.later(restart, seconds)
+def _is_served(game: Ledger, one: Away, at: Moment) -> bool:
+    back_from = game.back_from.get(one.event)
+    return back_from is not None and at >= back_from

@@ -92,6 +92,7 @@ def end_period(game: Ledger, event: Event) -> None:
     if event.at.clock < game.length(period):
         game.ask("ended_early", event.at, event.id, article="game")
     game.ended_at[period] = event.at.clock
+    game.go_on_after(event.at)
     game.is_chance_on = False
     game.phase = "interval"
     game.kick_off = _next_kick_off(game)
