@@ -20,10 +20,10 @@ _STOPS: Final[dict[Stops, str]] = {
     "hold": "hold",
 }
 _CHANCE: Final = {
-    "none": "nothing",
-    "in_or_by_penalty_area": "a chance in or by the penalty area",
-    "attacking_half": "a chance in the attackers' half",
-    "anywhere": "a chance anywhere",
+    "none": "",
+    "in_or_by_penalty_area": "in or by penalty area",
+    "attacking_half": "in attackers' half",
+    "anywhere": "anywhere",
 }
 _CHOOSES: Final = {
     "opponents": "if opponents wait",
@@ -129,9 +129,10 @@ def _clock(book: Rulebook) -> str:
 def _end(book: Rulebook) -> str:
     end = book.game.period_end
     part = "Half" if book.game.periods == 2 else "Period"
-    penalty = "save a penalty" if end.penalty_completed else "even at a penalty"
     if end.at == "chance_played_out" and end.chance != "none":
-        return f"{part} ends once {_CHANCE[end.chance]} is played out, {penalty}"
+        penalty = ", penalty too" if end.penalty_completed else ", no penalty"
+        return f"{part}: chance {_CHANCE[end.chance]} played out{penalty}"
+    penalty = "save a penalty" if end.penalty_completed else "even at a penalty"
     return f"{part} ends on time, {penalty}"
 
 

@@ -36,13 +36,13 @@ class Size:
 
 
 SIZES: Final[dict[Paper, Size]] = {
-    "a4": Size(192.0, 140.0, 66.0, 42),
-    "us-letter": Size(197.9, 131.2, 71.0, 45),
+    "a4": Size(192.0, 140.0, 66.0, 43),
+    "us-letter": Size(197.9, 131.2, 72.0, 47),
 }
 AROUND: Final = 23.8
 """Millimetres above and below the columns of a scorecard."""
 NAME: Final = 6.0
-LINE: Final = 4.2
+LINE: Final = 4.15
 GOALS: Final = 10.0
 KICKS: Final = 7.5
 GAPS: Final = 3.0
@@ -155,7 +155,8 @@ def _pages(cards: Sequence[dict[str, Any]]) -> Iterator[list[dict[str, Any]]]:
 def _card(card: Scorecard, common: Sheet, size: Size) -> dict[str, Any]:
     sides = (card.home, card.away)
     rosters = [roster_lines(side.players) for side in sides]
-    heads = max(_head_height(side) for side in sides)
+    is_short = all(_is_short(side) for side in sides)
+    heads = NAME if is_short else NAME + LINE * max(map(_name_lines, sides))
     goals = GOALS * ceil(len(common.goals) / GOALS_ABREAST)
     kicks = KICKS * len(_kicks_rows(common))
     room = size.height - AROUND - GAPS - heads - goals - kicks
@@ -171,6 +172,7 @@ def _card(card: Scorecard, common: Sheet, size: Size) -> dict[str, Any]:
         "sides": [
             _side(side, roster, lines) for side, roster in zip(sides, rosters, strict=True)
         ],
+        "is-short": is_short,
     }
 
 
@@ -183,14 +185,12 @@ HEAD_LETTERS: Final = 26
 """Letters of a team's name and its colours that stand on one line."""
 
 
-def _head_height(side: CardSide) -> float:
-    if _is_short(side):
-        return NAME
-    lines = 1 if _points(side) == LARGE else lines_of(side.team, SMALL_LETTERS)
-    return NAME + lines * LINE
+def _name_lines(side: CardSide) -> int:
+    return 1 if _points(side) == LARGE else lines_of(side.team, SMALL_LETTERS)
 
 
 def _is_short(side: CardSide) -> bool:
+    """Tell whether name and colours stand on one line."""
     told = letters_wide(side.team) * 1.3 + letters_wide(side.colours)
     return told <= HEAD_LETTERS and not is_foreign(side.team)
 
@@ -206,7 +206,6 @@ def _side(side: CardSide, roster: Sequence[RosterLine], lines: int) -> dict[str,
         "team": side.team,
         "points": _points(side),
         "colours": side.colours or "shirts:",
-        "is-short": _is_short(side),
         "groups": list(_groups(roster, lines)),
     }
 
