@@ -1,31 +1,22 @@
 """Finds what is wrong with a row of results.csv once each of its cells is read."""
 
 from collections.abc import Iterator
-from datetime import date, timedelta
+from datetime import date
 from decimal import Decimal
-from typing import Final, NamedTuple
+from typing import Final
 
+from wholeball.files.row_faults import Known, Wrong, outside_season, row_fault
 from wholeball.files.table import Line
-from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
+from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import PoolId
-from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import League
 from wholeball.rulebook.tables.season import Ratings
 
 _SCORED: Final = ("played", "awarded")
 _GIVEN_UP: Final = ("forfeit", "default")
-_YEAR: Final = timedelta(days=365)
 _NO_GOALS: Final = "Write the goals that stand, 0 to 99."
 _NO_RESULT: Final = f"{_NO_GOALS} Leave out games to come: they stand in timetable.csv."
-
-
-class _Wrong(NamedTuple):
-    column: str
-    code: str
-    says: str
-    cure: str
-    level: Level = "fault"
 
 
 class RowChecks:
@@ -36,9 +27,9 @@ class RowChecks:
         self._league = league
         self._ratings = ratings
         self._pools = {str(team.team): team.pool for team in league.teams}
+        self._names = Known(self._pools, "Use a name of teams.csv.")
         self._rows: dict[str, int] = {}
         self._met: dict[tuple[int, frozenset[str]], int] = {}
-        self._hints: dict[str, str] = {}
 
     def faults(self, line: Line) -> list[Fault]:
         """Return everything wrong with a row; an empty list is a pass."""
@@ -48,119 +39,92 @@ class RowChecks:
             *_goals(line),
             *_giving_up(line),
             *_as_played(line),
-            *self._day(line),
+            *outside_season(self._league, line.get("date", date)),
             *self._rated(line),
         ]
-        return [self._fault(line, one) for one in wrong]
+        return [row_fault(self._file, line, one) for one in wrong]
 
-    def _fault(self, line: Line, wrong: _Wrong) -> Fault:
-        cell = line.cells.get(wrong.column)
-        return Fault(
-            code=wrong.code,
-            place=Place(file=self._file, row=line.row, column=wrong.column),
-            says=wrong.says,
-            value=None if cell is None else str(cell),
-            cure=wrong.cure,
-            level=wrong.level,
-        )
-
-    def _identity(self, line: Line) -> Iterator[_Wrong]:
+    def _identity(self, line: Line) -> Iterator[Wrong]:
         game = line.need("game", str)
         first = self._rows.setdefault(game, line.row)
         if first != line.row:
             says = f"game {game} stands on row {first} too."
-            yield _Wrong("game", "duplicate", says, "Each game stands once; take one out.")
+            yield Wrong("game", "duplicate", says, "Each game stands once; take one out.")
 
-    def _teams(self, line: Line) -> Iterator[_Wrong]:
+    def _teams(self, line: Line) -> Iterator[Wrong]:
         home, away = line.need("home", str), line.need("away", str)
         unknown = [side for side in ("home", "away") if line.need(side, str) not in self._pools]
         for side in unknown:
             name = line.need(side, str)
             says = f"{toml_text(name)} is no team of teams.csv."
-            yield _Wrong(side, "unknown_team", says, self._meant(name))
+            yield Wrong(side, "unknown_team", says, self._names.meant(name))
         if home == away:
-            yield _Wrong("away", "self", f"{home} cannot play itself.", "Name the opponents.")
+            yield Wrong("away", "self", f"{home} cannot play itself.", "Name the opponents.")
         elif not unknown and self._pool(home) != self._pool(away):
             says = f"{home} plays in pool {self._pool(home)}, {away} in {self._pool(away)}."
             cure = "A table counts games within a pool; mend the teams or their pools."
-            yield _Wrong("away", "pools", says, cure)
+            yield Wrong("away", "pools", says, cure)
         else:
             yield from self._twice(line, home, away)
 
-    def _twice(self, line: Line, home: str, away: str) -> Iterator[_Wrong]:
+    def _twice(self, line: Line, home: str, away: str) -> Iterator[Wrong]:
         """Doubt a second game of the same two teams in one round: it is easily typed twice."""
         round_ = line.need("round", int)
         first = self._met.setdefault((round_, frozenset({home, away})), line.row)
         if first != line.row:
             says = f"{home} and {away} meet in round {round_} on row {first} too; both count."
             cure = "Take one out if it is the same game."
-            yield _Wrong("away", "duplicate", says, cure, "doubt")
-
-    def _meant(self, name: str) -> str:
-        """Return the cure for a wrong name, looked for once a name and for 100 names."""
-        if len(self._hints) < MOST_SHOWN:
-            self._hints.setdefault(name, did_you_mean(name, self._pools))
-        return self._hints.get(name, "Use a name of teams.csv.")
+            yield Wrong("away", "duplicate", says, cure, "doubt")
 
     def _pool(self, team: str) -> PoolId:
         return self._pools[team]
 
-    def _day(self, line: Line) -> Iterator[_Wrong]:
-        day = line.get("date", date)
-        first, last = self._league.first_day, self._league.last_day
-        if day is None or first <= day <= last:
-            return
-        far = first - day > _YEAR or day - last > _YEAR
-        says = f"{day} is outside the season, {first} to {last}."
-        cure = "Mend the day, or the season's days in season.toml."
-        yield _Wrong("date", "range", says, cure, "fault" if far else "doubt")
-
-    def _rated(self, line: Line) -> Iterator[_Wrong]:
+    def _rated(self, line: Line) -> Iterator[Wrong]:
         scale = self._ratings.scale
         for column in ("home_rating", "away_rating"):
             rating = line.get(column, Decimal)
             if rating is not None and not scale.has(rating):
                 says = f"{column} is {rating}."
                 cure = f"Give one of {scale.low} to {scale.high} in steps of {scale.step}."
-                yield _Wrong(column, "range", says, cure)
+                yield Wrong(column, "range", says, cure)
 
 
-def _goals(line: Line) -> Iterator[_Wrong]:
+def _goals(line: Line) -> Iterator[Wrong]:
     how = line.get("how", str) or "played"
     columns = ("home_goals", "away_goals")
     if how == "played" and all(line.get(column, int) is None for column in columns):
         says = "a game that was played needs home_goals and away_goals."
-        yield _Wrong("home_goals", "missing", says, _NO_RESULT)
+        yield Wrong("home_goals", "missing", says, _NO_RESULT)
         return
     for column in columns:
         given = line.get(column, int) is not None
         if how in _SCORED and not given:
             says = f"a game that was {how} needs {column}."
-            yield _Wrong(column, "missing", says, _NO_GOALS)
+            yield Wrong(column, "missing", says, _NO_GOALS)
         if how not in _SCORED and given:
             says = f"{column} is given, but the rulebook scores a game that is {how}."
             cure = "Leave it empty; goals already played go to home_played and away_played."
-            yield _Wrong(column, "contradiction", says, cure)
+            yield Wrong(column, "contradiction", says, cure)
 
 
-def _giving_up(line: Line) -> Iterator[_Wrong]:
+def _giving_up(line: Line) -> Iterator[Wrong]:
     how, by = line.get("how", str) or "played", line.get("by", str)
     if how in _GIVEN_UP and by is None:
-        yield _Wrong("by", "missing", f"a {how} needs to say by whom.", "Write home or away.")
+        yield Wrong("by", "missing", f"a {how} needs to say by whom.", "Write home or away.")
     if how not in _GIVEN_UP and by is not None:
         says = f"by is {by}, but the game is {how}."
-        yield _Wrong("by", "contradiction", says, "Only a forfeit or a default is by a side.")
+        yield Wrong("by", "contradiction", says, "Only a forfeit or a default is by a side.")
 
 
-def _as_played(line: Line) -> Iterator[_Wrong]:
+def _as_played(line: Line) -> Iterator[Wrong]:
     how = line.get("how", str) or "played"
     home, away = line.get("home_played", int), line.get("away_played", int)
     if (home is None) != (away is None):
         empty = "home_played" if home is None else "away_played"
-        yield _Wrong(
+        yield Wrong(
             empty, "missing", f"{empty} is empty.", "Give both goals as played, or none."
         )
     if how == "played" and home is not None:
         says = "the game was played, so what was played is what stands."
         cure = "Leave home_played and away_played empty, or say how = awarded."
-        yield _Wrong("home_played", "contradiction", says, cure)
+        yield Wrong("home_played", "contradiction", says, cure)
