@@ -54,12 +54,20 @@ def _data(made: Booklet, *, field: str, paper: Paper) -> dict[str, Any]:
         "field": field,
         "field-alt": found[1] if found else "",
         "articles": [_told(one) for one in made.articles],
+        "second-column": _second_column(made.articles),
         "also": [_also(one) for one in made.also],
         "digest": made.digest,
         "printed": made.printed_at,
         "date": list(made.printed.timetuple()[:6]),
         "sources": f"The Laws: {made.laws_source}. The house: {made.source or 'no source given'}.",
     }
+
+
+def _second_column(articles: tuple[Told, ...]) -> str:
+    """Return the article that opens the chapter at which the contents are nearest to half."""
+    shown = [one for one in articles if one.depth == 1]
+    before = {one.anchor: index for index, one in enumerate(shown) if one.opens}
+    return min(before, key=lambda anchor: abs(len(shown) - 2 * before[anchor]))
 
 
 def _told(one: Told) -> dict[str, Any]:
