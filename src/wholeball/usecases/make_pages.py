@@ -1,7 +1,10 @@
 """Makes a folder of pages of a season that open without a server."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
+from types import MappingProxyType
+from typing import Final
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.pages import write_pages
@@ -22,6 +25,7 @@ from wholeball.usecases.lay_out_pages import (
     shell_of,
     standings_pages,
 )
+from wholeball.usecases.print_scorecards import SHEETS, last_night
 
 
 def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
@@ -51,23 +55,30 @@ def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
         )
     tournaments = sorted(path for path in proof.iterdir() if path.is_dir())
     proofs = _proofs(tuple(read_folder(path) for path in tournaments))
-    return _write(league, out, proofs=proofs, printed=printed)
+    sheets = last_night(league, printed=printed)
+    return _write(league, out, proofs=proofs, printed=printed, sheets=sheets)
 
 
 def _write(
-    read: SeasonFolder, out: Path, *, proofs: tuple[Proof, ...], printed: datetime
+    read: SeasonFolder,
+    out: Path,
+    *,
+    proofs: tuple[Proof, ...],
+    printed: datetime,
+    sheets: Mapping[str, bytes] = MappingProxyType({}),
 ) -> Path:
     season = read.season
     more = (Link(label="Proof", href=PROOF),) if proofs else ()
     shell = shell_of(season, printed=printed, more=more)
+    front = _front(season, shell, proofs, has_sheets=bool(sheets))
     pages = {
-        INDEX: index_page(_front(season, shell, proofs), shell=shell, here=INDEX).encode(),
+        INDEX: index_page(front, shell=shell, here=INDEX).encode(),
         **standings_pages(season, shell),
         **rulebook_pages(season, shell),
     }
     if proofs:
         pages[PROOF] = proof_page(proofs, shell=shell, here=PROOF).encode()
-    write_pages(out, {**pages, **assets()})
+    write_pages(out, {**pages, **sheets, **assets()})
     return out / INDEX
 
 
@@ -87,7 +98,9 @@ def _proofs(tournaments: tuple[SeasonFolder, ...]) -> tuple[Proof, ...]:
     )
 
 
-def _front(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> Front:
+def _front(
+    season: Season, shell: Shell, proofs: tuple[Proof, ...], *, has_sheets: bool
+) -> Front:
     rounds = len({result.round for result in season.results})
     return Front(
         title=season.league.name,
@@ -96,8 +109,14 @@ def _front(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> Front:
             "computed from one rulebook and the results as they came in."
         ),
         spot=Spot(number=str(rounds), label="round played" if rounds == 1 else "rounds played"),
-        doors=tuple(_doors(season, shell, proofs)),
+        doors=(*_doors(season, shell, proofs), *((_SCORECARDS,) if has_sheets else ())),
     )
+
+
+_SCORECARDS: Final = Door(
+    links=tuple(Link(label=label, href=href) for label, href in SHEETS),
+    says="The last night's scorecards on paper, with what an official forgets beside each.",
+)
 
 
 def _doors(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> list[Door]:

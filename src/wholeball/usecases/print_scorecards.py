@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from wholeball.files.folder import SeasonFolder, read_folder
@@ -55,6 +56,25 @@ def night_scorecards(
     return scorecards_pdf(cards, season.rulebook, printed=local, paper=paper.value)
 
 
+def last_night(read: SeasonFolder, *, printed: datetime) -> dict[str, bytes]:
+    """Return the scorecards of a timetable's last night for each paper, by the name of its file.
+
+    They name players, so they go with pages only where the players are invented.
+    """
+    games = of_night(read.timetable, max(game.day for game in read.timetable))
+    return {
+        name: night_scorecards(read, games, paper=paper, printed=printed)
+        for paper, (_, name) in zip(Paper, SHEETS, strict=True)
+    }
+
+
+SHEETS: Final = (
+    ("Scorecards, PDF, A4", "scorecards-a4.pdf"),
+    ("PDF, Letter", "scorecards-letter.pdf"),
+)
+"""Label and file of the scorecards for each paper."""
+
+
 def _nights(read: SeasonFolder) -> str:
     nights = sorted({game.day for game in read.timetable})
     if not nights:
@@ -64,5 +84,5 @@ def _nights(read: SeasonFolder) -> str:
     return f"It has games on: {shown}{more}."
 
 
-MOST_NIGHTS = 12
+MOST_NIGHTS: Final = 12
 """How many nights a refusal lists."""
