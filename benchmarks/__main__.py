@@ -2,12 +2,16 @@
 
 import sys
 
-from benchmarks import booklet, load, scorecards, standings
+from benchmarks import booklet, envelope, fold, load, scorecards, standings
 
 
 def main() -> int:
     """Print a line an operation; the status is 1 where a ratio is above what it may be."""
-    rows = [row for room in (load, standings, booklet, scorecards) for row in room.measure()]
+    rows = [
+        row
+        for room in (load, standings, booklet, scorecards, fold, envelope)
+        for row in room.measure()
+    ]
     for operation, reference, ratio, at_most in rows:
         verdict = "within" if ratio <= at_most else "ABOVE"
         print(f"{operation}: {ratio:.2f} x {reference} ({verdict} {at_most:g})")

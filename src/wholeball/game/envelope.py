@@ -7,7 +7,8 @@ docs/reference/events.md and frozen. The bytes that were sealed are kept as they
 import hashlib
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Final, Literal, NamedTuple, TypeAlias
 
@@ -63,6 +64,9 @@ class Envelope(BaseModel):
     seen: Annotated[Seen, Field(max_length=64)]
     rb: Hash
     prev: Annotated[str, Field(pattern=r"^([0-9a-f]{64})?$")]
+
+
+_ENVELOPE: Final = Envelope.__pydantic_validator__
 
 
 class Entry(NamedTuple):
@@ -173,15 +177,15 @@ def stored_entry(line: bytes) -> Entry | None:
     if tail is None:
         return None
     body = line[len(_OPENS) : at]
-    digest, sig = tail.groups()
-    said = Envelope.__pydantic_validator__.validate_json(body)
-    return Entry(said, body, digest.decode(), sig and sig.decode())
+    digest, sig = tail[1], tail[2]
+    said = _ENVELOPE.validate_json(body)
+    return Entry(said, body, digest.decode(), None if sig is None else sig.decode())
 
 
 def is_canonical(entry: Entry) -> bool:
     """Tell whether the bytes are the only ones that say what they say."""
     try:
-        return _CANONICAL(dict(entry.said)).encode() == entry.body and not _has_floats(
+        return _CANONICAL(entry.said.__dict__).encode() == entry.body and not _has_floats(
             entry.said.p
         )
     except ValueError:
@@ -201,75 +205,79 @@ def verify(entries: Iterable[Entry]) -> Report:
     """Return what is wrong with the chains of a game, and what stands. O(n) in entries.
 
     A device's entries stand up to its first bad number. Where one number has two contents,
-    the one that was stored first stands. Exact repeats are no fault. An id of two contents
-    counts once, for the entry that is first in the order of events.
+    the one that was stored first stands. Exact repeats are no fault. Entries of one id and
+    two contents both stand, and the rules of the game count one of them.
     """
-    chains: dict[str, dict[int, list[Entry]]] = {}
+    chains: dict[str, dict[int, Entry]] = defaultdict(dict)
+    forks: dict[str, dict[int, list[Entry]]] = defaultdict(dict)
     for entry in entries:
-        at = chains.setdefault(entry.said.dev, {}).setdefault(entry.said.seq, [])
-        if entry not in at:
-            at.append(entry)
+        dev, seq = entry.said.dev, entry.said.seq
+        held = chains[dev].setdefault(seq, entry)
+        if held is not entry and held != entry:
+            others = forks[dev].setdefault(seq, [])
+            others += [] if entry in others else [entry]
     found: list[Finding] = []
     standing: list[Entry] = []
     aside: list[Entry] = []
     for dev, numbers in chains.items():
-        chain = _chain(dev, numbers, found)
+        chain, bad = _followed(numbers, forks[dev])
         standing += chain
-        if len(chain) < sum(map(len, numbers.values())):
+        found += (Finding(code, dev, seq) for code, seq in bad)
+        if bad:
             kept = set(map(id, chain))
-            aside += [one for some in numbers.values() for one in some if id(one) not in kept]
-    standing, doubles = _ids_once(standing, found)
-    return Report(
-        findings=tuple(found), standing=tuple(standing), set_aside=(*aside, *doubles)
-    )
+            stored = [*numbers.values(), *(one for at in forks[dev].values() for one in at)]
+            aside += [one for one in stored if id(one) not in kept]
+    found += _clashes(standing)
+    return Report(findings=tuple(found), standing=tuple(standing), set_aside=tuple(aside))
 
 
-def _chain(dev: str, numbers: Mapping[int, list[Entry]], found: list[Finding]) -> list[Entry]:
-    """Follow a device's chain up to its first bad number, and add what is wrong with it."""
+def _followed(
+    numbers: Mapping[int, Entry], forks: Mapping[int, list[Entry]]
+) -> tuple[list[Entry], list[tuple[Code, int]]]:
+    """Return a device's chain up to its first bad number, and what is bad.
+
+    Of a fork the first number is told; that its other branch leads on is no further fault.
+    """
+    bad: list[tuple[Code, int]] = [("fork", min(forks))] if forks else []
     chain: list[Entry] = []
-    head, forked = "", False
-    others: set[str] = set()
-    while len(chain) < len(numbers):
-        seq = len(chain) + 1
-        at = numbers.get(seq)
-        if at is None:
-            found.append(Finding("gap", dev, seq))
+    head = ""
+    strays: set[str] = set()
+    for seq in range(1, len(numbers) + 1):
+        one = numbers.get(seq)
+        if one is not None and seq in forks:
+            at = [one, *forks[seq]]
+            one = next((each for each in at if _follows(each, head)), one)
+            strays.update(each.hash for each in at if each is not one)
+        if one is None:
+            bad.append(("gap", seq))
             break
-        if len(at) > 1 and not forked:
-            found.append(Finding("fork", dev, seq))
-            forked = True
-        sound = [one for one in at if one.said.prev == head and _sha256(one.body) == one.hash]
-        others.update(one.hash for one in at if one not in sound[:1]) if len(at) > 1 else None
-        if not sound:
-            if not any(one.said.prev in others for one in at):
-                found.append(Finding("chain", dev, seq))
+        if not _follows(one, head):
+            if one.said.prev not in strays:
+                bad.append(("chain", seq))
             break
-        head = sound[0].hash
-        chain.append(sound[0])
-    return chain
+        head = one.hash
+        chain.append(one)
+    return chain, bad
 
 
-def _ids_once(
-    standing: list[Entry], found: list[Finding]
-) -> tuple[list[Entry], list[Entry]]:
-    """Part entries whose id stands already; another content under one id is a clash.
+def _follows(entry: Entry, head: str) -> bool:
+    return entry.said.prev == head and hashlib.sha256(entry.body).hexdigest() == entry.hash
+
+
+def _clashes(standing: list[Entry]) -> Iterator[Finding]:
+    """Find ids of two contents; the later, in the order of events, is the one that clashes.
 
     A device that got a new name sends its stray entries again under their ids: no clash.
     """
+    if len({entry.said.id for entry in standing}) == len(standing):
+        return
     first: dict[str, Entry] = {}
-    for entry in standing:
-        held = first.setdefault(entry.said.id, entry)
-        if held is not entry and _order(entry) < _order(held):
-            first[entry.said.id] = entry
-    if len(first) == len(standing):
-        return standing, []
-    doubles = [entry for entry in standing if first[entry.said.id] is not entry]
-    found += [
-        Finding("id_clash", entry.said.dev, entry.said.seq)
-        for entry in doubles
-        if _content(entry) != _content(first[entry.said.id])
-    ]
-    return [entry for entry in standing if first[entry.said.id] is entry], doubles
+    again = [one for one in standing if first.setdefault(one.said.id, one) is not one]
+    for entry in again:
+        held = first[entry.said.id]
+        if _content(entry) != _content(held):
+            later = max(entry, held, key=_order)
+            yield Finding("id_clash", later.said.dev, later.said.seq)
 
 
 def _order(entry: Entry) -> tuple[tuple[int, int], str, int]:

@@ -1,0 +1,139 @@
+"""The official result is what was certified; what comes late is a case and changes nothing."""
+
+from importlib.resources import files
+
+from cases.sealed import log_of, sealed
+from wholeball.game.envelope import Entry, Finding, heads
+from wholeball.game.event import Moment
+from wholeball.game.happenings import (
+    Cautioned,
+    Certified,
+    Goal,
+    Happening,
+    Noted,
+    PeriodEnded,
+    PeriodStarted,
+    Reopened,
+)
+from wholeball.game.official import Official, inside, official
+from wholeball.game.rules import game_rules
+from wholeball.game.state import Score
+from wholeball.rulebook.load import load
+
+BOOK = files("wholeball.rulebook.presets").joinpath("eight.toml").read_bytes()
+RULES = game_rules(load(BOOK, file="eight.toml").rulebook)
+PLAYED = log_of(
+    [
+        PeriodStarted(kick_off="home"),
+        Goal(side="home", number=9),
+        Goal(side="away", number=4),
+        Goal(side="home", number=9),
+    ],
+    devices=("a", "b"),
+)
+END = Moment(2, 1_500)
+
+
+def certified(log: list[Entry], *, over: list[Entry] | None = None) -> list[Entry]:
+    """Certify a log, or a part of it, from the desk."""
+    counted = log if over is None else over
+    frontier = tuple((dev, seq, head) for dev, (seq, head) in heads(counted).items())
+    what = Certified(by="u-9", state="", frontier=frontier)
+    return [*log, sealed(what, log, dev="desk", at=END)]
+
+
+def reopened(log: list[Entry]) -> list[Entry]:
+    what = Reopened(by="u-9", reason="A goal was left out.")
+    return [*log, sealed(what, log, dev="desk", at=END)]
+
+
+def later(log: list[Entry], *happenings: Goal | Noted | Cautioned) -> list[Entry]:
+    for what in happenings:
+        log = [*log, sealed(what, log, dev="b", at=Moment(1, 600))]
+    return log
+
+
+def found(log: list[Entry]) -> Official:
+    result = official(log, RULES)
+    assert result is not None
+    return result
+
+
+def test_nothing_is_official_before_it_is_certified() -> None:
+    assert official(PLAYED, RULES) is None
+
+
+def test_the_official_result_is_what_was_certified() -> None:
+    result = found(certified(PLAYED))
+    assert result.state.score == Score(2, 1)
+    assert (result.late, result.findings, result.certified.order[2]) == (None, (), "desk")
+
+
+def test_a_late_goal_changes_nothing_and_makes_a_case() -> None:
+    log = later(certified(PLAYED), Goal(side="away", number=5))
+    result = found(log)
+    assert result.state.score == Score(2, 1)
+    assert result.late is not None
+    assert result.late.entries == (log[-1],)
+    assert result.late.state.score == Score(2, 2)
+    assert "score" in result.late.would_change
+
+
+def test_a_late_yellow_would_change_what_was_shown_and_not_the_score() -> None:
+    late = found(later(certified(PLAYED), Cautioned(side="home", number=9))).late
+    assert late is not None
+    assert late.would_change == ("cards",)
+
+
+def test_a_late_note_would_change_nothing() -> None:
+    late = found(later(certified(PLAYED), Noted(text="Late."))).late
+    assert late is not None
+    assert (len(late.entries), late.would_change) == (1, ())
+
+
+def test_what_was_reopened_is_not_official_until_it_is_certified_again() -> None:
+    log = reopened(later(certified(PLAYED), Goal(side="away", number=5)))
+    assert official(log, RULES) is None
+    result = found(certified(log))
+    assert (result.state.score, result.late) == (Score(2, 2), None)
+
+
+def test_the_order_in_which_entries_lie_makes_no_difference() -> None:
+    log = certified(reopened(later(certified(PLAYED), Goal(side="away", number=5))))
+    assert found(log[::-1]).state == found(log).state
+
+
+def test_a_frontier_parts_a_log_at_each_devices_number() -> None:
+    split = inside(PLAYED, {"a": (2, PLAYED[2].hash), "b": (1, PLAYED[1].hash)})
+    assert (split.inside, split.outside, split.findings) == (
+        tuple(PLAYED[:3]),
+        (PLAYED[3],),
+        (),
+    )
+
+
+def test_a_device_that_no_frontier_names_is_outside() -> None:
+    assert inside(PLAYED, {"a": (2, PLAYED[2].hash)}).outside == (PLAYED[1], PLAYED[3])
+    assert inside(PLAYED, {"a": (0, "")}).findings == ()
+
+
+def test_a_head_that_differs_or_is_missing_is_found() -> None:
+    split = inside(PLAYED, {"a": (2, PLAYED[0].hash), "b": (3, PLAYED[3].hash)})
+    assert split.findings == (Finding("head", "a", 2), Finding("head", "b", 3))
+    assert split.inside == tuple(PLAYED)
+
+
+def test_a_tail_that_was_cut_after_certifying_is_found() -> None:
+    log = certified(PLAYED)
+    assert found([*log[:3], log[4]]).findings == (Finding("head", "b", 2),)
+
+
+def test_an_end_that_comes_late_would_change_the_result() -> None:
+    ends: list[Happening] = [PeriodEnded(), PeriodStarted(kick_off="away"), PeriodEnded()]
+    log = certified(PLAYED)
+    for what, at in zip(ends, [Moment(1, 1_500), Moment(2, 0), END], strict=True):
+        log = [*log, sealed(what, log, dev="b", at=at)]
+    late = found(log).late
+    assert late is not None
+    assert late.would_change == ("result",)
+    assert late.state.result == Score(2, 1)
