@@ -1,0 +1,140 @@
+"""Has the command that explains what a game has come to."""
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+
+from wholeball.cli.output import print_json, print_refused, print_remarks
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.reports.game_questions import Asked
+from wholeball.reports.game_told import ToldGame
+from wholeball.reports.game_words import GameWords, Happened, game_words
+from wholeball.usecases.show_game import show_game
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the command to the command line."""
+    app.command()(game)
+
+
+def game(
+    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    name: Annotated[
+        str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")
+    ],
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print JSON for other programs.")
+    ] = False,
+    html: Annotated[Path | None, typer.Option(help="A file for the game's page.")] = None,
+    officials: Annotated[
+        bool,
+        typer.Option("--officials", help="With ratings, reasons and notes; not for captains."),
+    ] = False,
+) -> None:
+    """Explain what a game has come to, with the article for everything that follows."""
+    try:
+        shown = show_game(
+            folder,
+            GameId(name),
+            reader="officials" if officials else "everybody",
+            html=html,
+            printed=datetime.now(UTC),
+        )
+    except WholeballError as refused:
+        print_refused(refused, file=str(folder), as_json=as_json)
+        raise typer.Exit(1) from refused
+    print_remarks(shown.remarks)
+    words = game_words(shown.told)
+    if as_json:
+        print_json(_values(shown.told, words))
+        return
+    console = Console(highlight=False, markup=False)
+    for line in _lines(shown.told, words):
+        console.print(line, soft_wrap=True)
+    for path in shown.written:
+        print(path)
+
+
+def _lines(told: ToldGame, words: GameWords) -> Iterator[str]:
+    yield f"Game {told.game}, {told.home} v {told.away}"
+    yield " ".join(str(one) for one in (*words.stands, words.counts_as))
+    for name, score in words.periods:
+        yield f"{name}: {score}"
+    if words.kicks is not None:
+        yield f"Kicks from the mark: {words.kicks}"
+    yield from _section("Questions", map(_question, words.questions))
+    yield from _section("Yellow and red", map(str, words.cards))
+    yield from _section("Off the field", map(str, words.off))
+    yield from _section("Protests", map(str, words.protests))
+    yield from _section("Signed", map(str, words.signatures))
+    yield from _section("For officials only", map(str, words.private))
+    yield from _section("What happened", map(_happened, words.happened))
+
+
+def _section(heading: str, lines: Iterator[str]) -> Iterator[str]:
+    found = list(lines)
+    if found:
+        yield f"\n{heading}"
+        yield from (f"  {line}" for line in found)
+
+
+def _question(asked: Asked) -> str:
+    answers = f" Answers: {' '.join(asked.answers)}" if asked.answers else ""
+    cites = f" ({asked.ref}, {asked.title})" if asked.ref else ""
+    return f"{asked.says} {asked.stands}{answers}{cites}"
+
+
+def _happened(row: Happened) -> str:
+    cites = f" ({row.ref}, {row.title})" if row.ref else ""
+    return f"{row.shown_when}: {row.says}{cites}"
+
+
+def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
+    """Return a game as plain values: codes and figures for programs, sentences for people."""
+    state = told.state
+    return {
+        "game": told.game,
+        "home": told.home,
+        "away": told.away,
+        "phase": state.phase,
+        "score": list(state.score),
+        "played": list(state.played),
+        "by_period": [list(score) for score in state.by_period],
+        "result": None if state.result is None else list(state.result),
+        "winner": state.winner,
+        "ending": None
+        if state.ending is None
+        else {
+            "how": state.ending.how,
+            "at": list(state.ending.at),
+            "article": state.ending.article,
+            "by": state.ending.by,
+        },
+        "stands": [str(one) for one in (*words.stands, words.counts_as)],
+        "kicks": None if words.kicks is None else str(words.kicks),
+        "questions": [
+            {
+                "code": asked.code,
+                "at": list(asked.at),
+                "says": str(asked.says),
+                "stands": asked.stands,
+                "answers": list(asked.answers),
+                "article": asked.ref,
+            }
+            for asked in words.questions
+        ],
+        "yellow_and_red": [str(one) for one in words.cards],
+        "off": [str(one) for one in words.off],
+        "protests": [str(one) for one in words.protests],
+        "signed": [str(one) for one in words.signatures],
+        "officials": [str(one) for one in words.private],
+        "happened": [
+            {"at": list(row.at), "says": str(row.says), "article": row.ref}
+            for row in words.happened
+        ],
+    }
