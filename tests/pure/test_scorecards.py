@@ -182,12 +182,18 @@ def test_two_scorecards_stand_on_a_page_and_rating_slips_after_them(house: Ruleb
     assert ["Ratings" in page for page in made] == [False, False, True]
 
 
+def test_rating_slips_never_come_on_the_back_of_a_scorecard(house: Rulebook) -> None:
+    made = pages([card(1), card(2)], house)
+    assert ["Ratings" in page for page in made] == [False, False, True]
+    assert made[1] == ""
+
+
 @pytest.mark.parametrize("paper", ["a4", "us-letter"])
 def test_eighteen_players_a_side_still_stand_two_to_a_page(
     house: Rulebook, paper: Paper
 ) -> None:
     made = pages([card(1, "play_off", 18), card(2, "play_off", 18)], house, paper)
-    assert [len(re.findall("Home captain", page)) for page in made] == [2, 0]
+    assert [len(re.findall("Home captain", page)) for page in made] == [2, 0, 0]
     assert all(f"H1 {name}" in made[0] and f"A2 {name}" in made[0] for name in NAMES[:18])
 
 
@@ -203,12 +209,16 @@ def test_a_long_roster_makes_a_page_of_its_own_and_loses_nobody(house: Rulebook)
         home=CardSide(team=TeamId("Crowd"), colours="", players=listed),
         away=one.away,
     )
-    made = " ".join(pages([card(2), long, card(3)], house))
+    every = pages([card(2), long, card(3)], house)
+    made = " ".join(every)
+    assert [len(re.findall("Home captain", page)) for page in every] == [1, 0, 1, 1, 0, 0, 0][
+        : len(every)
+    ]
     assert [name for name in (one.name for one in listed) if name not in made] == []
 
 
 def test_a_scorecard_says_when_where_and_who(house: Rulebook) -> None:
-    (made, _) = pages([card(7, "play_off")], house)
+    made = pages([card(7, "play_off")], house)[0]
     for words in (
         "19:00",
         "Tuesday 13 October 2026, Meadow 7",

@@ -52,6 +52,9 @@ ABREAST: Final = 9
 
 LEAST_PITCH: Final = 3.8
 MOST_PITCH: Final = 6.5
+HIGH_PITCH: Final = 4.8
+"""Millimetres from line to line of a roster: in half a page, and with a page of its own."""
+
 LATECOMERS: Final = 2
 """Empty lines of a roster at least."""
 
@@ -162,13 +165,14 @@ def _card(card: Scorecard, common: Sheet, size: Size) -> dict[str, Any]:
     room = size.height - AROUND - GAPS - heads - goals - kicks
     named = max(sum(one.high for one in roster) for roster in rosters)
     lines = max(named + LATECOMERS, int(room / MOST_PITCH))
+    is_high = room / lines < LEAST_PITCH or _entries(common, size) < LEAST_ENTRIES - 1
     return {
         "start": f"{card.start:%H:%M}",
         "where": f"{day(card.day)}, {card.field}",
         "game": f"{_STAGES[card.stage]} {card.game}",
         "stage": card.stage,
-        "pitch": max(room / lines, LEAST_PITCH),
-        "is-high": room / lines < LEAST_PITCH or _entries(common, size) < LEAST_ENTRIES - 1,
+        "pitch": max(room / lines, HIGH_PITCH) if is_high else room / lines,
+        "is-high": is_high,
         "sides": [
             _side(side, roster, lines) for side, roster in zip(sides, rosters, strict=True)
         ],
@@ -211,18 +215,22 @@ def _side(side: CardSide, roster: Sequence[RosterLine], lines: int) -> dict[str,
 
 
 GROUP: Final = 20
-"""Players of a roster that stay on one page."""
+"""Lines of a roster that stay on one page."""
 
 
 def _groups(roster: Sequence[RosterLine], lines: int) -> Iterator[dict[str, Any]]:
-    """Return a roster in groups that stay on one page, the empty lines with the last."""
+    """Return a roster in groups that stay on one page, its empty lines last."""
     left = lines
-    for start in range(0, max(len(roster), 1), GROUP):
+    for start in range(0, len(roster), GROUP):
         some = roster[start : start + GROUP]
+        named = sum(one.high for one in some)
         is_last = start + GROUP >= len(roster)
-        high = left if is_last else sum(one.high for one in some)
+        high = min(left, max(named, GROUP)) if is_last else named
         left -= high
         yield {"lines": high, "players": list(_paragraphs(some))}
+    while left > 0:
+        yield {"lines": min(left, GROUP), "players": []}
+        left -= GROUP
 
 
 def _paragraphs(some: Sequence[RosterLine]) -> Iterator[tuple[str, bool]]:
