@@ -1,0 +1,179 @@
+"""Declares what a paper scorecard says, as it is typed in: one value a card.
+
+Its keys are those of a file `cards/GAME.toml`; docs/reference/paper-scorecard.md says what each
+means.
+"""
+
+import re
+from decimal import Decimal
+from typing import Annotated, Final, Literal, TypeAlias
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, PlainValidator
+from pydantic_core import PydanticCustomError
+
+from wholeball.game.happenings import Number, Shown, Signer, Words
+from wholeball.game.state import Score
+from wholeball.kernel.identity import Side
+
+MOST_GOALS: Final = 99
+"""Goals that one side may be given in one period."""
+_SCORE = re.compile(r"(\d{1,2})\s*[-:\N{EN DASH}]\s*(\d{1,2})", re.ASCII)
+_MARKS: Final = frozenset("ox-")
+
+
+def score_of(text: object) -> Score:
+    """Return a score from text such as "2-1", home first.
+
+    Raises:
+        PydanticCustomError: it is none.
+    """
+    if isinstance(text, Score):
+        return text
+    found = _SCORE.fullmatch(text.strip()) if isinstance(text, str) else None
+    if found is None:
+        raise PydanticCustomError(
+            "type", "a score is two numbers from 0 to 99 in quotes", {"cure": 'Write "2-1".'}
+        )
+    return Score(int(found[1]), int(found[2]))
+
+
+def _marks(text: str) -> str:
+    if not set(text) <= _MARKS:
+        raise PydanticCustomError(
+            "unknown_value",
+            "each kick is o (scored), x (not scored) or - (nobody came to take it)",
+            {"cure": 'Write one letter a kick, such as "ooxo".'},
+        )
+    return text
+
+
+def _rating(given: object) -> Decimal:
+    if isinstance(given, int | Decimal) and not isinstance(given, bool):
+        return Decimal(given)
+    if given == "":
+        raise PydanticCustomError(
+            "range",
+            "an empty rating is no rating",
+            {"cure": "Give a value of the rulebook's scale, or take the rating out."},
+        )
+    raise PydanticCustomError(
+        "type", "a rating is a number", {"cure": "Write it without quotes, such as 4."}
+    )
+
+
+GivenScore: TypeAlias = Annotated[Score, PlainValidator(score_of)]
+Marks: TypeAlias = Annotated[str, Field(max_length=60), AfterValidator(_marks)]
+Minute: TypeAlias = Annotated[int, Field(ge=1, le=99)]
+Period: TypeAlias = Annotated[int, Field(ge=1, le=8)]
+Shirts: TypeAlias = Annotated[
+    tuple[Annotated[int, Field(ge=0, le=99)], ...], Field(max_length=60)
+]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+
+class PaperGoal(_Part):
+    """A goal whose scorer or minute the card has; `side` gets it."""
+
+    side: Side
+    period: Period
+    minute: Minute | None = None
+    number: Number = None
+    own: bool = False
+    penalty: bool = False
+
+
+class PaperYellow(_Part):
+    """Yellow; without a period and minute it stands at the end of what was played."""
+
+    side: Side
+    number: Number = None
+    to: Shown = "player"
+    reason: Annotated[str, Field(max_length=200)] = ""
+    period: Period | None = None
+    minute: Minute | None = None
+
+
+class PaperRed(PaperYellow):
+    """Red; one for another yellow follows by itself and may be left out."""
+
+    second_yellow: bool = False
+
+
+class PaperKicks(_Part):
+    """Kicks from the mark, a letter a kick, and who took them where the card has that."""
+
+    first: Side
+    home: Marks
+    away: Marks
+    home_numbers: Shirts = ()
+    away_numbers: Shirts = ()
+
+
+class PaperForfeit(_Part):
+    """A forfeit of one side or both."""
+
+    by: Side | Literal["both"]
+    why: Literal["not_ready", "too_few", "left", "barred_player", "conduct", "other"]
+
+
+class PaperDefault(_Part):
+    """A side that said it would not come."""
+
+    by: Side
+    in_time: bool
+
+
+class PaperBrokenOff(_Part):
+    """A game that was stopped for the day."""
+
+    why: Literal["weather", "lights", "field", "injury", "disorder", "numbers", "other"]
+    to_blame: Side | None = None
+
+
+class PaperRating(_Part):
+    """A sportsmanship rating that a side received."""
+
+    side: Side
+    value: Annotated[Decimal, PlainValidator(_rating)]
+    by: Literal["official", "second_official", "opponent"] = "official"
+    reason: Annotated[str, Field(max_length=500)] = ""
+
+
+class PaperRefusal(_Part):
+    """Somebody who refused to sign, and why."""
+
+    by: Signer
+    reason: Annotated[str, Field(max_length=500)] = ""
+
+
+class PaperCard(_Part):
+    """A whole paper scorecard.
+
+    `periods` and `overtime` have the goals of each period alone. `minutes_left` is what the
+    clock of the last period still had when the game ended before its time.
+    """
+
+    schema_version: int = Field(default=1, alias="schema")
+    periods: tuple[GivenScore, ...] = Field(default=(), max_length=4)
+    overtime: tuple[GivenScore, ...] = Field(default=(), max_length=4)
+    ended: Literal["full_time", "mercy"] = "full_time"
+    minutes_left: int | None = Field(default=None, ge=0, le=60)
+    goals: tuple[PaperGoal, ...] = Field(default=(), max_length=200)
+    yellow: tuple[PaperYellow, ...] = Field(default=(), max_length=100)
+    red: tuple[PaperRed, ...] = Field(default=(), max_length=100)
+    kicks: PaperKicks | None = None
+    forfeit: PaperForfeit | None = None
+    default: PaperDefault | None = None
+    broken_off: PaperBrokenOff | None = None
+    ratings: tuple[PaperRating, ...] = Field(default=(), max_length=20)
+    signed: tuple[Signer, ...] = Field(default=(), max_length=5)
+    refused: tuple[PaperRefusal, ...] = Field(default=(), max_length=5)
+    note: Words = ""
+
+    @property
+    def scores(self) -> tuple[Score, ...]:
+        """The goals of each period that was played, overtime last."""
+        return self.periods + self.overtime
