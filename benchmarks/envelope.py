@@ -9,6 +9,7 @@ from typing import TypeAlias
 from benchmarks.games import EVENTS, game_log
 from wholeball.game.codec import event, read_log
 from wholeball.game.envelope import Entry, stored_entry, verify
+from wholeball.game.event import Event
 
 REPEATS = 41
 Measured: TypeAlias = tuple[str, str, float, float]
@@ -31,7 +32,7 @@ def measure() -> list[Measured]:
     ]
 
 
-def decode(lines: list[bytes]) -> list[object]:
+def decode(lines: list[bytes]) -> list[Event]:
     """Read lines that were checked when they were stored."""
     entries: list[Entry | None] = [stored_entry(line) for line in lines]
     return [event(entry) for entry in entries if entry is not None]

@@ -19,8 +19,11 @@ from wholeball.game.envelope import (
     stored_line,
     verify,
 )
-from wholeball.game.happenings import KickersListed, Noted
+from wholeball.game.happenings import KickersListed, Noted, Unread
+from wholeball.game.play import play
+from wholeball.game.rules import game_rules
 from wholeball.kernel.faults import Fault, InputFaults
+from wholeball.rulebook.editions import NEWEST, edition
 
 LOG = six()
 LINE = stored_line(LOG[1])
@@ -218,8 +221,15 @@ def test_a_newer_kind_is_kept_byte_for_byte_and_not_read(said: dict[str, Any]) -
     line = changed(**said)
     log = read(stored_line(LOG[0]), line, stored_line(LOG[2]))
     assert stored_line(log[1]) == line
-    assert event(log[1]) is None
-    assert [one.id for one in events(log)] == [LOG[0].said.id, LOG[2].said.id]
+    newer = event(log[1])
+    assert newer.what == Unread(kind=log[1].said.type, v=log[1].said.v)
+    assert events(log) == (event(LOG[0]), newer, event(LOG[2]))
+    (asked,) = (
+        one
+        for one in play(events(log), game_rules(edition(NEWEST))).questions
+        if one.event == newer.id
+    )
+    assert (asked.code, asked.counts) == ("update_needed", False)
     assert unread(log) == (Finding("future_version", "phone", 2),)
 
 

@@ -12,12 +12,13 @@ from pydantic import ValidationError
 from wholeball.game.envelope import (
     MOST_EVENTS,
     Entry,
+    Envelope,
     Finding,
     is_canonical,
     stored_entry,
 )
 from wholeball.game.event import Event, Moment
-from wholeball.game.happenings import KINDS, Happening
+from wholeball.game.happenings import KINDS, Happening, Unread
 from wholeball.game.line_faults import (
     MOST_LINE,
     form_faults,
@@ -61,27 +62,29 @@ def read_log(data: bytes, *, game: str, file: str) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def event(entry: Entry) -> Event | None:
-    """Return what an entry says without its envelope; None where it is of a newer kind.
+def event(entry: Entry) -> Event:
+    """Return what an entry says without its envelope; one of a newer kind says only its kind.
 
     Raises:
         ValidationError: what is recorded is none of its kind; `read_log` lets none pass.
     """
     said = entry.said
-    reader = _READERS.get(said.type)
-    if reader is None or said.v > reader[0]:
-        return None
-    p = said.p
-    if list in map(type, p.values()):
-        p = frozen(p)
     ms, counter = said.hlc
     order = (ms, counter, said.dev, said.seq)
-    return Event(said.id, Moment(said.per, said.clk), order, reader[1](p))
+    return Event(said.id, Moment(said.per, said.clk), order, _happening(said))
+
+
+def _happening(said: Envelope) -> Happening:
+    reader = _READERS.get(said.type)
+    if reader is None or said.v > reader[0]:
+        return Unread(kind=said.type, v=said.v)
+    p = said.p
+    return reader[1](frozen(p) if list in map(type, p.values()) else p)
 
 
 def events(entries: Iterable[Entry]) -> tuple[Event, ...]:
-    """Return the events of entries, without those of a newer kind."""
-    return tuple(found for entry in entries if (found := event(entry)) is not None)
+    """Return the events of entries."""
+    return tuple(event(entry) for entry in entries)
 
 
 def unread(entries: Iterable[Entry]) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from wholeball.game.codec import event, events
+from wholeball.game.codec import event, events, is_newer
 from wholeball.game.envelope import Entry, Finding
 from wholeball.game.event import Event
 from wholeball.game.happenings import Certified, Reopened
@@ -86,10 +86,9 @@ def official(entries: Sequence[Entry], rules: GameRules) -> Official | None:
 
 def _latest(entries: Iterable[Entry]) -> Event | None:
     deciding = [
-        found
+        event(entry)
         for entry in entries
-        if entry.said.type in (Certified.type, Reopened.type)
-        and (found := event(entry)) is not None
+        if entry.said.type in (Certified.type, Reopened.type) and not is_newer(entry)
     ]
     return max(deciding, key=lambda one: one.order, default=None)
 
