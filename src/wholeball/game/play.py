@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from wholeball.game import (
+    beside,
     cards,
     endings,
     goals,
     grace,
     kicks,
-    papers,
     people,
     periods,
 )
@@ -51,8 +51,8 @@ def play(events: Iterable[Event], rules: GameRules) -> GameState:
             game.restarts.setdefault(event.at.period, []).append(event.at.clock)
     for event in played:
         _happen(game, event)
-    beside = [event for event in left.events if not is_played(event)]
-    for event in sorted(beside, key=_beside):
+    apart = [event for event in left.events if not is_played(event)]
+    for event in sorted(apart, key=_apart):
         _happen(game, event)
     game.questions = [*clashes, *left.questions, *game.questions]
     last = place(played[-1]) if played else (-1, 0, 0, "")
@@ -163,15 +163,15 @@ def _happen(game: Ledger, event: Event) -> None:  # noqa: C901, PLR0912, PLR0915
         case was.Replayed():
             endings.replay(game, event, what)
         case was.Protested():
-            papers.protest(game, event, what)
+            beside.protest(game, event, what)
         case was.IncidentNoted():
-            papers.note_incident(game, event, what)
+            beside.note_incident(game, event, what)
         case was.Rated():
-            papers.rate(game, event, what)
+            beside.rate(game, event, what)
         case was.Signed():
-            papers.sign(game, event, what)
+            beside.sign(game, event, what)
         case was.SignRefused():
-            papers.refuse(game, event, what)
+            beside.refuse(game, event, what)
         case was.Unread():
             game.ask("update_needed", event.at, event.id, counts=False)
         case (
@@ -188,7 +188,7 @@ def _happen(game: Ledger, event: Event) -> None:  # noqa: C901, PLR0912, PLR0915
             assert_never(what)
 
 
-def _beside(event: Event) -> tuple[str, Moment, str]:
+def _apart(event: Event) -> tuple[str, Moment, str]:
     return (event.what.type, event.at, event.id)
 
 
