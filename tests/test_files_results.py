@@ -82,6 +82,9 @@ def read(*rows: dict[str, str]) -> tuple[Results, Table]:
         {"stage": "play_off"},
         {"stage": "league", "note": "a\nb"},
         {"home_yellow": "0", "away_red": "30"},
+        {"away_goals": "2", "home_kicks": "4", "away_kicks": "3", "stage": "play_off"},
+        {"away_goals": "2", "home_kicks": "0", "away_kicks": "1"},
+        {"neutral": "yes"},
     ],
 )
 def test_a_game_that_can_be_is_taken_without_a_word(row: dict[str, str]) -> None:
@@ -362,7 +365,63 @@ def test_a_row_is_read_with_all_that_it_says() -> None:
         play_offs=[],
         days={GameId("1"): date(2026, 9, 15)},
         notes={GameId("1"): "Left after a red."},
+        rows={GameId("1"): 2},
     )
+
+
+def test_a_play_off_match_is_read_with_its_kicks_and_its_ground() -> None:
+    kicks = {"away_goals": "2", "home_kicks": "4", "away_kicks": "3"}
+    found, _ = read(kicks | {"stage": "play_off", "neutral": "YES"}, {"game": "2"})
+    assert found.play_offs == [
+        Result(
+            game=GameId("1"),
+            round=1,
+            home=TeamId("Reds"),
+            away=TeamId("Blues"),
+            home_goals=2,
+            away_goals=2,
+            kicks=(4, 3),
+            neutral=True,
+        )
+    ]
+    assert [(one.kicks, one.neutral) for one in found.results] == [(None, False)]
+    assert found.rows == {GameId("1"): 2, GameId("2"): 3}
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ({"home_kicks": "4", "away_goals": "2"}, [("away_kicks", "away_kicks is empty.")]),
+        ({"away_kicks": "4", "away_goals": "2"}, [("home_kicks", "home_kicks is empty.")]),
+        (
+            {"home_kicks": "4", "away_kicks": "4", "away_goals": "2"},
+            [("away_kicks", "kicks are level at 4 each, and decide nothing.")],
+        ),
+        (
+            {"home_kicks": "4", "away_kicks": "3"},
+            [
+                (
+                    "home_kicks",
+                    "kicks are given, but the game is not one that was played and level.",
+                )
+            ],
+        ),
+        (
+            FORFEIT | {"home_kicks": "4", "away_kicks": "3"},
+            [
+                (
+                    "home_kicks",
+                    "kicks are given, but the game is not one that was played and level.",
+                )
+            ],
+        ),
+    ],
+)
+def test_kicks_are_those_that_decided_a_level_game(
+    row: dict[str, str], told: list[tuple[str, str]]
+) -> None:
+    faults = read(row)[1].faults
+    assert [(one.place.column, one.says) for one in faults] == told
 
 
 def test_cards_that_were_not_recorded_are_not_nought() -> None:

@@ -39,6 +39,7 @@ class RowChecks:
             *_goals(line),
             *_giving_up(line),
             *_as_played(line),
+            *_kicks(line),
             *outside_season(self._league, line.get("date", date)),
             *self._rated(line),
         ]
@@ -128,3 +129,23 @@ def _as_played(line: Line) -> Iterator[Wrong]:
         says = "the game was played, so what was played is what stands."
         cure = "Leave home_played and away_played empty, or say how = awarded."
         yield Wrong("home_played", "contradiction", says, cure)
+
+
+def _kicks(line: Line) -> Iterator[Wrong]:
+    """Find kicks that decide nothing: only a level game that was played needs them."""
+    home, away = line.get("home_kicks", int), line.get("away_kicks", int)
+    if home is None and away is None:
+        return
+    how = line.get("how", str) or "played"
+    goals = tuple(line.get(column, int) for column in ("home_goals", "away_goals"))
+    if home is None or away is None:
+        empty = "home_kicks" if home is None else "away_kicks"
+        cure = "Give the goals of both sides from the kicks, or none."
+        yield Wrong(empty, "missing", f"{empty} is empty.", cure)
+    elif home == away:
+        says = f"kicks are level at {home} each, and decide nothing."
+        yield Wrong("away_kicks", "contradiction", says, "Mend them, or leave both empty.")
+    if how != "played" or goals[0] != goals[1]:
+        says = "kicks are given, but the game is not one that was played and level."
+        cure = "Leave home_kicks and away_kicks empty, or mend the goals."
+        yield Wrong("home_kicks", "contradiction", says, cure)

@@ -39,6 +39,9 @@ COLUMNS: Final = (
     Column(name="home_rating", read=decimal, needed=False),
     Column(name="away_rating", read=decimal, needed=False),
     Column(name="stage", read=one_of("league", "play_off"), needed=False),
+    Column(name="home_kicks", read=whole(0, 99), needed=False),
+    Column(name="away_kicks", read=whole(0, 99), needed=False),
+    Column(name="neutral", read=one_of("yes", "no"), needed=False),
     Column(name="note", read=text, needed=False),
 )
 """The columns of results.csv; docs/reference/season-folder.md says what each means."""
@@ -48,13 +51,15 @@ COLUMNS: Final = (
 class Results:
     """The results of a file, with what is known of each game besides.
 
-    `play_offs` are matches between level teams that count in no table.
+    `play_offs` are matches between level teams that count in no table; `rows` says where each
+    game stands.
     """
 
     results: list[Result]
     play_offs: list[Result]
     days: dict[GameId, date]
     notes: dict[GameId, str]
+    rows: dict[GameId, int]
 
     def add(self, line: Line) -> None:
         """Take a line in which nothing is wrong."""
@@ -63,6 +68,7 @@ class Results:
             self.play_offs.append(result)
         else:
             self.results.append(result)
+        self.rows[result.game] = line.row
         played, note = line.get("date", date), line.get("note", str)
         if played is not None:
             self.days[result.game] = played
@@ -78,7 +84,7 @@ def read_results(data: bytes, league: League, ratings: Ratings) -> tuple[Results
     """
     table = read_table(data, COLUMNS, file=FILE)
     checks = RowChecks(FILE, league, ratings)
-    found = Results(results=[], play_offs=[], days={}, notes={})
+    found = Results(results=[], play_offs=[], days={}, notes={}, rows={})
     for line in table.lines:
         faults = checks.faults(line)
         table.faults.extend(faults)
@@ -98,10 +104,12 @@ def _result(line: Line) -> Result:
         how=_how(line),
         by=_by(line),
         played_score=_pair(line, "home_played", "away_played"),
+        kicks=_pair(line, "home_kicks", "away_kicks"),
         home_cards=_cards(line, "home"),
         away_cards=_cards(line, "away"),
         home_rating=line.get("home_rating", Decimal),
         away_rating=line.get("away_rating", Decimal),
+        neutral=line.get("neutral", str) == "yes",
     )
 
 

@@ -111,8 +111,16 @@ class Games:
     neutral: Flags
 
 
-def games(results: Sequence[Result], index: Mapping[TeamId, int], counting: Counting) -> Games:
+def games(
+    results: Sequence[Result],
+    index: Mapping[TeamId, int],
+    counting: Counting,
+    *,
+    by_kicks: bool = False,
+) -> Games:
     """Return the games that count, in the order given; the others are left out. O(n).
+
+    With `by_kicks` a level game is won by the side whose kicks decided it.
 
     Raises:
         ValueError: a game is listed twice, or a team of a game that counts is not in `index`.
@@ -120,7 +128,7 @@ def games(results: Sequence[Result], index: Mapping[TeamId, int], counting: Coun
     _refuse_doubles(results)
     left_out = counting.left_out
     kept = [result for result in results if result.how not in left_out]
-    counted = _as_played(kept, index, counting.points)
+    counted = _as_played(kept, index, counting.points, by_kicks=by_kicks)
     if any(result.how not in ("played", "awarded") for result in kept):
         for position, result in enumerate(kept):
             _count_given_up(counted, position, result, counting)
@@ -137,10 +145,15 @@ def _refuse_doubles(results: Sequence[Result]) -> None:
         seen.add(result.game)
 
 
-def _as_played(kept: Sequence[Result], index: Mapping[TeamId, int], points: Points) -> Games:
+def _as_played(
+    kept: Sequence[Result], index: Mapping[TeamId, int], points: Points, *, by_kicks: bool
+) -> Games:
     home_goals = _whole([result.home_goals for result in kept])
     away_goals = _whole([result.away_goals for result in kept])
-    home_won, away_won = home_goals > away_goals, home_goals < away_goals
+    margin = home_goals - away_goals
+    if by_kicks:
+        margin = np.where(margin == 0, _kicks(kept), margin)
+    home_won, away_won = margin > 0, margin < 0
     return Games(
         home=_indexes([result.home for result in kept], index),
         away=_indexes([result.away for result in kept], index),
@@ -153,6 +166,12 @@ def _as_played(kept: Sequence[Result], index: Mapping[TeamId, int], points: Poin
         both_lost=np.zeros(len(kept), dtype=np.bool_),
         neutral=np.array([result.neutral for result in kept], dtype=np.bool_),
     )
+
+
+def _kicks(kept: Sequence[Result]) -> Whole:
+    """Return by how many kicks the home side won; 0 where none were taken."""
+    taken = [result.kicks or (0, 0) for result in kept]
+    return _whole([home - away for home, away in taken])
 
 
 def _whole(values: list[int]) -> Whole:

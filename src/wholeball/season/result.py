@@ -45,8 +45,9 @@ class Result:
     `home_goals` and `away_goals` are what stands: the score played, or the score awarded by a
     ruling. They are not read for a forfeit, a default or a double forfeit, which the rulebook
     scores. `by` is who forfeited or defaulted. `played_score` is home and away as played, where
-    something else stands; `ruling` is the number of the ruling that says so. `kicks` are the
-    goals of kicks from the mark that decided a level game. `home_rating` is the rating that the home team received. A game on
+    something else stands; `ruling` is the number of the last ruling about the game. `kicks` are the
+    goals of kicks from the mark that decided a level game: they part teams in a play-off match
+    and count nowhere else. `home_rating` is the rating that the home team received. A game on
     neutral ground has no away goals and no away win. Cards are None where not recorded.
     """
 
@@ -78,3 +79,5 @@ class Result:
             raise ValueError(f"{self.game}: goals are 0 to {MOST_GOALS}, got {goals}")
         if (self.by is not None) != (self.how in ("forfeit", "default")):
             raise ValueError(f"{self.game}: {self.how} with by={self.by!r}")
+        if self.kicks is not None and min(self.kicks) < 0:
+            raise ValueError(f"{self.game}: kicks are 0 or more, got {self.kicks}")

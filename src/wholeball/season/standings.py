@@ -158,7 +158,9 @@ def standings(
         results=results,
         left_out=regulation.counting.left_out,
         games=counted,
-        play_offs=games(_within(outside.play_offs, index), index, regulation.counting),
+        play_offs=games(
+            _within(outside.play_offs, index), index, regulation.counting, by_kicks=True
+        ),
         ratings_least=regulation.ratings_least,
         costs=regulation.costs,
         out=out,
