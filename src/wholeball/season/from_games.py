@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
 from decimal import Decimal
 from typing import Final
 
@@ -10,6 +9,7 @@ from wholeball.game.state import CardLine, Ended, GameState
 from wholeball.kernel.identity import GameId, Side
 from wholeball.league.fixture import Fixture
 from wholeball.season.result import CardCounts, How, Result
+from wholeball.season.ruled import changed, holding
 from wholeball.season.ruling import Ruling
 
 _HOW: Final[dict[Ended, How | None]] = {
@@ -35,17 +35,15 @@ def result_of(
 
     A ruling about the game replaces what was played; the score played is kept beside it.
     """
-    ruling = max(
-        (one for one in rulings if one.game == fixture.game),
-        key=lambda one: one.number,
-        default=None,
-    )
+    ruling = holding(rulings).get(fixture.game)
     as_ruled = ruling is not None and ruling.ruled != "stands"
     how = _HOW[state.ending.how] if state.ending else None
     if how is None and not as_ruled:
         return None
     result = _as_ended(fixture, state, how or "played")
-    return _as_ruled(result, state, ruling) if ruling is not None else result
+    if ruling is None:
+        return result
+    return changed(result, ruling, played=state.score if state.by_period else None)
 
 
 def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
@@ -68,22 +66,6 @@ def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
         away_cards=away,
         home_rating=_rating(state, "home"),
         away_rating=_rating(state, "away"),
-    )
-
-
-def _as_ruled(result: Result, state: GameState, ruling: Ruling) -> Result:
-    if ruling.ruled == "stands":
-        return replace(result, ruling=ruling.number)
-    home, away = ruling.goals or (result.home_goals, result.away_goals)
-    return replace(
-        result,
-        how=ruling.ruled,
-        by=ruling.by,
-        home_goals=home,
-        away_goals=away,
-        played_score=state.score if state.by_period else None,
-        kicks=None,
-        ruling=ruling.number,
     )
 
 

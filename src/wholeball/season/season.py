@@ -9,6 +9,7 @@ from wholeball.league.league import League
 from wholeball.rulebook.book import Rulebook
 from wholeball.season.count import Counting, Deduction, ForfeitCounting, Points
 from wholeball.season.result import Result
+from wholeball.season.ruling import Ruling
 from wholeball.season.standings import Regulation, RoundTable, Settled, standings_by_round
 from wholeball.season.tally import OutsideFigures
 from wholeball.season.upheld import Upheld, upheld
@@ -18,8 +19,9 @@ from wholeball.season.upheld import Upheld, upheld
 class Season:
     """What is known of a season; everything else is computed from it.
 
-    `source` says where the results come from, if it is not the league itself. `days` and `notes` are those of games; `outside` holds what the games cannot tell, such as
-    the order of drawn lots.
+    `source` says where the results come from, if it is not the league itself. `days` and
+    `notes` are those of games; `rulings` are those that the results have taken in already;
+    `outside` holds what the games cannot tell, such as the order of drawn lots.
     """
 
     league: League
@@ -27,6 +29,7 @@ class Season:
     results: tuple[Result, ...]
     source: str = ""
     deductions: tuple[Deduction, ...] = ()
+    rulings: tuple[Ruling, ...] = ()
     outside: OutsideFigures = field(default_factory=OutsideFigures)
     days: Mapping[GameId, date] = field(default_factory=dict)
     notes: Mapping[GameId, str] = field(default_factory=dict)
