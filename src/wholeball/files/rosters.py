@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from wholeball.files.cells import Column, one_line, one_of, whole
+from wholeball.files.row_faults import Known, Wrong, row_fault
 from wholeball.files.table import Line, Table, read_table
-from wholeball.kernel.faults import MOST_SHOWN, Fault
+from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import TeamId
-from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import League
 from wholeball.league.player import Player, Rosters
@@ -49,18 +49,16 @@ def read_rosters(data: bytes, league: League, rules: Roster) -> tuple[Rosters, T
     """
     table = cells_of_rosters(data)[1]
     teams = {str(team.team): _Team() for team in league.teams}
-    hints: dict[str, str] = {}
+    known = Known(teams, "Use a name of teams.csv.")
     for line in table.lines:
         name = line.need("team", str)
-        if name not in teams:
-            if name not in hints and len(hints) < MOST_SHOWN:
-                hints[name] = did_you_mean(name, teams)
-            cure = hints.get(name, "Use a name of teams.csv.")
+        if name in known:
+            wrong = list(_judged(line, teams[name], rules))
+            teams[name].players.append(_player(line))
+        else:
             says = f"{toml_text(name)} is no team of teams.csv."
-            table.faults.append(_fault(table, line, "team", "unknown_team", says, cure))
-            continue
-        table.faults.extend(_judged(table, line, teams[name], rules))
-        teams[name].players.append(_player(line))
+            wrong = [Wrong("team", "unknown_team", says, known.meant(name))]
+        table.faults.extend(row_fault(FILE, line, one) for one in wrong)
     rosters = {TeamId(name): tuple(one.players) for name, one in teams.items() if one.players}
     return rosters, table
 
@@ -85,17 +83,17 @@ def _player(line: Line) -> Player:
     )
 
 
-def _judged(table: Table, line: Line, team: _Team, rules: Roster) -> Iterator[Fault]:
-    yield from _number_taken(table, line, team)
-    yield from _named_twice(table, line, team)
-    yield from _second_captain(table, line, team)
+def _judged(line: Line, team: _Team, rules: Roster) -> Iterator[Wrong]:
+    yield from _number_taken(line, team)
+    yield from _named_twice(line, team)
+    yield from _second_captain(line, team)
     if rules.maximum != "no_limit" and len(team.players) == rules.maximum:
         says = f"{line.need('team', str)} lists more than {rules.maximum} players."
         cure = f"The rulebook allows no more ({rules.ref or 'roster'})."
-        yield _fault(table, line, "team", "limits", says, cure, is_doubt=True)
+        yield Wrong("team", "limits", says, cure, "doubt")
 
 
-def _number_taken(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
+def _number_taken(line: Line, team: _Team) -> Iterator[Wrong]:
     """Find a number worn twice; 7 and 07 were read as the same one."""
     number = line.get("number", int)
     if number is None:
@@ -103,25 +101,25 @@ def _number_taken(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
     first = team.numbers.setdefault(number, line.row)
     if first != line.row:
         says = f"number {number} of {line.need('team', str)} stands on row {first} too."
-        cure = "Give another number, or leave it empty."
-        yield _fault(table, line, "number", "duplicate", says, cure)
+        yield Wrong("number", "duplicate", says, "Give another number, or leave it empty.")
 
 
-def _named_twice(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
+def _named_twice(line: Line, team: _Team) -> Iterator[Wrong]:
     name = line.need("name", str)
     first = team.names.setdefault(name.casefold(), line.row)
     if first != line.row:
         says = f"{toml_text(name)} stands on row {first} too."
-        cure = "Take one out if it is the same person."
-        yield _fault(table, line, "name", "duplicate", says, cure, is_doubt=True)
+        yield Wrong(
+            "name", "duplicate", says, "Take one out if it is the same person.", "doubt"
+        )
 
 
-def _second_captain(table: Table, line: Line, team: _Team) -> Iterator[Fault]:
+def _second_captain(line: Line, team: _Team) -> Iterator[Wrong]:
     if line.get("captain", str) != "yes":
         return
     if team.captain is not None:
         says = f"{line.need('team', str)} has a captain on row {team.captain} already."
-        yield _fault(table, line, "captain", "duplicate", says, "A side has one captain.")
+        yield Wrong("captain", "duplicate", says, "A side has one captain.")
     else:
         team.captain = line.row
 
@@ -135,24 +133,3 @@ def _with_an_id(table: Table, line: Line) -> Iterator[Fault]:
             says=f"the name holds a long number; {NO_IDS}.",
             cure="Leave the number out.",
         )
-
-
-def _fault(  # noqa: PLR0913 - the parts of a fault, in the order it is read
-    table: Table,
-    line: Line,
-    column: str,
-    code: str,
-    says: str,
-    cure: str,
-    *,
-    is_doubt: bool = False,
-) -> Fault:
-    cell = line.cells.get(column)
-    return Fault(
-        code=code,
-        place=table.at(line.row, column),
-        says=says,
-        value=None if cell is None else str(cell),
-        cure=cure,
-        level="doubt" if is_doubt else "fault",
-    )
