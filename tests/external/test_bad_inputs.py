@@ -1,6 +1,7 @@
 """Bad and odd rulebooks get exactly the outcome and the code that the check data names.
 
-Rows of other areas (rosters, schedules, scorecards, pages, machines) wait for their rooms.
+Rows of games are in test_bad_events; those of rosters, schedules, pages and machines wait for
+their rooms.
 """
 
 from typing import NamedTuple
