@@ -13,10 +13,10 @@ from cases.told_games import by_mercy
 from wholeball.cli.main import main
 from wholeball.files.folder import read_folder
 from wholeball.files.game_log import append, log_name
+from wholeball.files.log_doubts import SAYS
 from wholeball.game.envelope import Code, Draft, Entry, seal
 from wholeball.game.event import Event, Moment
 from wholeball.game.happenings import Noted, Retracted
-from wholeball.usecases.game_events import SAYS
 
 ROOT = Path(__file__).resolve().parents[1]
 TO = "\N{EN DASH}"

@@ -1,11 +1,18 @@
 """Reads a season folder: all of it, or every fault of every file in it."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final, TypeVar
 
 from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.game_results import (
+    FromGames,
+    Logs,
+    read_logs,
+    results_of_games,
+    strays,
+)
 from wholeball.files.published import FILE as PUBLISHED_FILE
 from wholeball.files.published import read_published
 from wholeball.files.results import COLUMNS as RESULT_COLUMNS
@@ -13,26 +20,33 @@ from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results, read_results
 from wholeball.files.rosters import FILE as ROSTERS_FILE
 from wholeball.files.rosters import cells_of_rosters, read_rosters
+from wholeball.files.rulings import FILE as RULINGS_FILE
+from wholeball.files.rulings import cells_of_rulings, read_rulings
+from wholeball.files.season_parts import (
+    idle_lots,
+    idle_rulings,
+    league_of,
+    played_twice,
+    season_of,
+    unknown_teams,
+)
 from wholeball.files.season_toml import FILE as SEASON_FILE
-from wholeball.files.season_toml import SeasonEntry, SeasonToml, read_season_toml
+from wholeball.files.season_toml import read_season_toml
 from wholeball.files.table import MOST_BYTES, Table, read_table
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.timetable import cells_of_timetable, read_timetable
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
-from wholeball.kernel.identity import TeamId
-from wholeball.kernel.lines import Loc
-from wholeball.kernel.nearest import choices, did_you_mean
-from wholeball.kernel.refusals import toml_text
 from wholeball.league.fixture import Fixture
-from wholeball.league.league import League, Team
+from wholeball.league.league import League
 from wholeball.league.player import Rosters
+from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import Loaded, load
-from wholeball.season.count import Deduction
 from wholeball.season.published import PublishedLine
+from wholeball.season.ruled import holding
+from wholeball.season.ruling import Ruling
 from wholeball.season.season import Season
-from wholeball.season.tally import Lots, OutsideFigures
 
 RULEBOOK_FILE: Final = "rulebook.toml"
 _T = TypeVar("_T")
@@ -93,24 +107,27 @@ class _Reading:
         entry = said.entry if said is not None else None
         loaded = self._try(RULEBOOK_FILE, lambda data: load(data, file=RULEBOOK_FILE))
         teams = self._table(TEAMS_FILE, read_teams)
-        league = _league(entry, teams) if entry is not None and teams is not None else None
+        league = league_of(entry, teams) if entry is not None and teams is not None else None
         if said is not None and league is not None:
-            self._faults += _unknown_teams(said, league)
+            self._faults += unknown_teams(said, league)
         if said is not None and loaded is not None:
-            self._faults += _idle_lots(said, loaded)
+            self._faults += idle_lots(said, loaded)
         results = self._results(league, loaded)
         published = self._published(league)
         timetable = self._timetable(league, results)
         rosters = self._rosters(league, loaded)
+        rulings = self._rulings(league, results, timetable)
+        logs = self._logs(results, timetable)
         faults = [fault for fault in self._faults if fault.level == "fault"]
         if faults or entry is None or league is None or loaded is None or results is None:
             raise InputFaults(faults)
-        remarks = (*loaded.remarks, *self._faults)
-        season = _season(entry, league, loaded, results)
+        book = loaded.rulebook
+        games = self._games(logs, timetable, book, rulings, results)
+        season = season_of(entry, league, book, plain=results, games=games, rulings=rulings)
         return SeasonFolder(
             season=season,
             published=published,
-            remarks=remarks,
+            remarks=(*loaded.remarks, *self._faults),
             timetable=timetable,
             rosters=rosters,
         )
@@ -148,6 +165,46 @@ class _Reading:
         rules = loaded.rulebook.roster
         return self._table(ROSTERS_FILE, lambda data: read_rosters(data, league, rules)) or {}
 
+    def _rulings(
+        self, league: League | None, results: Results | None, timetable: tuple[Fixture, ...]
+    ) -> tuple[Ruling, ...]:
+        if not is_there(self._folder / RULINGS_FILE):
+            return ()
+        if league is None or results is None:
+            self._table(RULINGS_FILE, cells_of_rulings)
+            return ()
+        games = [*(str(one.game) for one in timetable), *map(str, results.rows)]
+        known = None if self._is_wrong(TIMETABLE_FILE, RESULTS_FILE) else games
+        return self._table(RULINGS_FILE, lambda data: read_rulings(data, league, known)) or ()
+
+    def _logs(self, results: Results | None, timetable: tuple[Fixture, ...]) -> Logs:
+        logs = read_logs(self._folder)
+        self._faults += logs.faults
+        listed = () if results is None else results.rows
+        self._faults += strays(logs, timetable, listed)
+        if results is not None:
+            self._faults += played_twice(results, logs)
+        return logs
+
+    def _games(
+        self,
+        logs: Logs,
+        timetable: tuple[Fixture, ...],
+        book: Rulebook,
+        rulings: tuple[Ruling, ...],
+        results: Results,
+    ) -> FromGames:
+        """Return what the games come to that results.csv does not list."""
+        to_come = [fixture for fixture in timetable if fixture.game not in results.rows]
+        games = results_of_games(logs, to_come, book, holding(rulings))
+        self._faults += games.remarks
+        played = {*results.rows, *(one.game for one in (*games.results, *games.play_offs))}
+        self._faults += idle_rulings(rulings, played)
+        return games
+
+    def _is_wrong(self, *files: str) -> bool:
+        return any(one.level == "fault" and one.place.file in files for one in self._faults)
+
     def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
         path = self._folder / name
         try:
@@ -173,92 +230,3 @@ class _Reading:
 
 def _cells_of_results(data: bytes) -> tuple[None, Table]:
     return None, read_table(data, RESULT_COLUMNS, file=RESULTS_FILE)
-
-
-def _league(entry: SeasonEntry, teams: tuple[Team, ...]) -> League:
-    return League(
-        name=entry.name,
-        timezone=entry.timezone,
-        first_day=entry.first_day,
-        last_day=entry.last_day,
-        teams=teams,
-    )
-
-
-def _unknown_teams(said: SeasonToml, league: League) -> list[Fault]:
-    known = {str(team.team): None for team in league.teams}
-    return [
-        Fault(
-            code="unknown_team",
-            place=replace(said.source.place(loc), article=str(loc[0])),
-            says=f"{loc[0]} names {toml_text(team)}, which is no team of {TEAMS_FILE}.",
-            value=team,
-            allowed=choices(known),
-            cure=did_you_mean(team, known),
-        )
-        for loc, team in _named_teams(said.entry)
-        if team not in known
-    ]
-
-
-def _named_teams(entry: SeasonEntry) -> Iterator[tuple[Loc, str]]:
-    for index, deduction in enumerate(entry.deductions):
-        yield ("deductions", index, "team"), deduction.team
-    for index, lots in enumerate(entry.lots):
-        for at, team in enumerate(lots.order):
-            yield ("lots", index, "order", at), team
-    for index, team in enumerate(entry.outside_ranking):
-        yield ("outside_ranking", index), team
-    for team in entry.discipline_points:
-        yield ("discipline_points", team), team
-
-
-def _idle_lots(said: SeasonToml, loaded: Loaded) -> list[Fault]:
-    lots, last_resort = said.entry.lots, loaded.rulebook.standings.last_resort
-    if not lots or last_resort in ("lots", "coordinator"):
-        return []
-    fault = Fault(
-        code="contradiction",
-        place=replace(said.source.place(("lots",)), article="lots"),
-        says=f"lots are given, but [standings] last_resort is {last_resort}.",
-        value=lots[0].label,
-        allowed="an order only where lots or the coordinator decide",
-        cure='Take the lots out, or write last_resort = "lots" in rulebook.toml.',
-    )
-    return [fault]
-
-
-def _season(entry: SeasonEntry, league: League, loaded: Loaded, results: Results) -> Season:
-    return Season(
-        league=league,
-        rulebook=loaded.rulebook,
-        results=tuple(results.results),
-        source=entry.source,
-        deductions=tuple(
-            Deduction(
-                team=TeamId(one.team),
-                points=one.points,
-                why=one.why,
-                ref=one.ref,
-                round=one.round,
-            )
-            for one in entry.deductions
-        ),
-        outside=_outside(entry, results),
-        days=results.days,
-        notes=results.notes,
-    )
-
-
-def _outside(entry: SeasonEntry, results: Results) -> OutsideFigures:
-    ranked = enumerate(entry.outside_ranking, start=1)
-    return OutsideFigures(
-        ranking={TeamId(team): position for position, team in ranked},
-        discipline_points={
-            TeamId(team): points for team, points in entry.discipline_points.items()
-        },
-        play_offs=tuple(results.play_offs),
-        lots=tuple(
-            Lots(label=one.label, order=tuple(map(TeamId, one.order))) for one in entry.lots
-        ),
-    )

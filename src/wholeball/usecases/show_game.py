@@ -6,6 +6,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.game_log import FOLDER as LOGS
 from wholeball.files.write import write_files
 from wholeball.game.play import play
 from wholeball.game.rules import Stage, game_rules
@@ -63,7 +64,9 @@ def show_game(
         reader=reader,
     )
     written = () if html is None else _write(told, read.season, listed.day, html, printed)
-    return GameShown(told=told, remarks=(*read.remarks, *recorded.remarks), written=written)
+    beside = (one for one in read.remarks if not one.place.file.startswith(f"{LOGS}/"))
+    remarks = (*beside, *recorded.remarks)
+    return GameShown(told=told, remarks=remarks, written=written)
 
 
 def _listed(read: SeasonFolder, game: GameId) -> _Listed:

@@ -1,0 +1,186 @@
+"""Takes the results of a season's games from their logs and from the rulings about them."""
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
+from wholeball.files.log_doubts import chain_doubts, log_doubts
+from wholeball.files.timetable import FILE as TIMETABLE_FILE
+from wholeball.game.codec import events
+from wholeball.game.official import Late, official
+from wholeball.game.play import play
+from wholeball.game.rules import GameRules, game_rules
+from wholeball.game.state import GameState
+from wholeball.kernel.faults import Fault, InputFaults, Level, Place, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.kernel.nearest import nearest
+from wholeball.league.fixture import Fixture
+from wholeball.rulebook.book import Rulebook
+from wholeball.rulebook.sentence import counted, listed
+from wholeball.season.from_games import result_of
+from wholeball.season.result import Result
+from wholeball.season.ruling import Ruling
+
+_SUFFIX: Final = ".jsonl"
+
+
+@dataclass(slots=True, kw_only=True)
+class Logs:
+    """The logs of a folder by the games they are named for, and the faults in them.
+
+    `names` are those of all logs, read or not; `by_game` leaves out logs without an entry.
+    """
+
+    names: tuple[str, ...]
+    by_game: dict[str, GameLog] = field(default_factory=dict)
+    faults: list[Fault] = field(default_factory=list)
+
+
+@dataclass(slots=True, kw_only=True)
+class FromGames:
+    """What games and rulings come to, in the order of the timetable, and remarks on them."""
+
+    results: list[Result] = field(default_factory=list)
+    play_offs: list[Result] = field(default_factory=list)
+    days: dict[GameId, date] = field(default_factory=dict)
+    remarks: list[Fault] = field(default_factory=list)
+
+
+def read_logs(folder: Path) -> Logs:
+    """Return every log in a season folder's games/, with every fault of each."""
+    logs = Logs(names=())
+    try:
+        logs.names = tuple(sorted(_names(folder / FOLDER)))
+    except OSError as error:
+        says = f"the folder cannot be read: {error.strerror}."
+        cure = "Check the disk and the folder's permissions."
+        place = Place(file=f"{FOLDER}/")
+        logs.faults.append(Fault(code="storage", place=place, says=says, cure=cure))
+    for game in logs.names:
+        _read(logs, folder, game)
+    return logs
+
+
+def strays(logs: Logs, timetable: Collection[Fixture], listed: Collection[str]) -> list[Fault]:
+    """Doubt each log that is of no game of the timetable; those `listed` are told elsewhere."""
+    games = [str(fixture.game) for fixture in timetable]
+    known = {*games, *listed}
+    return [_stray(name, games) for name in logs.names if name not in known]
+
+
+def results_of_games(
+    logs: Logs,
+    timetable: Collection[Fixture],
+    book: Rulebook,
+    rulings: Mapping[GameId, Ruling],
+) -> FromGames:
+    """Return the results of the games of a timetable that have a log or a ruling."""
+    found = FromGames()
+    stages: dict[str, GameRules] = {}
+    for fixture in timetable:
+        log, ruling = logs.by_game.get(fixture.game), rulings.get(fixture.game)
+        if log is None and ruling is None:
+            continue
+        rules = stages.setdefault(fixture.stage, game_rules(book, fixture.stage))
+        if log is None:
+            state = play((), rules)
+        else:
+            state, remarks = _told(log, rules, fixture, ruling)
+            found.remarks += remarks
+        result = result_of(fixture, state, [] if ruling is None else [ruling])
+        if result is not None:
+            found.days[result.game] = fixture.day
+            (found.play_offs if fixture.stage == "play_off" else found.results).append(result)
+    return found
+
+
+def _names(folder: Path) -> Iterator[str]:
+    if not folder.exists():
+        return
+    for path in folder.iterdir():
+        if path.suffix == _SUFFIX and not path.name.startswith("."):
+            yield path.stem
+
+
+def _read(logs: Logs, folder: Path, game: str) -> None:
+    """Read one log; a name that no game's log can have is left to `strays`."""
+    try:
+        log = read_game(folder, game)
+    except InputFaults as refused:
+        logs.faults.extend(refused.faults)
+    except WholeballError as error:
+        if error.code != "path":
+            place = Place(file=f"{FOLDER}/{game}{_SUFFIX}")
+            logs.faults.append(
+                Fault(code=error.code, place=place, says=error.says, cure=error.fix)
+            )
+    else:
+        if log.entries:
+            logs.by_game[game] = log
+
+
+def _stray(name: str, games: Collection[str]) -> Fault:
+    meant = nearest(name, games)
+    rename = f", or call the file {meant}{_SUFFIX} if it is of that game" if meant else ""
+    return Fault(
+        code="unknown_game",
+        place=Place(file=f"{FOLDER}/{name}{_SUFFIX}"),
+        says=f"{name} is no game of {TIMETABLE_FILE}; its log counts for nothing.",
+        value=name,
+        cure=f"Add a row for it to {TIMETABLE_FILE}{rename}.",
+        level="doubt",
+    )
+
+
+def _told(
+    log: GameLog, rules: GameRules, fixture: Fixture, ruling: Ruling | None
+) -> tuple[GameState, list[Fault]]:
+    """Return the state that counts: the certified one, or else what all that is recorded says."""
+    file = log_name(fixture.game)
+    remarks = list(log_doubts(log, rules.book, file))
+    certified = official(log.report.standing, rules)
+    if certified is None:
+        state = play(events(log.report.standing), rules)
+    else:
+        state = certified.state
+        remarks += chain_doubts(certified.findings, file)
+        remarks += [] if certified.late is None else [_late(certified.late, file)]
+    if ruling is None or ruling.ruled == "stands":
+        remarks += _unsettled(state, file, is_certified=certified is not None)
+    return state, remarks
+
+
+def _late(late: Late, file: str) -> Fault:
+    changed = listed(late.would_change)
+    would = f"they would change the {changed}" if changed else "they would change nothing"
+    return _remark(
+        "late",
+        file,
+        f"{counted(len(late.entries), 'entry', 'entries')} came after the certification, too "
+        f"late to count; {would}.",
+        "Reopen the game and certify it again if they should count.",
+        level="doubt" if changed else "note",
+    )
+
+
+def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[Fault]:
+    """Note what a game still wants before its result is official."""
+    if state.ending is None:
+        says = "the game has not ended by what counts of its log, and has no result yet."
+        cure = "Nothing to do while it goes on; else enter the rest from the scorecard."
+        yield _remark("not_ended", file, says, cure)
+    elif state.ending.how == "to_coordinator":
+        says = "the game waits for the coordinator, and has no result yet."
+        yield _remark("to_coordinator", file, says, "Rule on it in rulings.csv.")
+    elif not is_certified:
+        asked = len(state.open_questions)
+        still = f"; {counted(asked, 'question')} about it still open" if asked else ""
+        says = f"the result counts, and is not certified yet{still}."
+        yield _remark("not_certified", file, says, "Look at it, and certify it.")
+
+
+def _remark(code: str, file: str, says: str, cure: str, *, level: Level = "note") -> Fault:
+    return Fault(code=code, place=Place(file=file), says=says, cure=cure, level=level)
