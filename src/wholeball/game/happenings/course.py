@@ -1,0 +1,86 @@
+"""Declares what is recorded of the play itself: periods, stops, goals, yellow and red."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from wholeball.game.happenings.record import Number, Place, Recorded, Shown, Signer, Stop
+from wholeball.kernel.identity import Side
+
+
+class PeriodStarted(Recorded):
+    """A period, or a period of overtime, was begun by a kick-off."""
+
+    type = "period_started"
+    kick_off: Side | None = None
+
+
+class TimeUp(Recorded):
+    """The time of a period was up while a chance was on, which is played out."""
+
+    type = "time_up"
+    chance: Place
+
+
+class PeriodEnded(Recorded):
+    """The official ended a period."""
+
+    type = "period_ended"
+
+
+class PlayStopped(Recorded):
+    """Play was stopped; the match clock stops with it only where the rulebook says so."""
+
+    type = "play_stopped"
+    why: Stop
+
+
+class PlayRestarted(Recorded):
+    """Play went on."""
+
+    type = "play_restarted"
+
+
+class HoldBegan(Recorded):
+    """Play was stopped for the weather; anybody may do that."""
+
+    type = "hold_began"
+    why: Literal["thunder", "flash", "heat", "cold", "air", "field", "other"]
+
+
+class HoldEnded(Recorded):
+    """Play was allowed again; only the supervisor may do that."""
+
+    type = "hold_ended"
+    by: Signer
+
+
+class Goal(Recorded):
+    """A goal; `side` gets it, and `number` is of the other side where it was an own goal."""
+
+    type = "goal"
+    side: Side
+    number: Number = None
+    own: bool = False
+    penalty: bool = False
+
+
+class Cautioned(Recorded):
+    """Yellow was shown."""
+
+    type = "caution"
+    side: Side
+    number: Number = None
+    to: Shown = "player"
+    reason: Annotated[str, Field(max_length=200)] = ""
+
+
+class SentOff(Recorded):
+    """Red was shown; one for a second yellow follows by itself and may be left out."""
+
+    type = "sending_off"
+    side: Side
+    number: Number = None
+    to: Shown = "player"
+    second_caution: bool = False
+    reason: Annotated[str, Field(max_length=200)] = ""
