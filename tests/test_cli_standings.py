@@ -203,3 +203,37 @@ def test_pages_of_a_pool_that_is_gone_are_taken_out(
     (small / "results.csv").write_text(GAMES.split("\n", maxsplit=1)[0])
     assert run("pages", small, out).status == 0
     assert not (out / "standings-1-round-1.html").exists()
+
+
+def test_a_game_awarded_by_a_ruling_shows_both_scores_in_words_and_as_json(
+    run: Run, small: Path
+) -> None:
+    (small / "rulings.csv").write_text(
+        "ruling,date,game,ruled,by,home_goals,away_goals,ref,why\n"
+        "4,2027-02-01,1,awarded,,0,3,H 3.5,An ineligible player.\n"
+    )
+    line = (
+        "Game 1, Ash v Birch: played 1\N{EN DASH}1; awarded 0\N{EN DASH}3 by ruling 4 (H 3.5)."
+    )
+    assert f"  {line} An ineligible player.\n" in run("standings", small).out
+    (table,) = json.loads(run("standings", small, "--json").out)["pools"][0]["rounds"]
+    assert [one for one in table["not_as_played"] if one["game"] == "1"] == [
+        {
+            "says": line,
+            "why": "An ineligible player.",
+            "game": "1",
+            "played": [1, 1],
+            "counts": [0, 3],
+            "ruling": {
+                "number": 4,
+                "date": "2027-02-01",
+                "ruled": "awarded",
+                "ref": "H 3.5",
+                "why": "An ineligible player.",
+            },
+        }
+    ]
+    pages = run("pages", small, small / "pages")
+    assert pages.status == 0
+    told = "".join(page.read_text() for page in (small / "pages").rglob("*.html"))
+    assert "An ineligible player." in told

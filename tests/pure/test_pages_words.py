@@ -3,13 +3,14 @@
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
 from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.reports.dates import day, moment
 from wholeball.reports.figures import figure_text, question_name, signed
-from wholeball.reports.not_as_played import changes, forfeit_points
+from wholeball.reports.not_as_played import Change, changes, forfeit_points
 from wholeball.reports.reasons import reason
 from wholeball.rulebook.criteria import (
     AmongLevel,
@@ -22,6 +23,8 @@ from wholeball.season.column import Quantity
 from wholeball.season.count import Counting, Deduction, ForfeitCounting
 from wholeball.season.ranking import Question
 from wholeball.season.result import How, Result
+from wholeball.season.ruled import as_ruled
+from wholeball.season.ruling import Ruling
 from wholeball.season.standings import Regulation, Standings, standings
 from wholeball.season.tally import Lots, OutsideFigures
 from wholeball.season.upheld import Upheld
@@ -182,6 +185,53 @@ def test_a_game_that_does_not_stand_as_played_says_both(result: Result, says: st
     )
     found = changes(Upheld(results=(result,)), (), counting, {}, {result.game: "ruling 4"})
     assert [(str(one.says), one.why) for one in found] == [(says, "ruling 4")]
+
+
+@pytest.mark.parametrize(
+    ("before", "ruling", "says"),
+    [
+        (
+            {"home_goals": 3, "away_goals": 2},
+            {"ruled": "awarded", "goals": (0, 3)},
+            f"played 3{TO}2; awarded 0{TO}3 by ruling 4 (H 3.5).",
+        ),
+        (
+            {"home_goals": 3, "away_goals": 2},
+            {"ruled": "forfeit", "by": "home"},
+            f"played 3{TO}2; forfeited by Ash by ruling 4 (H 3.5); counts 0{TO}4.",
+        ),
+        (
+            {"home_goals": 3, "away_goals": 2},
+            {"ruled": "annulled"},
+            f"played 3{TO}2; annulled by ruling 4 (H 3.5), counts for nothing.",
+        ),
+        (
+            {"home_goals": 3, "away_goals": 2},
+            {"ruled": "stands"},
+            f"played 3{TO}2; stands by ruling 4 (H 3.5).",
+        ),
+        (
+            {"how": "forfeit", "by": "home"},
+            {"ruled": "stands"},
+            f"forfeited by Ash; counts 0{TO}4; stands by ruling 4 (H 3.5).",
+        ),
+        (
+            {"how": "forfeit", "by": "home"},
+            {"ruled": "awarded", "goals": (1, 1)},
+            f"awarded 1{TO}1 by ruling 4 (H 3.5).",
+        ),
+    ],
+)
+def test_a_game_that_was_ruled_on_says_by_which_ruling_and_article(
+    before: dict[str, Any], ruling: dict[str, Any], says: str
+) -> None:
+    game = GameId("G1")
+    made = Ruling(number=4, game=game, ref="H 3.5", why="Two {shirts}.", **ruling)
+    result = as_ruled(Result(game=game, round=1, home=ASH, away=BIRCH, **before), made)
+    counting = Counting(forfeit=ForfeitCounting(goals_for=4))
+    found = changes(Upheld(results=(result,)), (), counting, {}, {game: "Heard."}, {4: made})
+    assert found == (Change(says=found[0].says, why="Two {shirts}. Heard.", result=result, ruling=made),)  # fmt: skip
+    assert str(found[0].says) == f"Game G1, Ash v Birch: {says}"
 
 
 @pytest.mark.parametrize(

@@ -7,10 +7,11 @@ from rich.console import Console
 from rich.table import Table
 
 from wholeball.reports.figures import figure_text, question_name, signed
-from wholeball.reports.not_as_played import not_as_played
+from wholeball.reports.not_as_played import Change, as_counted, not_as_played
 from wholeball.reports.reasons import AS_LISTED, absence, is_level_on_first, reason
 from wholeball.season.reasons import Absence, Asked, Separation
-from wholeball.season.season import upheld_in
+from wholeball.season.ruling import Ruling
+from wholeball.season.season import Season, regulation, upheld_in
 from wholeball.season.standings import RoundTable, Row, Standings
 from wholeball.season.upheld import Upheld
 from wholeball.usecases.show_standings import PoolShown, StandingsShown
@@ -42,7 +43,15 @@ def standings_values(shown: StandingsShown) -> dict[str, object]:
             {
                 "pool": pool.pool,
                 "rounds": [
-                    _round_values(table, upheld_in(shown.season, pool.pool, up_to=table.round))
+                    {
+                        **_round_values(
+                            table, upheld_in(shown.season, pool.pool, up_to=table.round)
+                        ),
+                        "not_as_played": [
+                            _change_values(one, shown.season)
+                            for one in _changes(shown, pool, table)
+                        ],
+                    }
                     for table in pool.tables
                 ],
             }
@@ -64,14 +73,18 @@ def _print_pool(
     console.print()
 
 
-def _not_as_played(shown: StandingsShown, pool: PoolShown, newest: RoundTable) -> Iterator[str]:
-    found = not_as_played(
+def _changes(shown: StandingsShown, pool: PoolShown, table: RoundTable) -> tuple[Change, ...]:
+    return not_as_played(
         shown.season,
         pool.pool,
-        shown=newest.round,
-        is_newest=pool.is_newest,
+        shown=table.round,
+        is_newest=pool.is_newest and table is pool.tables[-1],
         names=AS_LISTED,
     )
+
+
+def _not_as_played(shown: StandingsShown, pool: PoolShown, newest: RoundTable) -> Iterator[str]:
+    found = _changes(shown, pool, newest)
     if found:
         yield "\nNot as played:"
         yield from (f"  {one.says} {one.why}".rstrip() for one in found)
@@ -116,6 +129,30 @@ def _round_values(table: RoundTable, stand: Upheld) -> dict[str, object]:
         "unresolved": [list(teams) for teams in standings.unresolved],
         "absences": [_absence_values(one) for one in standings.absences],
         "out": [asdict(one) for one in stand.out],
+    }
+
+
+def _change_values(change: Change, season: Season) -> dict[str, object]:
+    """Return what does not stand as played; goals are those of home and away."""
+    result, ruling = change.result, change.ruling
+    counting = regulation(season.rulebook).counting
+    return {
+        "says": str(change.says),
+        "why": change.why,
+        "game": None if result is None else result.game,
+        "played": None if result is None else result.played_score,
+        "counts": None if result is None else as_counted(result, counting),
+        "ruling": None if ruling is None else _ruling_values(ruling),
+    }
+
+
+def _ruling_values(ruling: Ruling) -> dict[str, object]:
+    return {
+        "number": ruling.number,
+        "date": None if ruling.day is None else ruling.day.isoformat(),
+        "ruled": ruling.ruled,
+        "ref": ruling.ref,
+        "why": ruling.why,
     }
 
 

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Final
 
 from wholeball.kernel.identity import GameId, PoolId, TeamId
@@ -13,6 +14,7 @@ from wholeball.season.count import Counting, Deduction, games
 from wholeball.season.leaving import Games
 from wholeball.season.recorded import at_fault
 from wholeball.season.result import How, Result
+from wholeball.season.ruling import Ruling
 from wholeball.season.season import Season, regulation, upheld_in
 from wholeball.season.upheld import Out, Upheld
 
@@ -26,10 +28,15 @@ _GAMES: Final[dict[Games, str]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One thing that does not stand as played: what, in a sentence, and its reason."""
+    """One thing that does not stand as played: what, in a sentence, and its reason.
+
+    `result` is that of the game it is about, `ruling` the one that changed it, if there is one.
+    """
 
     says: Sentence
     why: str
+    result: Result | None = None
+    ruling: Ruling | None = None
 
 
 def not_as_played(
@@ -49,6 +56,7 @@ def not_as_played(
         regulation(season.rulebook).counting,
         names,
         season.notes,
+        {one.number: one for one in season.rulings},
     )
     return (*gone, *odd)
 
@@ -59,21 +67,27 @@ def changes(
     counting: Counting,
     names: Names,
     notes: Mapping[GameId, str],
+    rulings: Mapping[int, Ruling] = MappingProxyType({}),
 ) -> tuple[Change, ...]:
-    """Return the games that count otherwise than played, then the deductions."""
-    odd = (one for one in stand.results if one.how != "played" or one.played_score is not None)
-    return (
-        *(
-            Change(
-                says=_late(one, counting, names, stand.late[one.game])
-                if one.game in stand.late
-                else _game(one, counting, names, is_beyond=one.game in stand.beyond),
-                why=notes.get(one.game, ""),
-            )
-            for one in odd
-        ),
-        *(Change(says=_deduction(one, names), why=one.why) for one in deductions),
-    )
+    """Return the games that count otherwise than played or were ruled on, then the deductions.
+
+    `rulings` are by their numbers.
+    """
+    found = []
+    for one in stand.results:
+        ruling = None if one.ruling is None else rulings.get(one.ruling)
+        if one.game in stand.late:
+            says = _late(one, counting, names, stand.late[one.game])
+        elif one.how != "played" or one.played_score is not None or one.ruling is not None:
+            parts = _parts(one, counting, ruling, is_beyond=one.game in stand.beyond)
+            says = _of_game(one, names, parts, ruling)
+        else:
+            continue
+        reasons = ("" if ruling is None else ruling.why, notes.get(one.game, ""))
+        why = " ".join(reason for reason in reasons if reason)
+        found.append(Change(says=says, why=why, result=one, ruling=ruling))
+    taken = (Change(says=_deduction(one, names), why=one.why) for one in deductions)
+    return (*found, *taken)
 
 
 def as_counted(result: Result, counting: Counting) -> tuple[int, int]:
@@ -113,16 +127,16 @@ def out_of_league(out: Out, names: Names) -> Sentence:
     )
 
 
-def _game(result: Result, counting: Counting, names: Names, *, is_beyond: bool) -> Sentence:
-    return _of_game(result, names, _parts(result, counting, is_beyond=is_beyond))
-
-
-def _of_game(result: Result, names: Names, parts: Iterable[str]) -> Sentence:
+def _of_game(
+    result: Result, names: Names, parts: Iterable[str], ruling: Ruling | None = None
+) -> Sentence:
     return say(
         "Game {game}, {home} v {away}: " + "; ".join(parts) + ".",
         game=result.game,
         home=names.get(result.home, result.home),
         away=names.get(result.away, result.away),
+        number=result.ruling,
+        ref=None if ruling is None else ruling.ref,
     )
 
 
@@ -146,14 +160,33 @@ def _late_parts(result: Result, counting: Counting, gone: tuple[TeamId, ...]) ->
     yield from _penalty(result, counting)
 
 
-def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[str]:
-    """Return what was played, and what stands, with {home} and {away} to be filled in."""
+def _parts(
+    result: Result, counting: Counting, ruling: Ruling | None, *, is_beyond: bool
+) -> Iterator[str]:
+    """Return what was played, and what stands, with names and the ruling to be filled in."""
     if result.played_score is not None:
         yield f"played {score(*result.played_score)}"
+    by = _by_ruling(result, ruling)
+    if ruling is not None and ruling.ruled == "stands":
+        yield from _standing(result, counting, "", is_beyond=is_beyond)
+        yield f"stands{by}"
+    else:
+        yield from _standing(result, counting, by, is_beyond=is_beyond)
+
+
+def _by_ruling(result: Result, ruling: Ruling | None) -> str:
+    """Return what a game was ruled by, where that is numbered, with its article."""
+    if result.ruling is None:
+        return ""
+    cited = " ({ref})" if ruling is not None and ruling.ref else ""
+    return f" by ruling {{number}}{cited}"
+
+
+def _standing(result: Result, counting: Counting, by: str, *, is_beyond: bool) -> Iterator[str]:
     at_fault = "{home}" if result.by == "home" else "{away}"
     match result.how:
         case "annulled":
-            yield "annulled, counts for nothing"
+            yield f"annulled{by}, counts for nothing"
             return
         case "double_forfeit":
             both = "both lose" if counting.counts(result) else "counts for nothing"
@@ -161,10 +194,14 @@ def _parts(result: Result, counting: Counting, *, is_beyond: bool) -> Iterator[s
             yield from _penalty(result, counting)
             return
         case "forfeit" | "default":
-            late = ", beyond its defaults, so a forfeit" if is_beyond else ""
+            late = ", beyond its defaults, so a forfeit" if is_beyond else by
             yield f"{'defaulted' if is_beyond else GIVEN_UP[result.how]} by {at_fault}{late}"
+        case "played" if result.played_score is None:
+            yield f"played {score(result.home_goals, result.away_goals)}"
+            return
         case "awarded" | "played":
-            yield f"awarded {score(result.home_goals, result.away_goals)} by ruling"
+            goals = score(result.home_goals, result.away_goals)
+            yield f"awarded {goals}{by or ' by ruling'}"
             return
     yield _counts(result, counting)
     yield from _penalty(result, counting)
