@@ -27,7 +27,7 @@ mercy.ladder = [{ lead = 9, minutes_left = 8 }, { lead = 6, minutes_left = 3 }]
 ties = { league = "draw", play_off = "overtime_then_kicks" }
 overtime = { ends = "golden_goal", periods = 1, minutes = 7 }
 kicks = { each = 4, sudden_death = true }
-cards.cautioned = { comes_off = "until_replaced" }
+cards.cautioned = { comes_off = "until_replaced", may_be_replaced = true }
 forfeit.score = { winners = 4, losers = 0 }
 resumption.complete_after = "half"
 ratings = { by = "officials", scale = { low = 1, high = 5, step = 1 }, reason_at_or_below = 2, cap_after_sending_off = 3, floor = 1, minimum_count = 3, play_off_minimum = 3 }

@@ -1,0 +1,209 @@
+"""Reads a paper scorecard that was typed into a file, cards/GAME.toml, and writes its template."""
+
+import unicodedata
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Final
+
+from pydantic import ValidationError
+
+from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.game_log import log_name
+from wholeball.game.paper import PaperCard
+from wholeball.game.paper_checks import Misfit, misfits
+from wholeball.game.rules import GameRules
+from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.kernel.lines import Loc, lines
+from wholeball.kernel.refusals import (
+    Schema,
+    Source,
+    hidden_faults,
+    refuse_version,
+    value_faults,
+)
+from wholeball.kernel.toml import MOST_BYTES, decode, frozen, read_toml
+
+FOLDER: Final = "cards"
+SCHEMA: Final = 1
+SCHEMA_OF_CARD: Final = Schema(
+    root=PaperCard,
+    top_keys=tuple(field.alias or name for name, field in PaperCard.model_fields.items()),
+    often_meant={
+        "abandoned": "[broken_off]",
+        "referee": "official",
+        "coach": "team_official",
+    },
+)
+
+
+def card_name(game: GameId) -> str:
+    """Return where in a season folder the typed-in scorecard of a game is.
+
+    Raises:
+        WholeballError: no file can be called so everywhere.
+    """
+    return f"{FOLDER}/{Path(log_name(game)).stem}.toml"
+
+
+def read_card(folder: Path, game: GameId, rules: GameRules) -> PaperCard:
+    """Return what a game's file says.
+
+    Raises:
+        InputFaults: everything that is wrong with the file.
+        WholeballError: there is no such file.
+    """
+    name = card_name(game)
+    try:
+        data = read_at_most(folder / name, MOST_BYTES)
+    except OSError as error:
+        raise WholeballError(
+            f"{folder / name} cannot be read: {error.strerror}.",
+            fix=f"Write one with: wholeball enter {folder} {game} --template",
+            code="missing_file",
+        ) from error
+    return card_of(data, file=name, rules=rules)
+
+
+def card_of(data: bytes, *, file: str, rules: GameRules) -> PaperCard:
+    """Return the scorecard that a TOML file states.
+
+    Raises:
+        InputFaults: one fault of the file as such, or all faults of its values.
+    """
+    text = unicodedata.normalize("NFC", decode(data, file=file))
+    said = read_toml(text.encode(), file=file)
+    source = Source(file, lines(text))
+    refuse_version(said, reads=SCHEMA, source=lambda: source)
+    faults = hidden_faults(said, source, SCHEMA_OF_CARD)
+    try:
+        card = PaperCard.model_validate(frozen(said))
+    except ValidationError as error:
+        refused = error.errors(include_url=False)
+        raise InputFaults(faults + value_faults(refused, source, SCHEMA_OF_CARD)) from error
+    faults += misfit_faults(misfits(card, rules), source.place)
+    if faults:
+        raise InputFaults(sorted(faults, key=lambda fault: fault.place.line or 0))
+    return card
+
+
+def misfit_faults(found: Iterable[Misfit], place: Callable[[Loc], Place]) -> list[Fault]:
+    """Return what a card cannot mean as faults, each at its place."""
+    return [
+        Fault(
+            code=one.code,
+            place=place(one.loc),
+            says=one.says,
+            value=one.value,
+            allowed=one.allowed,
+            cure=one.cure,
+        )
+        for one in found
+    ]
+
+
+def new_template(folder: Path, game: GameId) -> Path:
+    """Return where a game's template belongs.
+
+    Raises:
+        WholeballError: something is there already.
+    """
+    path = folder / card_name(game)
+    if is_there(path):
+        raise WholeballError(
+            f"{path} is there already.",
+            fix=f"Nothing was written. Change it, and run: wholeball enter {folder} {game} --file",
+            code="path",
+        )
+    return path
+
+
+def template(game: GameId, *, home: str, away: str, rules: GameRules) -> bytes:
+    """Return a card to be filled in, with every key explained; refused until it has a score."""
+    unplayed = ", ".join('""' for _ in range(rules.periods))
+    return _TEMPLATE.format(
+        game=_one_line(game), home=_one_line(home), away=_one_line(away), unplayed=unplayed
+    ).encode()
+
+
+def _one_line(name: str) -> str:
+    return " ".join(name.split())
+
+
+_TEMPLATE: Final = """\
+# The paper scorecard of game {game}: home {home}, away {away}.
+# Take the # off the keys that the card has. Enter it with: wholeball enter DIR GAME --file
+
+schema = 1
+
+# The goals of each period alone, home first, such as ["1-1", "2-1"].
+periods = [{unplayed}]
+
+# Overtime, a score a period.
+#overtime = ["0-1"]
+
+# How it ended where time did not end it: "mercy" here, or one of the tables [forfeit], [default]
+# and [broken_off] below; and what the clock of the last period still had.
+#ended = "mercy"
+#minutes_left = 6
+
+# home_captain, away_captain, official, scorekeeper, supervisor
+signed = []
+
+# At most 2,000 characters.
+#note = ""
+
+# A table for each yellow and red. Without a number: leave it out. Period and minute (of that
+# period, from 1) go together, or stay out. to = "substitute" or "team_official" where it was one.
+#[[yellow]]
+#side = "home"
+#number = 7
+#reason = "dissent"
+#period = 1
+#minute = 12
+
+# A red for another yellow follows by itself.
+#[[red]]
+#side = "away"
+#number = 10
+#reason = "stops a clear chance"
+
+#[[ratings]]
+#side = "home"
+#value = 4
+#by = "official"
+#reason = ""
+
+# Scorers, where you want them. side is the side that gets the goal, also for own = true.
+#[[goals]]
+#side = "home"
+#period = 1
+#minute = 12
+#number = 9
+
+# Kicks from the mark, a letter a kick: o scored, x not scored, - nobody came to take it.
+#[kicks]
+#first = "home"
+#home = "ooxo"
+#away = "oxx"
+#home_numbers = [7, 9, 4, 10]
+
+#[[refused]]
+#by = "away_captain"
+#reason = "does not agree with the second goal"
+
+# by = "both" where neither side was ready. why: not_ready, too_few, left, barred_player,
+# conduct, other
+#[forfeit]
+#by = "away"
+#why = "too_few"
+
+#[default]
+#by = "away"
+#in_time = true
+
+# why: weather, lights, field, injury, disorder, numbers, other
+#[broken_off]
+#why = "weather"
+#to_blame = "away"
+"""

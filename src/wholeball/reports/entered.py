@@ -1,0 +1,41 @@
+"""Says what entering a scorecard changed: what is taken back, and what is new."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+
+from wholeball.game import happenings as was
+from wholeball.game.event import Event
+from wholeball.reports.game_entries import SIGNERS, capital, entry, entry_name
+from wholeball.reports.game_told import ToldGame, period_name, side_name
+
+
+def changes(told: ToldGame, found: Iterable[Event]) -> tuple[str, ...]:
+    """Return a line for each kind of entry, with how many there are; for officials.
+
+    Moments are told by the period alone: a card's goals mostly have no minute.
+    """
+    events = tuple(found)
+    about = replace(told, events=events)
+    counts = Counter(f"{_period(told, one)}: {_says(about, one)}" for one in events)
+    return tuple(
+        f"{says} ({count} times)" if count > 1 else says for says, count in counts.items()
+    )
+
+
+def _period(told: ToldGame, event: Event) -> str:
+    return capital(period_name(told.rules, event.at.period))
+
+
+def _says(told: ToldGame, event: Event) -> str:
+    match event.what:
+        case was.Goal():
+            return f"{entry_name(told, event.id)}."
+        case was.SignRefused(by=by, reason=reason):
+            return f"{SIGNERS[by]} refuses to sign: {reason}"
+        case was.Rated(side=side, hundredths=hundredths, reason=reason):
+            why = f": {reason}" if reason else "."
+            return f"{side_name(told, side)} is rated {hundredths / 100:g}{why}"
+        case _:
+            says = entry(told, event)
+            return "" if says is None else str(says)

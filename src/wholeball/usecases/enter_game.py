@@ -1,0 +1,291 @@
+"""Enters a paper scorecard into a game's log, or takes back what was entered last."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from wholeball.files.bounded import read_at_most
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.game_log import GameLog, append, log_name, read_game
+from wholeball.files.paper_card import card_name, misfit_faults, new_template, template
+from wholeball.files.results import FILE as RESULTS_FILE
+from wholeball.files.results import read_results
+from wholeball.files.table import MOST_BYTES
+from wholeball.files.write import write_files
+from wholeball.game.codec import events
+from wholeball.game.envelope import MOST_EVENTS, Draft, Entry, heads, next_clock, seal
+from wholeball.game.event import Event
+from wholeball.game.happenings import Goal, PeriodStarted, Retracted
+from wholeball.game.paper import PaperCard
+from wholeball.game.paper_checks import misfits
+from wholeball.game.paper_entries import AT_THE_DESK, DEVICE, Told, difference, standing, told
+from wholeball.game.play import play
+from wholeball.game.rules import GameRules, game_rules
+from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.identity import GameId, TeamId
+from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.text import unreadable
+from wholeball.reports.game_told import ToldGame
+from wholeball.reports.game_told import standing as told_events
+
+ROLE: Final = "recorder"
+MOST_NAME: Final = 64
+TYPED: Final = "the scorecard"
+"""What a card that was typed in at a terminal is called where it has a fault."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GameToEnter:
+    """A game of a season folder: who meets, by which rules, and what is recorded of it."""
+
+    folder: Path
+    game: GameId
+    home: TeamId
+    away: TeamId
+    rules: GameRules
+    log: GameLog
+    remarks: tuple[Fault, ...]
+
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """What stands in the log, without what is of a newer kind."""
+        return events(self.log.report.standing)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entered:
+    """What was taken back and what is new, and the game before and after it."""
+
+    gone: tuple[Event, ...]
+    new: tuple[Event, ...]
+    before: ToldGame
+    after: ToldGame
+    remarks: tuple[Fault, ...]
+
+    @property
+    def is_first(self) -> bool:
+        """Whether no scorecard stood before."""
+        return not standing(self.before.events)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Author:
+    """Who enters, when by the wall clock in milliseconds, and the identities of new entries."""
+
+    name: str
+    wall: int
+    ids: Iterator[str]
+
+
+def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
+    """Return a game that the timetable has.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder, or with the game's log.
+        WholeballError: there is no such folder or game, or the paper's entries are damaged.
+    """
+    read = read_folder(folder)
+    fixture = next((one for one in read.timetable if one.game == game), None)
+    if fixture is None:
+        raise WholeballError(
+            f"There is no game {game} in timetable.csv.",
+            fix=did_you_mean(game, [one.game for one in read.timetable])
+            if read.timetable
+            else "Add a row for it to timetable.csv.",
+            code="unknown_game",
+        )
+    _refuse_listed(folder, read, game)
+    log = read_game(folder, game)
+    _refuse_damage(log, game)
+    return GameToEnter(
+        folder=folder,
+        game=game,
+        home=fixture.home,
+        away=fixture.away,
+        rules=game_rules(read.season.rulebook, fixture.stage),
+        log=log,
+        remarks=read.remarks,
+    )
+
+
+def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
+    """Append what a card says anew, and take back what it says no more: all or nothing.
+
+    Raises:
+        InputFaults: the card cannot be meant so.
+        WholeballError: the name does not do, the log is full, or the disk refuses.
+    """
+    faults = misfit_faults(misfits(card, to.rules), lambda _: Place(file=TYPED))
+    if faults:
+        raise InputFaults(faults)
+    changed = difference(standing(to.events), told(card, to.rules))
+    return _entered(to, changed.gone, changed.new, by)
+
+
+def undo(to: GameToEnter, *, by: Author) -> Entered:
+    """Take back what was entered last: its entries go, and what it took back stands again.
+
+    Done twice, it restores what it took back.
+
+    Raises:
+        WholeballError: nothing was entered, or as for `enter_card`.
+    """
+    own = _of_paper(to.log)
+    if not own:
+        raise WholeballError(
+            f"No scorecard of game {to.game} has been entered.",
+            fix="There is nothing to take back.",
+            code="nothing_entered",
+        )
+    last = [one for one in own if one.said.seen == own[-1].said.seen]
+    stands = {one.id: one for one in standing(to.events)}
+    every = {one.id: one for one in to.events}
+    gone = tuple(stands[one.said.id] for one in last if one.said.id in stands)
+    targets = [found.what.target for found in events(last) if isinstance(found.what, Retracted)]
+    again = tuple(Told(every[name].at, every[name].what) for name in targets)
+    return _entered(to, gone, again, by)
+
+
+def write_template(to: GameToEnter) -> Path:
+    """Write a commented card to be filled in, and return where.
+
+    Raises:
+        WholeballError: there is one already, or the disk refuses.
+    """
+    path = new_template(to.folder, to.game)
+    text = template(to.game, home=to.home, away=to.away, rules=to.rules)
+    write_files(to.folder, {card_name(to.game): text})
+    return path
+
+
+def recorder(name: str) -> str:
+    """Return the name of who enters, without spaces around it.
+
+    Raises:
+        WholeballError: it is empty, too long, or has what nobody can see.
+    """
+    cleaned = name.strip()
+    if not cleaned or len(cleaned) > MOST_NAME or unreadable(cleaned):
+        raise WholeballError(
+            f"The recorder's name {name[:MOST_NAME]!r} does not do.",
+            fix=f"Give 1 to {MOST_NAME} letters, such as: --by Kim",
+            code="range",
+        )
+    return cleaned
+
+
+def _refuse_listed(folder: Path, read: SeasonFolder, game: GameId) -> None:
+    """Refuse a game whose result somebody wrote into results.csv: it would stand twice."""
+    data = read_at_most(folder / RESULTS_FILE, MOST_BYTES)
+    season = read.season
+    row = read_results(data, season.league, season.rulebook.ratings)[0].rows.get(game)
+    if row is not None:
+        raise WholeballError(
+            f"{RESULTS_FILE} row {row} has a result of game {game}, and a result stands once.",
+            fix="Nothing was written. Take that row out, and enter the scorecard then.",
+            code="duplicate",
+        )
+
+
+def _refuse_damage(log: GameLog, game: GameId) -> None:
+    bad = next((one for one in log.report.findings if one.dev == DEVICE), None)
+    if bad is not None:
+        raise WholeballError(
+            f"{log_name(game)}: entry {bad.seq} of the scorecards is damaged ({bad.code}), and "
+            "nothing can be written after it.",
+            fix="Nothing was written. Put back a copy of the file from before.",
+            code=bad.code,
+        )
+
+
+def _of_paper(log: GameLog) -> list[Entry]:
+    return [one for one in log.report.standing if one.said.dev == DEVICE]
+
+
+def _entered(
+    to: GameToEnter, gone: tuple[Event, ...], new: Sequence[Told], by: Author
+) -> Entered:
+    taken_back = [Told(AT_THE_DESK, Retracted(target=one.id)) for one in gone]
+    entries = _sealed(to, (*taken_back, *new), by)
+    if entries:
+        append(to.folder, to.game, entries)
+    made = events(entries)
+    after = (*to.events, *made)
+    return Entered(
+        gone=gone,
+        new=made[len(gone) :],
+        before=_told(to, to.events),
+        after=_told(to, after),
+        remarks=(*to.remarks, *_others(to)),
+    )
+
+
+def _sealed(to: GameToEnter, entries: Sequence[Told], by: Author) -> list[Entry]:
+    """Seal entries one after the other; all have seen the same, by which undo knows them."""
+    known = [one.said.hlc for one in to.log.entries]
+    own = _of_paper(to.log)
+    last = own[-1] if own else None
+    _refuse_too_many(to, len(own) + len(entries))
+    seen, who = heads(to.log.report.standing), recorder(by.name)
+    sealed: list[Entry] = []
+    for one in entries:
+        draft = Draft(
+            id=next(by.ids),
+            game=to.game,
+            dev=DEVICE,
+            hlc=next_clock(by.wall, known),
+            wall=by.wall,
+            mono=0,
+            at=one.at,
+            who=who,
+            role=ROLE,
+            what=one.what,
+            seen=seen,
+            rb=to.rules.book.digest,
+        )
+        known = [draft.hlc]
+        last = seal(draft, after=last)
+        sealed.append(last)
+    return sealed
+
+
+def _refuse_too_many(to: GameToEnter, count: int) -> None:
+    if count > MOST_EVENTS:
+        raise WholeballError(
+            f"The scorecards of game {to.game} would have {count:,} entries; at most "
+            f"{MOST_EVENTS:,} are kept.",
+            fix="Nothing was written. Ask who entered it so often.",
+            code="limits",
+        )
+
+
+def _told(to: GameToEnter, found: Iterable[Event]) -> ToldGame:
+    every = tuple(found)
+    return ToldGame(
+        game=to.game,
+        home=to.home,
+        away=to.away,
+        rules=to.rules,
+        state=play(every, to.rules),
+        events=told_events(every),
+        reader="officials",
+    )
+
+
+def _others(to: GameToEnter) -> Iterator[Fault]:
+    """Yield a doubt where devices on the field have recorded the same game."""
+    others = {
+        one.order[2]
+        for one in to.events
+        if one.order[2] != DEVICE and isinstance(one.what, Goal | PeriodStarted)
+    }
+    if others:
+        yield Fault(
+            code="two_sources",
+            place=Place(file=log_name(to.game)),
+            says=f"{', '.join(sorted(others))} recorded this game too, and its goals count "
+            "beside the scorecard's.",
+            cure="Take one of them back: wholeball enter DIR GAME --undo takes back the scorecard.",
+            level="doubt",
+        )

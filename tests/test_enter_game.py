@@ -1,0 +1,201 @@
+"""A scorecard is entered into a game's log, entered again, and taken back."""
+
+from dataclasses import replace
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from cases.paper_cards import ordinary
+from cases.paper_season import MONDAY, author, write_season
+from wholeball.files.game_log import append, read_game
+from wholeball.game.codec import events
+from wholeball.game.envelope import Draft, heads, seal
+from wholeball.game.event import Moment
+from wholeball.game.happenings import Goal, Retracted
+from wholeball.game.paper import PaperCard, PaperRating
+from wholeball.game.state import Score
+from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.reports.entered import changes
+from wholeball.usecases.enter_game import (
+    Entered,
+    GameToEnter,
+    enter_card,
+    game_to_enter,
+    recorder,
+    undo,
+)
+
+M1 = GameId("M1")
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return write_season(tmp_path / "meadow")
+
+
+def _enter(folder: Path, card: PaperCard, batch: int = 1) -> Entered:
+    return enter_card(game_to_enter(folder, M1), card, by=author(batch))
+
+
+def _undo(folder: Path, batch: int) -> Entered:
+    return undo(game_to_enter(folder, M1), by=author(batch))
+
+
+def _with(second_half: tuple[int, int]) -> PaperCard:
+    return ordinary().model_copy(update={"periods": (Score(1, 1), Score(*second_half))})
+
+
+def _log(folder: Path) -> bytes:
+    return (folder / "games" / "M1.jsonl").read_bytes()
+
+
+def test_an_entered_card_is_one_chain_of_the_paper_with_its_recorder(folder: Path) -> None:
+    entered = _enter(folder, ordinary())
+    log = read_game(folder, M1)
+    assert log.findings == ()
+    assert {(one.said.dev, one.said.who, one.said.role) for one in log.entries} == {
+        ("paper", "Kim", "recorder")
+    }
+    assert [one.said.seq for one in log.entries] == list(range(1, 17))
+    assert {one.said.wall for one in log.entries} == {MONDAY + 3_600_000}
+    assert events(log.report.standing) == entered.new
+    assert (entered.after.state.result, entered.is_first) == (Score(3, 2), True)
+
+
+def test_the_same_card_again_leaves_the_log_as_it_was(folder: Path) -> None:
+    _enter(folder, ordinary())
+    before = _log(folder)
+    entered = _enter(folder, ordinary(), 2)
+    assert (entered.gone, entered.new, _log(folder)) == ((), (), before)
+
+
+def test_a_goal_more_adds_one_entry_and_is_said_in_words(folder: Path) -> None:
+    _enter(folder, ordinary())
+    entered = _enter(folder, _with((3, 1)), 2)
+    assert changes(entered.before, entered.gone) == ()
+    assert changes(entered.after, entered.new) == (
+        "Second half: goal of a player of Ash without a number.",
+    )
+    assert (entered.after.state.score, entered.is_first) == (Score(4, 2), False)
+
+
+def test_two_goals_less_are_two_entries_taken_back_and_said_in_one_line(folder: Path) -> None:
+    _enter(folder, ordinary())
+    entered = _enter(folder, _with((0, 1)), 2)
+    assert changes(entered.before, entered.gone) == (
+        "Second half: goal of a player of Ash without a number. (2 times)",
+    )
+    assert [one.what for one in events(read_game(folder, M1).entries)[16:]] == [
+        Retracted(target=one.id) for one in entered.gone
+    ]
+    assert entered.after.state.score == Score(1, 2)
+
+
+def test_undo_of_the_first_card_leaves_a_game_that_has_not_begun(folder: Path) -> None:
+    _enter(folder, ordinary())
+    undone = _undo(folder, 2)
+    assert (len(undone.gone), undone.new, undone.after.state.phase) == (16, (), "before")
+
+
+def test_undo_of_a_change_gives_the_card_before_it_and_undo_of_that_the_change(
+    folder: Path,
+) -> None:
+    _enter(folder, ordinary())
+    _enter(folder, _with((2, 2)), 2)
+    assert _undo(folder, 3).after.state.by_period == (Score(1, 1), Score(2, 1))
+    assert _undo(folder, 4).after.state.by_period == (Score(1, 1), Score(2, 2))
+    assert _enter(folder, _with((2, 2)), 5).new == ()
+
+
+def test_undo_with_nothing_entered_says_so(folder: Path) -> None:
+    with pytest.raises(WholeballError, match="No scorecard of game M1 has been entered"):
+        _undo(folder, 1)
+
+
+def test_a_rating_off_the_scale_writes_nothing(folder: Path) -> None:
+    card = ordinary().model_copy(
+        update={"ratings": (PaperRating(side="home", value=Decimal("4.5")),)}
+    )
+    with pytest.raises(InputFaults) as refused:
+        _enter(folder, card)
+    assert [str(one) for one in refused.value.faults] == [
+        "the scorecard: the rating 4.5 is no value of the scale. Give 1 to 5 in steps of 1."
+    ]
+    assert not (folder / "games").exists()
+
+
+@pytest.mark.parametrize("name", ["", "   ", "K" * 65, "Kim\u202e"])
+def test_a_recorder_needs_a_name_that_people_can_read(name: str) -> None:
+    with pytest.raises(WholeballError, match="does not do"):
+        recorder(name)
+
+
+def test_a_recorder_of_64_letters_is_taken_without_the_spaces_around() -> None:
+    assert recorder(f" {'K' * 64} ") == "K" * 64
+
+
+def test_an_unknown_game_offers_the_nearest(folder: Path) -> None:
+    with pytest.raises(WholeballError) as refused:
+        game_to_enter(folder, GameId("m11"))
+    assert (refused.value.code, refused.value.fix) == ("unknown_game", "Did you mean M1?")
+
+
+def test_a_game_whose_result_is_in_results_csv_is_not_entered_beside_it(folder: Path) -> None:
+    with pytest.raises(WholeballError) as refused:
+        game_to_enter(folder, GameId("M3"))
+    assert (refused.value.code, refused.value.says) == (
+        "duplicate",
+        "results.csv row 2 has a result of game M3, and a result stands once.",
+    )
+
+
+def test_a_damaged_chain_is_not_written_after(folder: Path) -> None:
+    _enter(folder, ordinary())
+    path = folder / "games" / "M1.jsonl"
+    lines = path.read_bytes().splitlines(keepends=True)
+    path.write_bytes(b"".join(lines[:4] + lines[5:]))
+    with pytest.raises(WholeballError) as refused:
+        game_to_enter(folder, M1)
+    assert refused.value.code == "gap"
+
+
+def test_a_card_beside_what_a_phone_recorded_is_doubted(folder: Path) -> None:
+    _phone(game_to_enter(folder, M1))
+    entered = _enter(folder, ordinary())
+    doubts = [one for one in entered.remarks if one.code == "two_sources"]
+    assert [one.says for one in doubts] == [
+        "phone recorded this game too, and its goals count beside the scorecard's."
+    ]
+    assert read_game(folder, M1).entries[1].said.seen == heads(
+        read_game(folder, M1).entries[:1]
+    )
+
+
+def test_entries_beyond_two_thousand_are_refused(folder: Path) -> None:
+    to = game_to_enter(folder, M1)
+    entered = enter_card(to, ordinary(), by=author())
+    last = read_game(folder, M1).entries[-1]
+    full = replace(to.log, report=replace(to.log.report, standing=(last,) * 1_985))
+    with pytest.raises(WholeballError) as refused:
+        enter_card(replace(to, log=full), _with((3, 1)), by=author(2))
+    assert (refused.value.code, len(entered.new)) == ("limits", 16)
+
+
+def _phone(to: GameToEnter) -> None:
+    draft = Draft(
+        id="01900000-0000-7000-8000-00000000ffff",
+        game=M1,
+        dev="phone",
+        hlc=(MONDAY, 0),
+        wall=MONDAY,
+        mono=0,
+        at=Moment(1, 60),
+        who="u-1",
+        role="scorekeeper",
+        what=Goal(side="home"),
+        seen={},
+        rb=to.rules.book.digest,
+    )
+    append(to.folder, M1, [seal(draft, after=None)])
