@@ -1,0 +1,136 @@
+"""Reads the answers of people who type a scorecard in, one line each."""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Final, Literal, TypeVar
+
+from pydantic import ValidationError
+from pydantic_core import PydanticCustomError
+
+from wholeball.game.happenings import Signer
+from wholeball.game.paper import PaperYellow, score_of
+from wholeball.game.state import Score
+from wholeball.kernel.identity import Side
+
+_Shown = TypeVar("_Shown", bound=PaperYellow)
+_SIDES: Final[Mapping[str, Side]] = {"h": "home", "a": "away"}
+_SIGNERS: Final[Mapping[str, Signer]] = {
+    "h": "home_captain",
+    "a": "away_captain",
+    "o": "official",
+    "s": "scorekeeper",
+    "u": "supervisor",
+}
+_SHOWN = re.compile(
+    r"(h|home|a|away)\s*(?:\b|(?=\d))(\d{1,2}|\?)?(?:[\s,:]+(.*))?", re.IGNORECASE | re.ASCII
+)
+_TWO = re.compile(r"(\d{1,2})\s+(\d{1,2})", re.ASCII)
+MOST_NOTE: Final = 2_000
+
+
+class Unclear(Exception):
+    """An answer that cannot be read; its words say what can."""
+
+
+def score(answer: str) -> Score | None:
+    if not answer:
+        return None
+    two = _TWO.fullmatch(answer)
+    try:
+        return score_of(f"{two[1]}-{two[2]}" if two else answer)
+    except PydanticCustomError:
+        raise Unclear("Give two numbers, home first, such as 2-1.") from None
+
+
+def side_of(answer: str) -> Side:
+    side = _SIDES.get(answer.lower()[:1])
+    if side is None:
+        raise Unclear("Give h for home or a for away.")
+    return side
+
+
+def side_or_none(answer: str) -> Side | None:
+    return side_of(answer) if answer else None
+
+
+def forfeiting(answer: str) -> Side | Literal["both"]:
+    return "both" if answer.lower() in ("b", "both") else side_of(answer)
+
+
+def marks(answer: str) -> str:
+    letters = answer.lower().replace(" ", "")
+    if not letters or not set(letters) <= set("ox-"):
+        raise Unclear("Give o, x or - for each kick, such as ooxo.")
+    return letters
+
+
+def way(*, is_whole: bool) -> Callable[[str], str]:
+    def read(answer: str) -> str:
+        letter = answer.lower()[:1]
+        if letter in ("m", "f", "d", "b") or (is_whole and not letter):
+            return letter
+        known = "nothing, " if is_whole else ""
+        raise Unclear(f"Give {known}m, f, d or b.")
+
+    return read
+
+
+def yes(answer: str) -> bool:
+    if answer.lower()[:1] not in ("y", "n"):
+        raise Unclear("Give y or n.")
+    return answer.lower()[:1] == "y"
+
+
+def minutes(*, needed: bool) -> Callable[[str], int | None]:
+    def read(answer: str) -> int | None:
+        if not answer and not needed:
+            return None
+        if not re.fullmatch(r"[0-9]{1,2}", answer):
+            raise Unclear("Give whole minutes, such as 6.")
+        return int(answer)
+
+    return read
+
+
+def numbered(known: tuple[str, ...]) -> Callable[[str], str]:
+    def read(answer: str) -> str:
+        if re.fullmatch(r"[0-9]", answer) and 1 <= int(answer) <= len(known):
+            return known[int(answer) - 1]
+        raise Unclear(f"Give a number from 1 to {len(known)}.")
+
+    return read
+
+
+def shown_as(kind: type[_Shown]) -> Callable[[str], _Shown | None]:
+    def read(answer: str) -> _Shown | None:
+        if not answer:
+            return None
+        found = _SHOWN.fullmatch(answer)
+        if found is None:
+            raise Unclear("Give h or a, a number of at most two digits, and a reason.")
+        number = int(found[2]) if found[2] and found[2] != "?" else None
+        try:
+            return kind(side=side_of(found[1]), number=number, reason=(found[3] or "").strip())
+        except ValidationError:
+            raise Unclear("The reason has more than 200 characters.") from None
+
+    return read
+
+
+def reason_of(answer: str) -> str:
+    if len(answer) > 500:
+        raise Unclear(f"That has {len(answer):,} characters; at most 500 are kept.")
+    return answer
+
+
+def signers(answer: str) -> tuple[Signer, ...]:
+    letters = re.sub(r"[\s,]", "", answer.lower())
+    if not set(letters) <= set(_SIGNERS):
+        raise Unclear("Give letters of h, a, o, s and u, such as hao.")
+    return tuple(signer for letter, signer in _SIGNERS.items() if letter in letters)
+
+
+def note(answer: str) -> str:
+    if len(answer) > MOST_NOTE:
+        raise Unclear(f"It has {len(answer):,} characters; at most {MOST_NOTE:,} are kept.")
+    return answer
