@@ -272,7 +272,7 @@ def test_a_log_without_a_row_in_the_timetable_is_a_doubt(folder: Path) -> None:
         (
             "games/g11.jsonl",
             "doubt",
-            "Add a row for it to timetable.csv, or call the file g1.jsonl if it is of that game.",
+            "Add a row for it to timetable.csv; if it is game g1 there, write g11 in that row.",
         ),
         ("games/quite other.jsonl", "doubt", "Add a row for it to timetable.csv."),
     ]
@@ -290,8 +290,14 @@ def test_other_files_beside_the_logs_are_passed_over_and_odd_names_doubted(
     (games / "g1.txt").write_bytes(b"x")
     (games / "caf\u00e9.jsonl").write_bytes(b"x")
     read = read_folder(folder)
-    assert [(one.code, one.place.file) for one in read.remarks] == [
-        ("unknown_game", "games/caf\u00e9.jsonl")
+    assert [(one.place.file, str(one)) for one in read.remarks] == [
+        (
+            "games/caf\u00e9.jsonl",
+            (
+                "games/caf\u00e9.jsonl: caf\u00e9 is no name that a log can have. "
+                "Take the file out."
+            ),
+        )
     ]
 
 
@@ -345,7 +351,11 @@ def test_malformed_lines_of_every_log_are_faults_beside_those_of_the_tables(
 
 
 def test_a_file_in_place_of_the_folder_of_logs_is_named(folder: Path) -> None:
-    (folder / "games").write_bytes(b"")
+    games = folder / "games"
+    games.write_bytes(b"")
+    assert [(one.place.file, one.code) for one in faults_of(folder)] == [("games/", "storage")]
+    games.unlink()
+    games.symlink_to(folder / "elsewhere")
     assert [(one.place.file, one.code) for one in faults_of(folder)] == [("games/", "storage")]
 
 

@@ -102,7 +102,7 @@ class Oracle:
             return self._of_level(name, team, level)
         if criterion == "play_off_match":
             games = [g for g in self.outside.play_offs if {g.home, g.away} <= level]
-            own = [_seen(g, team)[4] for g in games if team in (g.home, g.away)]
+            own = [_in_play_off(g, team) for g in games if team in (g.home, g.away)]
             return sum(own) if _met(games, level) else None
         if isinstance(criterion, CappedDifference):
             most = criterion.capped_difference
@@ -205,6 +205,15 @@ def _seen(game: Result, team: TeamId) -> tuple[Any, ...]:
     return opponents, ground, ours, theirs, {"W": 3, "D": 1, "L": 0}[outcome], outcome
 
 
+def _in_play_off(game: Result, team: TeamId) -> int:
+    """Points of a play-off match; kicks decide it only where its goals do not."""
+    *_, points, outcome = _seen(game, team)
+    if outcome != "D" or game.kicks is None:
+        return int(points)
+    ours, theirs = game.kicks if game.home == team else game.kicks[::-1]
+    return 3 if ours > theirs else 0 if ours < theirs else 1
+
+
 @st.composite
 def seasons(draw: st.DrawFn) -> dict[str, Any]:
     """Return a season of up to six teams with little to tell them apart."""
@@ -225,7 +234,14 @@ def seasons(draw: st.DrawFn) -> dict[str, Any]:
             ranking=draw(some),
             discipline_points=draw(some),
             play_offs=[
-                Result(game=GameId(f"p{n}"), round=9, home=a, away=b, home_goals=n % 2)
+                Result(
+                    game=GameId(f"p{n}"),
+                    round=9,
+                    home=a,
+                    away=b,
+                    home_goals=n % 2,
+                    kicks=draw(st.none() | st.tuples(st.integers(0, 2), st.integers(0, 2))),
+                )
                 for n, (a, b) in enumerate(play_offs)
             ],
         ),
@@ -292,6 +308,15 @@ def test_the_order_is_that_of_the_slow_ranking(
     season: dict[str, Any], criteria: tuple[Criterion, ...]
 ) -> None:
     assert _sets(ranked(season, criteria)) == Oracle(season, criteria).order
+
+
+@BUSY
+@given(season=seasons())
+def test_play_off_matches_alone_order_the_teams_that_all_met_in_them(
+    season: dict[str, Any],
+) -> None:
+    asked: tuple[Criterion, ...] = ("play_off_match",)
+    assert _sets(ranked(season, asked)) == Oracle(season, asked).order
 
 
 @BUSY

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
+from wholeball.files.bounded import is_there
 from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
 from wholeball.files.log_doubts import chain_doubts, log_doubts
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
@@ -98,7 +99,7 @@ def results_of_games(
 
 
 def _names(folder: Path) -> Iterator[str]:
-    if not folder.exists():
+    if not is_there(folder):
         return
     for path in folder.iterdir():
         if path.suffix == _SUFFIX and not path.name.startswith("."):
@@ -123,14 +124,22 @@ def _read(logs: Logs, folder: Path, game: str) -> None:
 
 
 def _stray(name: str, games: Collection[str]) -> Fault:
+    """Say why a log counts for nothing; its entries name its game, so no file is renamed."""
+    says = f"{name} is no game of {TIMETABLE_FILE}; its log counts for nothing."
+    cure = f"Add a row for it to {TIMETABLE_FILE}"
     meant = nearest(name, games)
-    rename = f", or call the file {meant}{_SUFFIX} if it is of that game" if meant else ""
+    if meant is not None:
+        cure += f"; if it is game {meant} there, write {name} in that row"
+    try:
+        log_name(name)
+    except WholeballError:
+        says, cure = f"{name} is no name that a log can have.", "Take the file out"
     return Fault(
         code="unknown_game",
         place=Place(file=f"{FOLDER}/{name}{_SUFFIX}"),
-        says=f"{name} is no game of {TIMETABLE_FILE}; its log counts for nothing.",
+        says=says,
         value=name,
-        cure=f"Add a row for it to {TIMETABLE_FILE}{rename}.",
+        cure=f"{cure}.",
         level="doubt",
     )
 
