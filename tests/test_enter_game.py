@@ -12,8 +12,8 @@ from wholeball.files.game_log import append, read_game
 from wholeball.game.codec import events
 from wholeball.game.envelope import Draft, heads, seal
 from wholeball.game.event import Moment
-from wholeball.game.happenings import Goal, Retracted
-from wholeball.game.paper import PaperCard, PaperRating
+from wholeball.game.happenings import Certified, Goal, Happening, Retracted
+from wholeball.game.paper import PaperCard, PaperGoal, PaperRating, PaperYellow
 from wholeball.game.state import Score
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
@@ -126,7 +126,7 @@ def test_a_rating_off_the_scale_writes_nothing(folder: Path) -> None:
     assert not (folder / "games").exists()
 
 
-@pytest.mark.parametrize("name", ["", "   ", "K" * 65, "Kim\u202e"])
+@pytest.mark.parametrize("name", ["", "   ", "K" * 65, "Kim\u202e", "Ki\udce9"])
 def test_a_recorder_needs_a_name_that_people_can_read(name: str) -> None:
     with pytest.raises(WholeballError, match="does not do"):
         recorder(name)
@@ -173,6 +173,39 @@ def test_a_card_beside_what_a_phone_recorded_is_doubted(folder: Path) -> None:
     )
 
 
+ROSTERS = "team,number,name\nAsh,7,Mo\nAsh,9,Bo\nBirch,,Al\n"
+
+
+def test_a_number_that_is_on_no_roster_is_kept_and_doubted_once(folder: Path) -> None:
+    (folder / "rosters.csv").write_text(ROSTERS)
+    card = PaperCard(
+        periods=(Score(1, 0), Score(0, 1)),
+        goals=(
+            PaperGoal(side="home", period=1, number=9),
+            PaperGoal(side="away", period=2, number=44, own=True),
+        ),
+        yellow=(
+            PaperYellow(side="home", number=44),
+            PaperYellow(side="home", number=7),
+            PaperYellow(side="away", number=12),
+        ),
+    )
+    entered = _enter(folder, card)
+    assert [one.says for one in entered.remarks if one.code == "unknown_player"] == [
+        "Ash has no number 44; it is kept as the scorecard has it."
+    ]
+    assert [one.number for one in entered.after.state.cards] == [44, 7, 12]
+
+
+def test_a_card_after_the_certification_is_told_that_it_comes_late(folder: Path) -> None:
+    _enter(folder, ordinary())
+    _certify(game_to_enter(folder, M1))
+    entered = _enter(folder, _with((3, 1)), 2)
+    assert [one.says for one in entered.remarks if one.code == "late"][-1] == (
+        "the result was certified before, and what is entered now does not change it."
+    )
+
+
 def test_entries_beyond_two_thousand_are_refused(folder: Path) -> None:
     to = game_to_enter(folder, M1)
     entered = enter_card(to, ordinary(), by=author())
@@ -184,17 +217,27 @@ def test_entries_beyond_two_thousand_are_refused(folder: Path) -> None:
 
 
 def _phone(to: GameToEnter) -> None:
+    _append(to, Goal(side="home"), "phone")
+
+
+def _certify(to: GameToEnter) -> None:
+    frontier = tuple((dev, *last) for dev, last in heads(to.log.entries).items())
+    _append(to, Certified(by="u-2", state="", frontier=frontier), "desk")
+
+
+def _append(to: GameToEnter, what: Happening, dev: str) -> None:
+    wall = MONDAY + 4_000_000
     draft = Draft(
         id="01900000-0000-7000-8000-00000000ffff",
         game=M1,
-        dev="phone",
-        hlc=(MONDAY, 0),
-        wall=MONDAY,
+        dev=dev,
+        hlc=(wall, 0),
+        wall=wall,
         mono=0,
         at=Moment(1, 60),
         who="u-1",
         role="scorekeeper",
-        what=Goal(side="home"),
+        what=what,
         seen={},
         rb=to.rules.book.digest,
     )

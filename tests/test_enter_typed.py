@@ -210,12 +210,21 @@ def test_a_note_of_2001_characters_is_asked_again_and_one_of_2000_taken() -> Non
     )
 
 
-def test_what_nobody_can_see_is_asked_again() -> None:
-    card, person = _typed(f"0-0\n0-0\n\nh7 a\u202eb\n{END}")
-    assert (card.yellow, person.told) == (
-        (),
-        ["  U+202E stands in it, which nobody can see."],
-    )
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("a\u202eb", "U+202E stands in it, which nobody can see."),
+        ("caf\udce9", "It has bytes that are not UTF-8. Set the terminal to UTF-8."),
+    ],
+)
+def test_what_nobody_can_see_or_read_is_asked_again(typed: str, told: str) -> None:
+    card, person = _typed(f"0-0\n0-0\n\nh7 {typed}\n{END}")
+    assert (card.yellow, person.told) == ((), [f"  {told}"])
+
+
+def test_letters_are_composed_as_those_of_a_file_are() -> None:
+    card, _ = _typed(f"0-0\n0-0\n\nh7 cafe\u0301\n{END}")
+    assert card.yellow[0].reason == "caf\u00e9"
 
 
 Run = Callable[..., tuple[int, str, str]]

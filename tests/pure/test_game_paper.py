@@ -154,6 +154,21 @@ def test_mercy_whose_minute_is_known_ends_the_game_by_its_last_goal_in_that_minu
     )
 
 
+@given(st.integers(0, 8), st.integers(0, 12), st.integers(4, 7), st.sampled_from((1, -1)))
+def test_mercy_by_a_goal_is_at_its_minute_whatever_the_score(
+    half_time: int, of_the_loser: int, left: int, turned: int
+) -> None:
+    """The goal that makes a lead of nine, with eight to three minutes left, waits for them."""
+    won = (half_time, of_the_loser), (9 + of_the_loser - half_time, 0)
+    periods = tuple(Score(*one[::turned]) for one in won)
+    state = _played(PaperCard(periods=periods, ended="mercy", minutes_left=left))
+    assert (state.ending and state.ending.how, state.ending and state.ending.at) == (
+        "mercy",
+        Moment(2, 1320 - 60 * left),
+    )
+    assert (state.by_period, state.questions) == (periods, ())
+
+
 def test_mercy_at_the_minute_of_a_rung_needs_no_goal_then() -> None:
     card = PaperCard(periods=_scores((9, 0), (1, 0)), ended="mercy", minutes_left=8)
     state = _played(card)

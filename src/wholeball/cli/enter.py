@@ -69,6 +69,9 @@ def enter(
     except EOFError as ended:
         print("\nThe input ended before the card did. Nothing was written.")
         raise typer.Exit(1) from ended
+    except UnicodeDecodeError as other:
+        print("\nThe input is not UTF-8. Nothing was written.")
+        raise typer.Exit(1) from other
     except KeyboardInterrupt as stopped:
         print("\nNothing was written.")
         raise typer.Exit(STOPPED) from stopped

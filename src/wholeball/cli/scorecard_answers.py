@@ -1,6 +1,7 @@
 """Reads the answers of people who type a scorecard in, one line each."""
 
 import re
+import unicodedata
 from collections.abc import Callable, Mapping
 from typing import Final, Literal, TypeVar
 
@@ -11,6 +12,7 @@ from wholeball.game.happenings import Signer
 from wholeball.game.paper import PaperYellow, score_of
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
+from wholeball.kernel.text import is_text, unreadable
 
 _Shown = TypeVar("_Shown", bound=PaperYellow)
 _SIDES: Final[Mapping[str, Side]] = {"h": "home", "a": "away"}
@@ -30,6 +32,17 @@ MOST_NOTE: Final = 2_000
 
 class Unclear(Exception):
     """An answer that cannot be read; its words say what can."""
+
+
+def readable(typed: str) -> str:
+    """Return an answer without spaces around it, its letters composed as files have them."""
+    answer = unicodedata.normalize("NFC", typed.strip())
+    hidden = unreadable(answer)
+    if hidden is not None:
+        raise Unclear(f"{hidden[1]} stands in it, which nobody can see.")
+    if not is_text(answer):
+        raise Unclear("It has bytes that are not UTF-8. Set the terminal to UTF-8.")
+    return answer
 
 
 def score(answer: str) -> Score | None:

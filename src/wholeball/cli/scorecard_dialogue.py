@@ -25,7 +25,6 @@ from wholeball.game.paper_checks import rating_misfits
 from wholeball.game.rules import GameRules
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
-from wholeball.kernel.text import unreadable
 from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED, capital
 from wholeball.reports.game_told import period_name
 
@@ -71,13 +70,8 @@ class Dialogue:
     def _until(self, prompt: str, read: Callable[[str], _T]) -> _T:
         """Ask until an answer can be read."""
         while True:
-            answer = self.ask(prompt).strip()
-            hidden = unreadable(answer)
-            if hidden is not None:
-                self.tell(f"  {hidden[1]} stands in it, which nobody can see.")
-                continue
             try:
-                return read(answer)
+                return read(answers.readable(self.ask(prompt)))
             except answers.Unclear as unclear:
                 self.tell(f"  {unclear}")
 

@@ -22,3 +22,12 @@ def unreadable(text: str) -> tuple[Literal["control_char", "bidi_control"], str]
         "bidi_control" if _DIRECTION.match(found[0]) else "control_char"
     )
     return kind, f"U+{ord(found[0]):04X}"
+
+
+def is_text(typed: str) -> bool:
+    """Tell whether what was typed is whole letters, not bytes of some other encoding."""
+    try:
+        typed.encode()
+    except UnicodeEncodeError:
+        return False
+    return True

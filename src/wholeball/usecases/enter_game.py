@@ -16,7 +16,7 @@ from wholeball.files.write import write_files
 from wholeball.game.codec import events
 from wholeball.game.envelope import MOST_EVENTS, Draft, Entry, heads, next_clock, seal
 from wholeball.game.event import Event
-from wholeball.game.happenings import Goal, PeriodStarted, Retracted
+from wholeball.game.happenings import Retracted
 from wholeball.game.paper import PaperCard
 from wholeball.game.paper_checks import misfits
 from wholeball.game.paper_entries import AT_THE_DESK, DEVICE, Told, difference, standing, told
@@ -25,9 +25,11 @@ from wholeball.game.rules import GameRules, game_rules
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.text import unreadable
+from wholeball.kernel.text import is_text, unreadable
+from wholeball.league.player import Rosters
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_told import standing as told_events
+from wholeball.usecases.enter_doubts import came_late, strangers, two_sources
 
 ROLE: Final = "recorder"
 MOST_NAME: Final = 64
@@ -45,6 +47,7 @@ class GameToEnter:
     away: TeamId
     rules: GameRules
     log: GameLog
+    rosters: Rosters
     remarks: tuple[Fault, ...]
 
     @property
@@ -105,6 +108,7 @@ def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
         away=fixture.away,
         rules=game_rules(read.season.rulebook, fixture.stage),
         log=log,
+        rosters=read.rosters,
         remarks=read.remarks,
     )
 
@@ -166,9 +170,9 @@ def recorder(name: str) -> str:
         WholeballError: it is empty, too long, or has what nobody can see.
     """
     cleaned = name.strip()
-    if not cleaned or len(cleaned) > MOST_NAME or unreadable(cleaned):
+    if not 0 < len(cleaned) <= MOST_NAME or unreadable(cleaned) or not is_text(cleaned):
         raise WholeballError(
-            f"The recorder's name {name[:MOST_NAME]!r} does not do.",
+            f"The recorder's name {name[:MOST_NAME]!a} does not do.",
             fix=f"Give 1 to {MOST_NAME} letters, such as: --by Kim",
             code="range",
         )
@@ -217,7 +221,12 @@ def _entered(
         new=made[len(gone) :],
         before=_told(to, to.events),
         after=_told(to, after),
-        remarks=(*to.remarks, *_others(to)),
+        remarks=(
+            *to.remarks,
+            *two_sources(to.events, to.game),
+            *came_late(to.log.report.standing, to.game, to.rules),
+            *strangers(made, to.rosters, {"home": to.home, "away": to.away}),
+        ),
     )
 
 
@@ -271,21 +280,3 @@ def _told(to: GameToEnter, found: Iterable[Event]) -> ToldGame:
         events=told_events(every),
         reader="officials",
     )
-
-
-def _others(to: GameToEnter) -> Iterator[Fault]:
-    """Yield a doubt where devices on the field have recorded the same game."""
-    others = {
-        one.order[2]
-        for one in to.events
-        if one.order[2] != DEVICE and isinstance(one.what, Goal | PeriodStarted)
-    }
-    if others:
-        yield Fault(
-            code="two_sources",
-            place=Place(file=log_name(to.game)),
-            says=f"{', '.join(sorted(others))} recorded this game too, and its goals count "
-            "beside the scorecard's.",
-            cure="Take one of them back: wholeball enter DIR GAME --undo takes back the scorecard.",
-            level="doubt",
-        )

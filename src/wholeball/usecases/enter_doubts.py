@@ -1,0 +1,81 @@
+"""Finds what is doubtful about a scorecard that was entered; it stops nothing."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from wholeball.files.game_log import log_name
+from wholeball.files.rosters import FILE as ROSTERS_FILE
+from wholeball.game.envelope import Entry
+from wholeball.game.event import Event
+from wholeball.game.happenings import Cautioned, Goal, KickTaken, PeriodStarted, SentOff
+from wholeball.game.official import official
+from wholeball.game.paper_entries import DEVICE
+from wholeball.game.rules import GameRules
+from wholeball.kernel.faults import Fault, Place
+from wholeball.kernel.identity import GameId, Side, TeamId
+from wholeball.league.player import Rosters
+
+
+def two_sources(events: Iterable[Event], game: GameId) -> Iterator[Fault]:
+    """Doubt a scorecard where devices on the field have recorded the same game."""
+    others = {
+        one.order[2]
+        for one in events
+        if one.order[2] != DEVICE and isinstance(one.what, Goal | PeriodStarted)
+    }
+    if others:
+        yield _doubt(
+            "two_sources",
+            log_name(game),
+            f"{', '.join(sorted(others))} recorded this game too, and its goals count beside "
+            "the scorecard's.",
+            "Take one of them back: wholeball enter DIR GAME --undo takes back the scorecard.",
+        )
+
+
+def came_late(entries: Sequence[Entry], game: GameId, rules: GameRules) -> Iterator[Fault]:
+    """Doubt what is entered after the result was made official, which it does not change."""
+    if official(entries, rules) is not None:
+        yield _doubt(
+            "late",
+            log_name(game),
+            "the result was certified before, and what is entered now does not change it.",
+            "Reopen the game and certify it again if it should.",
+        )
+
+
+def strangers(
+    new: Iterable[Event], rosters: Rosters, teams: dict[Side, TeamId]
+) -> Iterator[Fault]:
+    """Doubt each number of a scorecard that its team's roster does not have, once.
+
+    A team that lists no numbers is not asked about.
+    """
+    known = {
+        side: {player.number for player in rosters.get(team, ())} - {None}
+        for side, team in teams.items()
+    }
+    for side, number in dict.fromkeys(filter(None, map(_wearer, new))):
+        if known[side] and number not in known[side]:
+            yield _doubt(
+                "unknown_player",
+                ROSTERS_FILE,
+                f"{teams[side]} has no number {number}; it is kept as the scorecard has it.",
+                "Compare with the scorecard, or add the player.",
+            )
+
+
+def _wearer(event: Event) -> tuple[Side, int] | None:
+    match event.what:
+        case Goal(side=side, number=int(number), own=own):
+            other: Side = "away" if side == "home" else "home"
+            return (other if own else side), number
+        case Cautioned(side=side, number=int(number)) | SentOff(side=side, number=int(number)):
+            return side, number
+        case KickTaken(side=side, number=int(number)):
+            return side, number
+        case _:
+            return None
+
+
+def _doubt(code: str, file: str, says: str, cure: str) -> Fault:
+    return Fault(code=code, place=Place(file=file), says=says, cure=cure, level="doubt")
