@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Final
+from typing import Final, get_args
 
 from wholeball.files.bounded import is_there
 from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
@@ -15,10 +15,10 @@ from wholeball.game.official import Late, official
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules, game_rules
 from wholeball.game.state import GameState
-from wholeball.kernel.faults import Fault, InputFaults, Level, Place, WholeballError
+from wholeball.kernel.faults import MOST_SHOWN, Fault, InputFaults, Level, Place, WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.nearest import nearest
-from wholeball.league.fixture import Fixture
+from wholeball.league.fixture import Fixture, Stage
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.from_games import result_of
@@ -66,10 +66,14 @@ def read_logs(folder: Path) -> Logs:
 
 
 def strays(logs: Logs, timetable: Collection[Fixture], listed: Collection[str]) -> list[Fault]:
-    """Doubt each log that is of no game of the timetable; those `listed` are told elsewhere."""
+    """Doubt each log that is of no game of the timetable; those `listed` are told elsewhere.
+
+    The nearest game is looked for as often as faults are shown.
+    """
     games = [str(fixture.game) for fixture in timetable]
     known = {*games, *listed}
-    return [_stray(name, games) for name in logs.names if name not in known]
+    found = [name for name in logs.names if name not in known]
+    return [_stray(name, games if at < MOST_SHOWN else ()) for at, name in enumerate(found)]
 
 
 def results_of_games(
@@ -80,15 +84,16 @@ def results_of_games(
 ) -> FromGames:
     """Return the results of the games of a timetable that have a log or a ruling."""
     found = FromGames()
-    stages: dict[str, GameRules] = {}
+    digest = book.digest
+    by_stage = {stage: game_rules(book, stage) for stage in get_args(Stage)}
     for fixture in timetable:
         log, ruling = logs.by_game.get(fixture.game), rulings.get(fixture.game)
         if log is None and ruling is None:
             continue
-        rules = stages.setdefault(fixture.stage, game_rules(book, fixture.stage))
-        if log is None:
-            state = play((), rules)
-        else:
+        rules = by_stage[fixture.stage]
+        state = play((), rules)
+        if log is not None:
+            found.remarks += log_doubts(log, digest, log_name(fixture.game))
             state, remarks = _told(log, rules, fixture, ruling)
             found.remarks += remarks
         result = result_of(fixture, state, [] if ruling is None else [ruling])
@@ -149,7 +154,7 @@ def _told(
 ) -> tuple[GameState, list[Fault]]:
     """Return the state that counts: the certified one, or else what all that is recorded says."""
     file = log_name(fixture.game)
-    remarks = list(log_doubts(log, rules.book, file))
+    remarks: list[Fault] = []
     certified = official(log.report.standing, rules)
     if certified is None:
         state = play(events(log.report.standing), rules)

@@ -6,7 +6,6 @@ from typing import Final
 from wholeball.files.game_log import GameLog
 from wholeball.game.envelope import Code, Entry, Finding
 from wholeball.kernel.faults import Fault, Place
-from wholeball.rulebook.book import Rulebook
 
 SAYS: Final[dict[Code, str]] = {
     "chain": "Entry {seq} of device {dev} is not as it was written; it and what follows are left out.",
@@ -24,11 +23,14 @@ _CURES: Final[dict[Code, str]] = {
 _ASK: Final = "Compare with the paper scorecard, and enter again what is wrong."
 
 
-def log_doubts(log: GameLog, book: Rulebook, file: str) -> tuple[Fault, ...]:
-    """Return every doubt about a log; the game can be played through in spite of them."""
+def log_doubts(log: GameLog, digest: str, file: str) -> tuple[Fault, ...]:
+    """Return every doubt about a log; the game can be played through in spite of them.
+
+    `digest` is that of the season's rulebook.
+    """
     return (
         *chain_doubts(log.findings, file),
-        *_other_rulebook(log.report.standing, book, file),
+        *_other_rulebook(log.report.standing, digest, file),
     )
 
 
@@ -46,8 +48,8 @@ def chain_doubts(findings: Iterable[Finding], file: str) -> tuple[Fault, ...]:
     )
 
 
-def _other_rulebook(entries: tuple[Entry, ...], book: Rulebook, file: str) -> Iterator[Fault]:
-    others = sum(entry.said.rb != book.digest for entry in entries)
+def _other_rulebook(entries: tuple[Entry, ...], digest: str, file: str) -> Iterator[Fault]:
+    others = sum(entry.said.rb != digest for entry in entries)
     if others:
         yield Fault(
             code="rulebook",

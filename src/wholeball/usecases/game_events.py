@@ -30,5 +30,5 @@ def game_events(folder: Path, game: GameId, book: Rulebook) -> GameEvents:
     log = read_game(folder, game)
     return GameEvents(
         events=events(log.report.standing),
-        remarks=log_doubts(log, book, log_name(game)),
+        remarks=log_doubts(log, book.digest, log_name(game)),
     )
