@@ -1,13 +1,16 @@
 """Makes paper scorecards and the rules of their games for tests."""
 
 from decimal import Decimal
-from typing import Final
+from typing import Any, Final
 
 from hypothesis import strategies as st
 
 from wholeball.game.event import Event
 from wholeball.game.paper import (
+    PaperBrokenOff,
     PaperCard,
+    PaperForfeit,
+    PaperGoal,
     PaperKicks,
     PaperRating,
     PaperRed,
@@ -106,4 +109,45 @@ def cards(draw: st.DrawFn) -> PaperCard:
             for side in SIDES
         ),
         signed=("home_captain", "official"),
+    )
+
+
+_minutes = st.none() | st.integers(1, 99)
+_few = st.builds(Score, st.integers(0, 4), st.integers(0, 4)) | st.builds(
+    Score, st.integers(0, 99), st.integers(0, 99)
+)
+_cut: st.SearchStrategy[dict[str, Any]] = st.sampled_from(
+    (
+        {},
+        {"ended": "mercy"},
+        {"forfeit": PaperForfeit(by="both", why="left")},
+        {"broken_off": PaperBrokenOff(why="lights")},
+    )
+)
+
+
+@st.composite
+def odd_cards(draw: st.DrawFn) -> PaperCard:
+    """Draw a card of odd values, many of which cannot be meant together."""
+    cut = draw(_cut)
+    periods = tuple(draw(st.lists(_few, min_size=1 if cut else 2, max_size=2)))
+    overtime = tuple(draw(st.lists(_few, max_size=2))) if len(periods) == 2 else ()
+    scored = [
+        (period, side)
+        for period, score in enumerate((*periods, *overtime), start=1)
+        for side in SIDES
+        for _ in range(score[side == "away"])
+    ]
+    timed = draw(st.lists(st.sampled_from(scored), max_size=5)) if scored else []
+    return PaperCard(
+        periods=periods,
+        overtime=overtime,
+        kicks=draw(_kicks) if len(periods) == 2 else None,
+        minutes_left=draw(st.none() | st.integers(0, 23)) if cut else None,
+        goals=tuple(
+            PaperGoal(side=side, period=period, minute=draw(_minutes), number=draw(_numbers))
+            for period, side in timed
+        ),
+        yellow=tuple(draw(st.lists(_yellows, max_size=2))),
+        **cut,
     )

@@ -13,6 +13,7 @@ from cases.paper_cards import (
     PLAY_OFF,
     cards,
     events_of,
+    odd_cards,
     ordinary,
     with_ladder,
 )
@@ -321,6 +322,28 @@ def test_an_unknown_number_is_kept() -> None:
     state = play((checked_in, *events_of(told(card, LEAGUE))), LEAGUE)
     assert [one.number for one in state.cards] == [44, None]
     assert [one.code for one in state.questions] == ["unknown_player"]
+
+
+@given(odd_cards(), st.sampled_from((LEAGUE, PLAY_OFF)))
+def test_whatever_passes_the_checks_can_be_entered_and_has_each_goal_once(
+    card: PaperCard, rules: GameRules
+) -> None:
+    if misfits(card, rules):
+        return
+    goals = Counter(
+        (one.at.period, one.what.side)
+        for one in told(card, rules)
+        if isinstance(one.what, was.Goal)
+    )
+    assert goals == Counter(
+        {
+            (period, side): count
+            for period, score in enumerate(card.scores, start=1)
+            for side, count in zip(("home", "away"), score, strict=True)
+            if count
+        }
+    )
+    assert isinstance(_played(card, rules), GameState)
 
 
 def _entered(before: tuple[Event, ...], card: PaperCard, *, prefix: str) -> tuple[Event, ...]:
