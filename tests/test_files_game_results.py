@@ -26,6 +26,7 @@ from wholeball.game.happenings import (
 )
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.identity import GameId, TeamId
+from wholeball.reports.not_as_played import not_as_played
 from wholeball.rulebook.load import load
 from wholeball.season.result import CardCounts, Result
 from wholeball.season.ruling import Ruling
@@ -102,6 +103,7 @@ def test_a_certified_game_has_the_result_of_its_log(folder: Path) -> None:
     recorded(folder, "g1", played(3, 2))
     read = read_folder(folder)
     assert (read.season.results, read.remarks) == ((G1,), ())
+    assert read.season.damaged == frozenset()
     assert read.season.days == {GameId("g1"): date(2026, 10, 6)}
 
 
@@ -328,6 +330,12 @@ def test_a_broken_chain_is_a_doubt_with_device_and_number_and_the_game_counts(
     written(folder, {"rulings.csv": AWARDED})
     read = read_folder(folder)
     assert [one.played_score for one in read.season.results] == [(1, 0)]
+    assert read.season.damaged == {GameId("g1")}
+    (pool,) = read.season.league.pools
+    told = not_as_played(read.season, pool, shown=1, is_newest=True, names={})
+    assert [str(one.says) for one in told][-1] == (
+        "Game g1, Herons v Otters: counts by what can be read; part of its log is damaged."
+    )
     assert [one.says for one in read.remarks] == [
         "Entry 3 of device phone is not as it was written; it and what follows are left out."
     ]

@@ -8,7 +8,7 @@ from typing import Final, get_args
 
 from wholeball.files.bounded import is_there
 from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
-from wholeball.files.log_doubts import chain_doubts, log_doubts
+from wholeball.files.log_doubts import SAYS, chain_doubts, log_doubts
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.game.codec import events
 from wholeball.game.official import Late, official
@@ -42,11 +42,15 @@ class Logs:
 
 @dataclass(slots=True, kw_only=True)
 class FromGames:
-    """What games and rulings come to, in the order of the timetable, and remarks on them."""
+    """What games and rulings come to, in the order of the timetable, and remarks on them.
+
+    `damaged` are the games with a result in whose log an entry is missing or changed.
+    """
 
     results: list[Result] = field(default_factory=list)
     play_offs: list[Result] = field(default_factory=list)
     days: dict[GameId, date] = field(default_factory=dict)
+    damaged: set[GameId] = field(default_factory=set)
     remarks: list[Fault] = field(default_factory=list)
 
 
@@ -91,14 +95,16 @@ def results_of_games(
         if log is None and ruling is None:
             continue
         rules = by_stage[fixture.stage]
-        state = play((), rules)
+        state, remarks = play((), rules), list[Fault]()
         if log is not None:
-            found.remarks += log_doubts(log, digest, log_name(fixture.game))
-            state, remarks = _told(log, rules, fixture, ruling)
-            found.remarks += remarks
+            remarks += log_doubts(log, digest, log_name(fixture.game))
+            state, more = _told(log, rules, fixture, ruling)
+            remarks += more
+        found.remarks += remarks
         result = result_of(fixture, state, [] if ruling is None else [ruling])
         if result is not None:
             found.days[result.game] = fixture.day
+            found.damaged |= {result.game for one in remarks if one.code in SAYS}
             (found.play_offs if fixture.stage == "play_off" else found.results).append(result)
     return found
 

@@ -140,6 +140,7 @@ def season_of(
             for one in entry.deductions
         ),
         rulings=rulings,
+        damaged=frozenset(games.damaged),
         outside=_outside(
             entry,
             (*(as_ruled(one, held.get(one.game)) for one in plain.play_offs), *games.play_offs),

@@ -44,7 +44,8 @@ def not_as_played(
 ) -> tuple[Change, ...]:
     """Return what in a pool's table after round `shown` does not stand as played.
 
-    Teams that are out come first, then games, then deductions; the newest table has them all.
+    Teams that are out come first, then games, then deductions, then games whose logs are
+    damaged; the newest table has all deductions.
     """
     members = frozenset(season.league.pools[pool])
     taken = (one for one in season.deductions if one.team in members)
@@ -58,7 +59,12 @@ def not_as_played(
         season.notes,
         {one.number: one for one in season.rulings},
     )
-    return (*gone, *odd)
+    damaged = (
+        Change(says=_damaged(one, names), why="", result=one)
+        for one in stand.results
+        if one.game in season.damaged
+    )
+    return (*gone, *odd, *damaged)
 
 
 def changes(
@@ -172,6 +178,11 @@ def _parts(
         yield f"stands{by}"
     else:
         yield from _standing(result, counting, by, is_beyond=is_beyond)
+
+
+def _damaged(result: Result, names: Names) -> Sentence:
+    """Return the sentence of a game that counts although entries of its log are not whole."""
+    return _of_game(result, names, ["counts by what can be read; part of its log is damaged"])
 
 
 def _by_ruling(result: Result, ruling: Ruling | None) -> str:

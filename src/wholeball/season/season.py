@@ -21,6 +21,7 @@ class Season:
 
     `source` says where the results come from, if it is not the league itself. `days` and
     `notes` are those of games; `rulings` are those that the results have taken in already;
+    the games that are `damaged` count by what can still be read of their logs;
     `outside` holds what the games cannot tell, such as the order of drawn lots.
     """
 
@@ -30,6 +31,7 @@ class Season:
     source: str = ""
     deductions: tuple[Deduction, ...] = ()
     rulings: tuple[Ruling, ...] = ()
+    damaged: frozenset[GameId] = frozenset()
     outside: OutsideFigures = field(default_factory=OutsideFigures)
     days: Mapping[GameId, date] = field(default_factory=dict)
     notes: Mapping[GameId, str] = field(default_factory=dict)
