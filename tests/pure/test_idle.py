@@ -149,6 +149,7 @@ def test_these_keys_of_the_newest_laws_are_idle() -> None:
         "game.period_end.chance",
         "goal_kick.countdown.then",
         "goal_kick.not_leaving",
+        "goal_kick.too_far",
         "goalkeeper.distribution.then",
         "play_offs.games_played_least",
         "play_offs.places",

@@ -30,6 +30,7 @@ CHANGES: dict[str, dict[str, tuple[object, object]]] = {
         "dropped_ball.spot": ("where_stopped", "last_touch"),
         "dropped_ball.distance": ("0 m", "4 m (4.5 yd)"),
         "ball_off_official.then": ("play_on", "dropped_ball_in_three_cases"),
+        "goalkeeper.return_pass.after_clearing": ("offence", "allowed"),
         "goalkeeper.distribution.direct_goal": (True, False),
         "handball.before_goal": ("deliberate_only", "own_or_team_mates_goal"),
         "cards.team_officials.shown": (False, True),
@@ -272,6 +273,7 @@ def test_the_goal_kick_had_to_leave_the_area_until_2018_19(key: str, *, must: bo
         "must_leave_area": must,
         "not_leaving": "retake",
         "may_pass_halfway": True,
+        "too_far": "indirect_free_kick",
         "direct_goal": True,
     }
 

@@ -21,6 +21,7 @@ OLD, NEW = edition("laws-2018-19"), edition("laws-2025-26")
 
 # Where a key is read only if another has a certain value: what must be so for it to speak.
 SPOKEN_WHERE: dict[str, dict[str, object]] = {
+    "goal_kick.too_far": {"goal_kick.may_pass_halfway": False},
     "goal_kick.not_leaving": {"goal_kick.must_leave_area": True},
     "throw_in.countdown.then": {"throw_in.countdown.seconds": 5},
     "goal_kick.countdown.then": {"goal_kick.countdown.seconds": 5},

@@ -94,8 +94,8 @@ HOUSE: dict[Path, tuple[dict[str, object], str]] = {
         (
             "The goalkeeper throws the ball from the penalty area. The ball must leave the penalty "
             "area to be in play; if it does not, the opponents get an indirect free kick. The ball "
-            "may not cross the halfway line before anybody touches it. A goal may not be scored "
-            "straight from it."
+            "may not cross the halfway line before anybody touches it; if it does, the opponents "
+            "get an indirect free kick. A goal may not be scored straight from it."
         ),
     ),
     "goal_kick.countdown": (
@@ -165,7 +165,7 @@ HOUSE: dict[Path, tuple[dict[str, object], str]] = {
         (
             "When a goalkeeper handles a ball that a team-mate deliberately kicked to them, the "
             "opponents get an indirect free kick. It is taken on the penalty-area line, at the "
-            "nearest point."
+            "nearest point. Who has clearly kicked, or tried to kick, it away may handle it."
         ),
     ),
     "goalkeeper.return_throw": (

@@ -47,6 +47,9 @@ class ReturnPass(Article):
 
     then: Then = key("What the opponents get.")
     spot: Literal["offence", "goal_area_line", "penalty_area_line"] = key("Where it is taken.")
+    after_clearing: Literal["allowed", "offence"] = key(
+        "Whether a goalkeeper who has clearly kicked or tried to kick it away may handle it."
+    )
 
 
 class ReturnThrow(Article):

@@ -115,12 +115,16 @@ class ThrowIn(Article):
 class GoalKick(Article):
     """The goal kick."""
 
-    idle_keys: ClassVar[tuple[Idle, ...]] = (idle("not_leaving", must_leave_area=(False,)),)
+    idle_keys: ClassVar[tuple[Idle, ...]] = (
+        idle("not_leaving", must_leave_area=(False,)),
+        idle("too_far", may_pass_halfway=(True,)),
+    )
 
     taken: Literal["kicked", "thrown_by_goalkeeper"] = key("How it is taken.")
     must_leave_area: bool = key("Whether the ball must leave the penalty area to be in play.")
     not_leaving: Literal["retake", "indirect_free_kick"] = key("What follows if it does not.")
     may_pass_halfway: bool = key("Whether it may cross the halfway line untouched.")
+    too_far: Literal["retake", "indirect_free_kick"] = key("What follows if it does.")
     direct_goal: bool = key("Whether a goal may be scored straight from it.")
     countdown: Countdown = key("The visible countdown.")
 

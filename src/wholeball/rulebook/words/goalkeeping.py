@@ -21,6 +21,7 @@ _PASSED_SPOT: Final = {
     "goal_area_line": "on the goal-area line, at the nearest point",
     "penalty_area_line": "on the penalty-area line, at the nearest point",
 }
+_AFTER_CLEARING: Final = {"allowed": "may", "offence": "still may not"}
 _FREE_KICKS: Final = ("direct_free_kick", "indirect_free_kick")
 
 
@@ -65,9 +66,13 @@ def _return_pass(book: Rulebook) -> tuple[Sentence, ...]:
         "When a goalkeeper handles a ball that a team-mate deliberately kicked to them, {then}.",
         then=THEN[passed.then],
     )
+    cleared = say(
+        "Who has clearly kicked, or tried to kick, it away {may} handle it.",
+        may=_AFTER_CLEARING[passed.after_clearing],
+    )
     if passed.then not in _FREE_KICKS:
-        return (then,)
-    return (then, say("It is taken {spot}.", spot=_PASSED_SPOT[passed.spot]))
+        return (then, cleared)
+    return (then, say("It is taken {spot}.", spot=_PASSED_SPOT[passed.spot]), cleared)
 
 
 def _return_throw(book: Rulebook) -> tuple[Sentence, ...]:

@@ -194,11 +194,22 @@ def _goal_kick(book: Rulebook) -> tuple[Sentence, ...]:
     return (
         say(_GOAL_KICK[goal_kick.taken], takes=_TAKES[goal_kick.taken]),
         _leaving_area(book),
-        say(
-            "The ball {may} cross the halfway line before anybody touches it.",
-            may=may(goal_kick.may_pass_halfway),
-        ),
+        _over_halfway(book),
         scored_straight(goal_kick.direct_goal),
+    )
+
+
+def _over_halfway(book: Rulebook) -> Sentence:
+    goal_kick = book.goal_kick
+    if goal_kick.may_pass_halfway:
+        return say(
+            "The ball {may} cross the halfway line before anybody touches it.",
+            may=may(allowed=True),
+        )
+    return say(
+        "The ball {may} cross the halfway line before anybody touches it; if it does, {then}.",
+        may=may(allowed=False),
+        then=THEN[goal_kick.too_far],
     )
 
 

@@ -1,0 +1,1 @@
+"""Declares the articles, in the order of the Laws."""

@@ -1,0 +1,117 @@
+"""Binds the articles to one rulebook: which are live there, what they claim, in which order."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
+
+from wholeball.rulebook.book import Rulebook
+from wholeball.rulings.article import Article, Claim
+from wholeball.rulings.condition import When, condition
+from wholeball.rulings.fact import Fact
+from wholeball.rulings.outcome import OUTCOMES, outcome
+from wholeball.rulings.reading import is_given, read
+from wholeball.rulings.space import Space
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rules:
+    """A space under one rulebook.
+
+    `claims` are the live ones, stage by stage, each before those it displaces; `reads` holds,
+    for each, every fact that must be asked to know whether it applies. `place` is where a fact
+    or an answer stands in the order of asking, `gates` what calls for a fact.
+    """
+
+    space: Space
+    facts: tuple[Fact, ...]
+    claims: tuple[Claim, ...]
+    reads: Mapping[str, frozenset[str]]
+    place: Mapping[str, int]
+    gates: Mapping[str, tuple[When, ...]]
+
+
+def bind(space: Space, book: Rulebook) -> Rules:
+    """Return the rules that a rulebook makes of a space.
+
+    Raises:
+        ValueError: an article reads or displaces what there is not, or displaces in a circle.
+    """
+    live = [article for article in space.articles if is_given(article.given, book)]
+    return rules_of(space, [_claim(article, space, book) for article in live])
+
+
+def rules_of(space: Space, claims: Iterable[Claim]) -> Rules:
+    """Return the rules that exactly these claims make."""
+    ordered = _in_order(tuple(claims))
+    gates = {fact.name: fact.reads for fact in space.facts}
+    return Rules(
+        space=space,
+        facts=space.facts,
+        claims=tuple(
+            claim for stage in space.stages for claim in ordered if claim.stage == stage.name
+        ),
+        reads={claim.name: _closure(frozenset(claim.when), gates) for claim in ordered},
+        place={name: at for at, name in enumerate(_names(space))},
+        gates={fact.name: fact.asked_when for fact in space.facts},
+    )
+
+
+def _names(space: Space) -> Iterable[str]:
+    for stage in space.stages:
+        yield from (fact.name for fact in space.facts if fact.stage == stage.name)
+        yield from stage.parts
+
+
+def _claim(article: Article, space: Space, book: Rulebook) -> Claim:
+    path = book.article(article.path) if article.path else None
+    return Claim(
+        name=article.name,
+        stage=article.stage,
+        says=article.says,
+        ref=path.ref if path else article.law,
+        kind=path.kind if path else "law",
+        when=condition(article.when, space.values),
+        then=_then(article, space, book),
+        over=frozenset(article.over.split()),
+        path=article.path,
+    )
+
+
+def _then(article: Article, space: Space, book: Rulebook) -> Mapping[str, str]:
+    said: dict[str, str] = {}
+    if article.outcome is not None:
+        is_word = article.outcome in OUTCOMES
+        said.update(outcome(article.outcome if is_word else read(article.outcome, book), book))
+    said.update(article.then)
+    parts = {stage.name: stage.parts for stage in space.stages}[article.stage]
+    for part, value in said.items():
+        if value not in parts.get(part, frozenset()):
+            raise ValueError(f"{article.name} claims {part} = {value}, which nobody declares")
+    return said
+
+
+def _in_order(claims: tuple[Claim, ...]) -> list[Claim]:
+    """Return every claim before those it displaces."""
+    by_name = {claim.name: claim for claim in claims}
+    before: dict[str, set[str]] = {claim.name: set() for claim in claims}
+    for claim in claims:
+        for name in sorted(claim.over & by_name.keys()):
+            if by_name[name].stage != claim.stage:
+                raise ValueError(f"{claim.name} displaces {name} of another stage")
+            before[name].add(claim.name)
+    try:
+        order = list(TopologicalSorter(before).static_order())
+    except CycleError as error:
+        raise ValueError(f"articles displace each other: {', '.join(error.args[1])}") from error
+    return [by_name[name] for name in order]
+
+
+def _closure(names: frozenset[str], gates: Mapping[str, frozenset[str]]) -> frozenset[str]:
+    found: set[str] = set()
+    waiting = list(names)
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting.extend(gates.get(name, ()))
+    return frozenset(found)

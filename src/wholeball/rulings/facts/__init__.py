@@ -1,0 +1,1 @@
+"""Declares the facts, in the order in which they are asked."""

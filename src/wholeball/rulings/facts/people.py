@@ -1,0 +1,255 @@
+"""Declares what is asked about offside, outsiders, leaving the field, conduct and distance."""
+
+from typing import Final
+
+from wholeball.rulings.fact import Said
+from wholeball.rulings.facts.scene import PLAY
+
+_KICKS: Final = "direct_free_kick indirect_free_kick"
+
+PEOPLE: Final = (
+    Said(
+        name="ahead",
+        stage=PLAY,
+        question="Was the player in an offside position when a team-mate played the ball?",
+        values={"yes": "ahead of the ball and the second-last opponent", "no": "no, or level"},
+        when=({"seen": "offside", "moment": "open"}, {"seen": "offside", "kind": _KICKS}),
+    ),
+    Said(
+        name="part",
+        stage=PLAY,
+        question="Did the player take part?",
+        values={
+            "none": "took no part",
+            "plays": "played or touched the ball",
+            "hinders": "got in an opponent's way",
+            "gains": "played a ball that came off the frame, an official, a save or a deflection",
+            "opponent_played": "got it from an opponent who played it on purpose",
+            "opponent_handled": "got it from an opponent who handled it on purpose",
+        },
+        when=({"ahead": "yes"},),
+    ),
+    Said(
+        name="scored",
+        stage=PLAY,
+        question="Did the attackers score?",
+        values={"no": "no", "yes": "yes"},
+        when=({"seen": "offside"},),
+    ),
+    Said(
+        name="person",
+        stage=PLAY,
+        question="Who or what was it?",
+        values={
+            "official": "a match official",
+            "agent": "a stranger, an animal, a second ball or another thing",
+            "extra": "a substitute, a team official or a player sent off",
+        },
+        when=({"seen": "outsider"},),
+        cuts=(("official extra", {"kind": "penalty_kick"}, "they count as in open play"),),
+    ),
+    Said(
+        name="effect",
+        stage=PLAY,
+        question="What did it do to play?",
+        values={
+            "none": "nothing",
+            "attack": "the ball stayed in and a promising attack began",
+            "turnover": "the ball stayed in and the other side got it",
+            "in_goal": "the ball went straight into the opponents' goal",
+            "hampers": "it interfered",
+            "in_hampered": "the ball went in, and a defender was kept from playing it",
+            "in_free": "the ball went in, and no defender was kept from playing it",
+            "leaving": "a ball that was leaving the field was touched without unfair intent",
+        },
+        when=({"person": "not agent"}, {"person": "agent", "moment": "open"}),
+        cuts=(
+            (
+                "attack turnover in_goal",
+                {"person": "not official"},
+                "that is asked of officials",
+            ),
+            (
+                "hampers in_hampered in_free leaving",
+                {"person": "official"},
+                "an official who is touched is part of the field",
+            ),
+            ("in_hampered in_free", {"person": "extra"}, "that is asked of strangers"),
+            ("leaving", {"person": "agent"}, "that is asked of the sides' own people"),
+        ),
+    ),
+    Said(
+        name="flight",
+        stage=PLAY,
+        question="When was the kicked ball touched?",
+        values={
+            "forward": "on its way to the goal",
+            "forward_in": "on its way, it went in, and the goalkeeper was not hampered",
+            "rebound": "after it came back from goalkeeper or frame",
+        },
+        when=({"person": "agent", "moment": "taking"},),
+    ),
+    Said(
+        name="move",
+        stage=PLAY,
+        question="What did the player do?",
+        values={
+            "with_play": "crossed the line while playing",
+            "leaves": "left the field on purpose without permission",
+            "offside_trap": "left the field to put an opponent offside",
+            "enters": "came back, or on, without permission",
+            "swap": "changed places with the goalkeeper without telling an official",
+        },
+        when=({"seen": "bounds"},),
+    ),
+    Said(
+        name="hampers",
+        stage=PLAY,
+        question="Did the player interfere with play or with an official?",
+        values={"no": "no", "yes": "yes"},
+        when=({"move": "enters"},),
+    ),
+    Said(
+        name="conduct",
+        stage=PLAY,
+        question="What was said, shown or done?",
+        values={
+            "dissent": "dissent",
+            "abuse": "offensive, insulting or abusive words or signs",
+            "simulation": "pretended to be hurt or fouled",
+            "delay": "delayed the restart",
+            "distance": "did not keep the distance",
+            "crossed_line": "crossed the line that the official had set",
+            "blocks_quick": "kept the other side from a quick free kick",
+            "persistent": "kept breaking the Laws",
+            "trick": "tricked around the rule on passes to the goalkeeper",
+            "too_much_joy": "took the shirt off, climbed a fence or provoked while celebrating",
+            "joy": "left the field to celebrate",
+            "slow_off": "left slowly when replaced",
+            "stays_on": "would not be replaced",
+            "unsporting": "another unsporting act",
+            "plays_before_red": "played on though to be sent off at the next stop",
+            "minor": "a minor breach by somebody in the technical area",
+        },
+        when=({"seen": "conduct"},),
+        cuts=(
+            ("plays_before_red trick", {"moment": "not open"}, "the ball was not in play"),
+            (
+                "distance crossed_line delay blocks_quick too_much_joy joy slow_off stays_on",
+                {"moment": "open"},
+                "that happens while play is stopped or restarts",
+            ),
+        ),
+    ),
+    Said(
+        name="halted",
+        stage=PLAY,
+        question="Was play stopped for it?",
+        values={"yes": "play was stopped for it", "no": "play went on until the next stop"},
+        when=(
+            {"moment": "open", "conduct": "not trick plays_before_red"},
+            {"move": "leaves offside_trap"},
+            {"hampers": "no"},
+        ),
+    ),
+    Said(
+        name="by",
+        stage=PLAY,
+        question="Who was too near or out of place?",
+        values={
+            "opp": "the other side",
+            "own": "the side that takes the restart",
+            "both": "both sides",
+            "keeper": "the goalkeeper",
+            "keeper_and_taker": "goalkeeper and kicker together",
+        },
+        when=({"seen": "near"},),
+        cuts=(
+            ("keeper keeper_and_taker", {"kind": "not penalty_kick"}, "it is no penalty kick"),
+            (
+                "own",
+                {"kind": "throw_in goal_kick corner_kick"},
+                "the own side may stand anywhere",
+            ),
+            (
+                "both",
+                {"kind": "not penalty_kick kick_off"},
+                "the other side's distance decides",
+            ),
+            ("own opp both", {"at": "kicks"}, "the others are in the centre circle"),
+        ),
+    ),
+    Said(
+        name="impact",
+        stage=PLAY,
+        question="Did it affect goalkeeper or kicker, or what came after the kick?",
+        values={"yes": "clearly", "no": "no"},
+        when=({"kind": "penalty_kick", "by": "own opp both"},),
+    ),
+    Said(
+        name="result",
+        stage=PLAY,
+        question="Did the ball go in?",
+        values={"goal": "it went in", "no_goal": "it did not"},
+        when=({"kind": "penalty_kick", "seen": "near"},),
+    ),
+    Said(
+        name="saved",
+        stage=PLAY,
+        question="How was it kept out?",
+        values={
+            "saved": "the goalkeeper saved it",
+            "missed": "it missed or hit the frame, the kicker unaffected",
+            "affected": "it missed or hit the frame, the kicker clearly affected",
+        },
+        when=({"by": "keeper", "result": "no_goal"},),
+    ),
+    Said(
+        name="how_near",
+        stage=PLAY,
+        question="How was the other side near?",
+        values={
+            "in_way": "nearer than the distance, and in the way",
+            "quick": "nearer, but the kick was taken quickly and then intercepted",
+            "no_time": "still in the area for lack of time, and left the ball alone",
+            "challenges": "still in the area, and went for the ball before it was in play",
+            "on_line": "on the own goal line between the posts",
+        },
+        when=({"seen": "near", "by": "opp", "kind": f"{_KICKS} goal_kick corner_kick"},),
+        cuts=(
+            ("in_way quick on_line", {"kind": "goal_kick"}, "it is taken in the own area"),
+            ("no_time challenges on_line", {"kind": "corner_kick"}, "it is taken at the flag"),
+        ),
+    ),
+    Said(
+        name="used",
+        stage=PLAY,
+        question="Did the side that took it gain by playing on?",
+        values={"no": "no", "yes": "yes"},
+        when=({"how_near": "in_way"},),
+    ),
+    Said(
+        name="thrown",
+        stage=PLAY,
+        question="Had the ball been thrown?",
+        values={"no": "not yet", "yes": "yes"},
+        when=({"seen": "near", "kind": "throw_in"},),
+    ),
+    Said(
+        name="wall",
+        stage=PLAY,
+        question="Was it at a wall that counts, nearer than the distance?",
+        values={"yes": "yes", "no": "no, or the wall was smaller"},
+        when=({"seen": "near", "by": "own", "kind": _KICKS},),
+    ),
+    Said(
+        name="place",
+        stage=PLAY,
+        question="Where did they interfere?",
+        values={
+            "elsewhere": "outside the penalty area of their side",
+            "own_area": "in the penalty area of their side",
+        },
+        when=({"person": "extra", "effect": "hampers leaving"}, {"hampers": "yes"}),
+    ),
+)

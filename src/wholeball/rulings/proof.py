@@ -1,0 +1,210 @@
+"""Proves a rulebook: walks every path by stages and reports what has not exactly one answer."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from wholeball.rulings.article import Claim
+from wholeball.rulings.bind import Rules
+from wholeball.rulings.settle import Settled, is_asked, narrowed, settle
+from wholeball.rulings.space import Space, Stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """Something wrong: its kind, what it is about, and one situation in which it shows."""
+
+    code: str
+    about: str
+    situation: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageProof:
+    """How many paths a stage was proved on, and how many complete ones they stand for."""
+
+    stage: str
+    paths: int
+    stands_for: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """What was walked and what was found; an empty `findings` is a pass."""
+
+    space: str
+    stages: tuple[StageProof, ...]
+    rulings: int
+    rulings_with_articles: int
+    findings: tuple[Finding, ...]
+
+    @property
+    def gaps(self) -> int:
+        """How many parts, on how many paths, have no answer."""
+        return sum(finding.code == "gap" for finding in self.findings)
+
+    @property
+    def conflicts(self) -> int:
+        """How many parts, on how many paths, have two."""
+        return sum(finding.code == "conflict" for finding in self.findings)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walked:
+    """A complete path of one stage: what is known, the claims that may yet apply, the answer."""
+
+    known: Mapping[str, str]
+    applying: tuple[Claim, ...]
+    settled: Settled
+
+
+def prove(rules: Rules) -> Proof:
+    """Return the proof of a rulebook's rules. Exact: no path is left out.
+
+    After each stage, paths that agree on all that later stages read are merged and counted.
+    """
+    walk = _Walk(rules)
+    for stage in rules.space.stages:
+        walk.through(stage)
+    return walk.proof()
+
+
+def stage_paths(rules: Rules, stage: Stage, known: Mapping[str, str]) -> Iterator[Walked]:
+    """Yield every complete path of a stage that starts with what is known."""
+    facts = [fact for fact in rules.facts if fact.stage == stage.name]
+    start = _from_here(rules, stage)
+    for fact in rules.facts:
+        if fact.stage not in _from_stages(rules.space, stage):
+            start = narrowed(start, fact.name, known.get(fact.name))
+    for part in _answered_before(rules.space, stage):
+        start = narrowed(start, part, known.get(part))
+
+    def walk(at: int, known: Mapping[str, str], possible: list[Claim]) -> Iterator[Walked]:
+        if at == len(facts):
+            applying = tuple(claim for claim in possible if claim.stage == stage.name)
+            yield Walked(known=known, applying=applying, settled=settle(stage, applying))
+            return
+        fact = facts[at]
+        if not is_asked(fact, known, possible, rules):
+            yield from walk(at + 1, known, narrowed(possible, fact.name, None))
+            return
+        for value in fact.open_values(known):
+            yield from walk(
+                at + 1, {**known, fact.name: value}, narrowed(possible, fact.name, value)
+            )
+
+    yield from walk(0, known, start)
+
+
+def read_later(rules: Rules, stage: Stage) -> frozenset[str]:
+    """Return every name that stages after this one read."""
+    after = _from_stages(rules.space, stage)[1:]
+    live = [claim for claim in rules.claims if claim.stage in after]
+    asked = frozenset(name for claim in live for name in rules.reads[claim.name])
+    gates = (fact.reads for fact in rules.facts if fact.stage in after and fact.name in asked)
+    return asked.union(*gates)
+
+
+def _from_stages(space: Space, stage: Stage) -> list[str]:
+    names = [one.name for one in space.stages]
+    return names[names.index(stage.name) :]
+
+
+def _answered_before(space: Space, stage: Stage) -> list[str]:
+    before = space.stages[: space.stages.index(stage)]
+    return [part for one in before for part in one.parts]
+
+
+def _from_here(rules: Rules, stage: Stage) -> list[Claim]:
+    stages = _from_stages(rules.space, stage)
+    return [claim for claim in rules.claims if claim.stage in stages]
+
+
+class _Walk:
+    """Keeps what a proof has seen so far, one stage after the other."""
+
+    def __init__(self, rules: Rules) -> None:
+        self._rules = rules
+        self._states: Counter[frozenset[tuple[str, str]]] = Counter({frozenset(): 1})
+        self._examples: dict[frozenset[tuple[str, str]], Mapping[str, str]] = {frozenset(): {}}
+        self._rulings: dict[frozenset[tuple[str, str]], set[frozenset[tuple[str, str]]]] = {}
+        self._stages: list[StageProof] = []
+        self._findings: list[Finding] = []
+        self._standing: set[str] = set()
+        self._needed: set[tuple[str, str]] = set()
+        self._used: dict[str, set[str]] = {}
+
+    def through(self, stage: Stage) -> None:
+        """Walk a stage from every state that the stages before it left."""
+        kept = read_later(self._rules, stage)
+        states: Counter[frozenset[tuple[str, str]]] = Counter()
+        examples: dict[frozenset[tuple[str, str]], Mapping[str, str]] = {}
+        paths = 0
+        for state, count in self._states.items():
+            for walked in stage_paths(self._rules, stage, dict(state)):
+                paths += 1
+                known = {**self._examples[state], **walked.known}
+                self._judge(walked, known, stage)
+                after = {**walked.known, **walked.settled.answers}
+                left = frozenset(pair for pair in after.items() if pair[0] in kept)
+                states[left] += count
+                examples.setdefault(left, {**known, **walked.settled.answers})
+        self._states, self._examples = states, examples
+        self._stages.append(
+            StageProof(stage=stage.name, paths=paths, stands_for=sum(states.values()))
+        )
+
+    def _judge(self, walked: Walked, known: Mapping[str, str], stage: Stage) -> None:
+        facts = {fact.name for fact in self._rules.facts}
+        situation = {name: value for name, value in known.items() if name in facts}
+        for code, parts in (
+            ("gap", walked.settled.gaps),
+            ("conflict", walked.settled.conflicts),
+        ):
+            for part in parts:
+                claimed = [c.name for c in walked.settled.articles if part in c.then]
+                about = f"{stage.name}: {part} ({', '.join(claimed) or 'nobody'})"
+                self._findings.append(Finding(code=code, about=about, situation=situation))
+        for name, value in situation.items():
+            self._used.setdefault(name, set()).add(value)
+        self._standing.update(claim.name for claim in walked.settled.articles)
+        self._note_needed(walked, stage)
+
+    def _note_needed(self, walked: Walked, stage: Stage) -> None:
+        """Note each displacement without which this path would be answered otherwise."""
+        names = {claim.name for claim in walked.applying}
+        for claim in walked.settled.articles:
+            for over in claim.over & names:
+                if (claim.name, over) not in self._needed and _differs(
+                    walked, stage, claim.name, over
+                ):
+                    self._needed.add((claim.name, over))
+
+    def proof(self) -> Proof:
+        """Return the proof, with what was never used once all stages are walked."""
+        live = {claim.name for claim in self._rules.claims}
+        for claim in self._rules.claims:
+            if claim.name not in self._standing:
+                self._note("article never used", claim.name)
+            for over in sorted(claim.over & live):
+                if (claim.name, over) not in self._needed:
+                    self._note("displacement never needed", f"{claim.name} over {over}")
+        return Proof(
+            space=self._rules.space.name,
+            stages=tuple(self._stages),
+            rulings=0,
+            rulings_with_articles=0,
+            findings=tuple(self._findings),
+        )
+
+    def _note(self, code: str, about: str) -> None:
+        self._findings.append(Finding(code=code, about=about, situation={}))
+
+
+def _differs(walked: Walked, stage: Stage, name: str, over: str) -> bool:
+    without = [
+        replace(claim, over=claim.over - {over}) if claim.name == name else claim
+        for claim in walked.applying
+    ]
+    again = settle(stage, without)
+    return again.answers != walked.settled.answers

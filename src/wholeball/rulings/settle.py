@@ -1,0 +1,83 @@
+"""Weighs the claims that apply: the undisplaced ones answer, and gaps and conflicts show."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from wholeball.rulings.article import Claim
+from wholeball.rulings.bind import Rules
+from wholeball.rulings.condition import Known, When
+from wholeball.rulings.fact import Fact
+from wholeball.rulings.space import Stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settled:
+    """What a stage answers: a value a part, or the parts that nobody or too many answer."""
+
+    answers: Mapping[str, str]
+    articles: tuple[Claim, ...]
+    gaps: tuple[str, ...]
+    conflicts: tuple[str, ...]
+
+
+def settle(stage: Stage, applying: Iterable[Claim]) -> Settled:
+    """Weigh the claims of a stage that apply; each must come before those it displaces.
+
+    A displaced claim displaces nothing. A part that no undisplaced claim answers is a gap, one
+    that two answer differently a conflict; neither has an answer.
+    """
+    standing = undisplaced(applying)
+    said: dict[str, set[str]] = {part: set() for part in stage.parts}
+    for claim in standing:
+        for part, value in claim.then.items():
+            said[part].add(value)
+    return Settled(
+        answers={part: min(values) for part, values in said.items() if len(values) == 1},
+        articles=standing,
+        gaps=tuple(part for part, values in said.items() if not values),
+        conflicts=tuple(part for part, values in said.items() if len(values) > 1),
+    )
+
+
+def undisplaced(applying: Iterable[Claim]) -> tuple[Claim, ...]:
+    """Return the claims that no standing claim displaces."""
+    standing: list[Claim] = []
+    gone: set[str] = set()
+    for claim in applying:
+        if claim.name not in gone:
+            standing.append(claim)
+            gone |= claim.over
+    return tuple(standing)
+
+
+def narrowed(claims: Iterable[Claim], name: str, value: str | None) -> list[Claim]:
+    """Return the claims that may still apply once a name has a value, or has none for good."""
+    return [claim for claim in claims if name not in claim.when or value in claim.when[name]]
+
+
+def is_asked(fact: Fact, known: Known, possible: Iterable[Claim], rules: Rules) -> bool:
+    """Tell whether a fact is asked: what is known calls for it and a claim waits for it.
+
+    A claim that reads the fact, itself or through what it asks, waits for it if everything else
+    that it reads may still turn out as it wants.
+    """
+    return fact.may_be_asked(known) and any(
+        fact.name in rules.reads[claim.name]
+        and _may_hold(claim.when, known, rules.place[fact.name], rules)
+        for claim in possible
+    )
+
+
+def _may_hold(when: When, known: Known, here: int, rules: Rules) -> bool:
+    """Tell whether a condition may still hold once everything from `here` on is asked."""
+    return all(
+        _may_arise(name, known, here, rules)
+        if rules.place[name] >= here
+        else known.get(name) in values
+        for name, values in when.items()
+    )
+
+
+def _may_arise(name: str, known: Known, here: int, rules: Rules) -> bool:
+    gates = rules.gates.get(name, ())
+    return not gates or any(_may_hold(gate, known, here, rules) for gate in gates)
