@@ -35,6 +35,22 @@ RULEBOOKS: Final = tuple(
         forfeit.played_if_worse = true
         forfeit.grace = { minutes = 5, chosen_by = "opponents", final = true, clock_runs = true }
         """,
+        """base = "laws-2025-26"
+        game.minutes = 10
+        game.periods = 3
+        game.stoppages.lost_time = "not_added"
+        game.period_end.penalty_completed = false
+        mercy.ladder = [{ lead = 3, minutes_left = 21 }, { lead = 1, minutes_left = 1 }]
+        ties = { league = "kicks", play_off = "overtime" }
+        overtime = { ends = "golden_goal", periods = 2, minutes = 5 }
+        kicks = { each = 2, sudden_death = false, takers.yellow_carried = true }
+        cards.cautions_for_red = 1
+        resumption = { complete_after = "three_quarters", before_that = "annulled", broken_off_by_side = "forfeit" }
+        forfeit.played_if_worse = false
+        forfeit.double.then = "annulled"
+        forfeit.default = { allowed = 0 }
+        forfeit.grace = { minutes = 5, chosen_by = "always_waited", clock_runs = true }
+        """,
     )
 )
 
@@ -62,11 +78,27 @@ PLAYS: Final[tuple[tuple[str, int, dict[str, tuple[Any, ...]]], ...]] = (
     ("came_back", SELDOM, WHO),
     ("broken_off", SELDOM, {"why": ("weather",), "to_blame": (None, None, "home", "away")}),
     ("resumed", SELDOM, {}),
+    ("substitution", SELDOM, {"side": SIDES, "off": NUMBERS, "on": NUMBERS}),
+    ("head_injury", SELDOM, WHO),
+    ("came_off", SELDOM, {**WHO, "why": ("caution", "bleeding", "other")}),
+    ("goalkeeper", SELDOM, WHO),
 )
 """What may be recorded in a period, how often, and the values of its keys."""
+ASKED: Final = (
+    *("after_end", "double_tap", "mercy", "not_in_play", "turn", "after_time", "before_start"),
+    *("decided", "not_in_rulebook", "already_off", "unknown_player", "out_for_the_day"),
+)
+AMENDED: Final[dict[str, tuple[Any, ...]]] = {
+    "side": SIDES,
+    "number": (*NUMBERS, 100),
+    "clock": tuple(range(0, 660, 60)),
+    "period": (1, 2, 3),
+}
 
 
-def game_at_random(chance: Random, *, odd: float) -> tuple[Event, ...]:
+def game_at_random(
+    chance: Random, *, odd: float, may_be_replayed: bool = False
+) -> tuple[Event, ...]:
     """Return a game; with `odd` 0 all comes in turn, with 1 nearly everything may come anywhere."""
     made: list[tuple[Moment, str, dict[str, Any]]] = []
     _start(made, chance)
@@ -76,9 +108,17 @@ def game_at_random(chance: Random, *, odd: float) -> tuple[Event, ...]:
     if chance.random() < 0.4:
         _kicks(made, chance, odd=odd)
     if chance.random() < 0.1:
-        made.append(_ending(chance, periods))
+        made.extend(_ending(chance, periods) for _ in range(chance.choice((1, 1, 2))))
     events = [_event(f"e{index}", *one) for index, one in enumerate(made)]
-    return (*events, *_corrections(events, chance, odd=odd))
+    events += _corrections(events, chance, odd=odd)
+    if may_be_replayed and chance.random() < odd * 0.1:
+        voids = tuple(f"e{chance.randrange(len(events) + 1)}" for _ in range(3))
+        again = {"protest": None, "voids": voids}
+        events.append(_event(f"c{len(events)}", Moment(0, 0), "replayed", again))
+        if chance.random() < 0.3:
+            back = {"target": events[-1].id}
+            events.append(_event(f"c{len(events)}", Moment(1, 0), "retract", back))
+    return tuple(events)
 
 
 def _event(name: str, at: Moment, kind: str, keys: dict[str, Any]) -> Event:
@@ -90,6 +130,10 @@ def _start(made: list[tuple[Moment, str, dict[str, Any]]], chance: Random) -> No
     if chance.random() < 0.3:
         chose = chance.choice(("end", "kick_off"))
         made.append((Moment(0, 0), "ends_chosen", {"winner": _side(chance), "chose": chose}))
+    if chance.random() < 0.2:
+        there = (1, 2, 3, 4, 5)[: chance.choice((3, 5))]
+        checked = [{"side": "home", "number": number} for number in there]
+        made.extend((Moment(0, 0), "checked_in", keys) for keys in checked)
     if chance.random() < 0.1:
         side = _side(chance)
         other = "home" if side == "away" else "away"
@@ -125,6 +169,10 @@ def _play(chance: Random, *, odd: float) -> tuple[str, dict[str, Any]]:
 def _kicks(
     made: list[tuple[Moment, str, dict[str, Any]]], chance: Random, *, odd: float
 ) -> None:
+    if chance.random() < 0.2:
+        for side in SIDES:
+            numbers = tuple(range(1, chance.choice((5, 5, 6))))
+            made.append((Moment(KICKS, 0), "kickers", {"side": side, "numbers": numbers}))
     first = _side(chance)
     second = "home" if first == "away" else "away"
     for index in range(chance.randrange(14)):
@@ -151,9 +199,10 @@ def _corrections(events: list[Event], chance: Random, *, odd: float) -> list[Eve
         kind = chance.choice(("retract", "disallow", "amend", "answer"))
         keys: dict[str, Any] = {"target": target}
         if kind == "amend":
-            keys |= {"key": "side", "value": _side(chance)}
+            key = chance.choice(tuple(AMENDED))
+            keys |= {"key": key, "value": chance.choice(AMENDED[key])}
         if kind == "answer":
-            asked = chance.choice(("after_end", "double_tap", "mercy", "not_in_play", "turn"))
+            asked = chance.choice(ASKED)
             answer = chance.choice(("counts", "does_not_count", "as_it_is"))
             keys |= {"asked": asked, "answer": answer, "by": "supervisor"}
         made.append(_event(f"c{index}", Moment(1, 0), kind, keys))
