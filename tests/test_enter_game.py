@@ -1,6 +1,5 @@
 """A scorecard is entered into a game's log, entered again, and taken back."""
 
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -10,9 +9,9 @@ from cases.paper_cards import ordinary
 from cases.paper_season import MONDAY, author, write_season
 from wholeball.files.game_log import append, read_game
 from wholeball.game.codec import events
-from wholeball.game.envelope import Draft, heads, seal
+from wholeball.game.envelope import Draft, Entry, heads, seal
 from wholeball.game.event import Moment
-from wholeball.game.happenings import Certified, Goal, Happening, Retracted
+from wholeball.game.happenings import Certified, Goal, Happening, PlayRestarted, Retracted
 from wholeball.game.paper import PaperCard, PaperGoal, PaperRating, PaperYellow
 from wholeball.game.state import Score
 from wholeball.kernel.faults import InputFaults, WholeballError
@@ -206,39 +205,54 @@ def test_a_card_after_the_certification_is_told_that_it_comes_late(folder: Path)
     )
 
 
-def test_entries_beyond_two_thousand_are_refused(folder: Path) -> None:
+def test_a_card_typed_while_another_was_entered_follows_it(folder: Path) -> None:
+    slow = game_to_enter(folder, M1)
+    _enter(folder, ordinary())
+    entered = enter_card(slow, _with((3, 1)), by=author(2))
+    assert (len(entered.new), entered.after.state.score) == (1, Score(4, 2))
+    assert read_game(folder, M1).findings == ()
+
+
+@pytest.mark.parametrize(("before", "is_refused"), [(1_984, False), (1_985, True)])
+def test_entries_beyond_two_thousand_are_refused(
+    folder: Path, before: int, *, is_refused: bool
+) -> None:
     to = game_to_enter(folder, M1)
-    entered = enter_card(to, ordinary(), by=author())
-    last = read_game(folder, M1).entries[-1]
-    full = replace(to.log, report=replace(to.log.report, standing=(last,) * 1_985))
+    _append(to, *[PlayRestarted()] * before, dev="paper")
+    if not is_refused:
+        assert len(_enter(folder, ordinary(), 2).new) == 16
+        return
     with pytest.raises(WholeballError) as refused:
-        enter_card(replace(to, log=full), _with((3, 1)), by=author(2))
-    assert (refused.value.code, len(entered.new)) == ("limits", 16)
+        _enter(folder, ordinary(), 2)
+    assert (refused.value.code, len(read_game(folder, M1).entries)) == ("limits", before)
 
 
 def _phone(to: GameToEnter) -> None:
-    _append(to, Goal(side="home"), "phone")
+    _append(to, Goal(side="home"), dev="phone")
 
 
 def _certify(to: GameToEnter) -> None:
     frontier = tuple((dev, *last) for dev, last in heads(to.log.entries).items())
-    _append(to, Certified(by="u-2", state="", frontier=frontier), "desk")
+    _append(to, Certified(by="u-2", state="", frontier=frontier), dev="desk")
 
 
-def _append(to: GameToEnter, what: Happening, dev: str) -> None:
-    wall = MONDAY + 4_000_000
-    draft = Draft(
-        id="01900000-0000-7000-8000-00000000ffff",
-        game=M1,
-        dev=dev,
-        hlc=(wall, 0),
-        wall=wall,
-        mono=0,
-        at=Moment(1, 60),
-        who="u-1",
-        role="scorekeeper",
-        what=what,
-        seen={},
-        rb=to.rules.book.digest,
-    )
-    append(to.folder, M1, [seal(draft, after=None)])
+def _append(to: GameToEnter, *happened: Happening, dev: str) -> None:
+    entries: list[Entry] = []
+    for number, what in enumerate(happened):
+        wall = MONDAY + number
+        draft = Draft(
+            id=f"01900000-0000-7000-9000-{number:012x}",
+            game=M1,
+            dev=dev,
+            hlc=(wall, 0),
+            wall=wall,
+            mono=0,
+            at=Moment(1, 60),
+            who="u-1",
+            role="scorekeeper",
+            what=what,
+            seen={},
+            rb=to.rules.book.digest,
+        )
+        entries.append(seal(draft, after=entries[-1] if entries else None))
+    append(to.folder, M1, entries)

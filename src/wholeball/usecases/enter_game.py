@@ -1,7 +1,7 @@
 """Enters a paper scorecard into a game's log, or takes back what was entered last."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -116,6 +116,8 @@ def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
 def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
     """Append what a card says anew, and take back what it says no more: all or nothing.
 
+    The log is read again first: typing a card takes a while, and others may have written.
+
     Raises:
         InputFaults: the card cannot be meant so.
         WholeballError: the name does not do, the log is full, or the disk refuses.
@@ -123,8 +125,9 @@ def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
     faults = misfit_faults(misfits(card, to.rules), lambda _: Place(file=TYPED))
     if faults:
         raise InputFaults(faults)
-    changed = difference(standing(to.events), told(card, to.rules))
-    return _entered(to, changed.gone, changed.new, by)
+    now = _read_again(to)
+    changed = difference(standing(now.events), told(card, now.rules))
+    return _entered(now, changed.gone, changed.new, by)
 
 
 def undo(to: GameToEnter, *, by: Author) -> Entered:
@@ -190,6 +193,12 @@ def _refuse_listed(folder: Path, read: SeasonFolder, game: GameId) -> None:
             fix="Nothing was written. Take that row out, and enter the scorecard then.",
             code="duplicate",
         )
+
+
+def _read_again(to: GameToEnter) -> GameToEnter:
+    log = read_game(to.folder, to.game)
+    _refuse_damage(log, to.game)
+    return replace(to, log=log)
 
 
 def _refuse_damage(log: GameLog, game: GameId) -> None:
