@@ -22,6 +22,7 @@ def caution(game: Ledger, event: Event, what: Cautioned) -> None:
             number=what.number,
             to=what.to,
             reason=what.reason,
+            timed=what.timed,
         )
     )
     if what.to == "team_official" or what.number is None:
@@ -58,6 +59,7 @@ def _follow(game: Ledger, event: Event, what: Cautioned, number: int) -> None:
             number=what.number,
             to=what.to,
             reason=what.reason,
+            timed=what.timed,
             second_caution=True,
             derived=True,
         )
@@ -107,6 +109,7 @@ def send_off(game: Ledger, event: Event, what: SentOff) -> None:
         number=what.number,
         to=what.to,
         reason=what.reason,
+        timed=what.timed,
         second_caution=what.second_caution,
     )
     if followed is not None and game.cards[followed].derived:

@@ -36,6 +36,8 @@ def _mercy_by_time(game: Ledger, to: Moment) -> Moment | None:
     period = game.period
     if game.ending or game.phase not in _RUNNING or not 1 <= period <= game.rules.periods:
         return None
+    if game.now.period > period:
+        return None
     home, away = game.score
     lead = abs(home - away)
     found = []

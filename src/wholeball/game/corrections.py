@@ -10,11 +10,14 @@ from wholeball.game.event import Event, Moment
 from wholeball.game.happenings import (
     Amended,
     Answered,
+    Cautioned,
     Disallowed,
     EventId,
     Goal,
+    Happening,
     Replayed,
     Retracted,
+    SentOff,
 )
 from wholeball.game.state import Question
 
@@ -23,11 +26,12 @@ _CORRECTIONS: Final = (Retracted, Disallowed, Amended, Answered)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Corrected:
-    """What is left to fold, what is disallowed, what was answered, and what is asked."""
+    """What is left to fold, what is disallowed, answered and void, and what is asked."""
 
     events: tuple[Event, ...]
     disallowed: frozenset[EventId]
     answers: dict[tuple[EventId, str], str]
+    voided: frozenset[EventId]
     questions: tuple[Question, ...]
 
 
@@ -58,24 +62,27 @@ def corrected(found: dict[EventId, Event]) -> Corrected:
     same value, and answers to the same question, are held against each other, by the order.
     """
     changes = [event for event in found.values() if isinstance(event.what, _CORRECTIONS)]
+    if not changes and not any(isinstance(one.what, Replayed) for one in found.values()):
+        return Corrected(
+            events=tuple(found.values()),
+            disallowed=frozenset(),
+            answers={},
+            voided=frozenset(),
+            questions=(),
+        )
+    return _applied(found, changes)
+
+
+def _applied(found: dict[EventId, Event], changes: list[Event]) -> Corrected:
+    asked: list[Question] = []
+    gone = _retracted(found, changes, asked)
     voided = {
         target
         for event in found.values()
-        if isinstance(event.what, Replayed)
+        if isinstance(event.what, Replayed) and event.id not in gone
         for target in event.what.voids
     }
-    if not changes and not voided:
-        return Corrected(
-            events=tuple(found.values()), disallowed=frozenset(), answers={}, questions=()
-        )
-    return _applied(found, changes, voided)
-
-
-def _applied(
-    found: dict[EventId, Event], changes: list[Event], voided: set[EventId]
-) -> Corrected:
-    asked: list[Question] = []
-    gone = voided | _retracted(found, changes, asked)
+    gone |= voided
     kept = {
         name: event
         for name, event in found.items()
@@ -91,6 +98,7 @@ def _applied(
         events=tuple(kept.values()),
         disallowed=disallowed,
         answers=answers,
+        voided=frozenset(voided),
         questions=tuple(sorted(asked, key=lambda one: (one.event, one.code))),
     )
 
@@ -167,8 +175,9 @@ def _amended(target: Event, event: Event, what: Amended, asked: list[Question]) 
     key, value = what.key, what.value
     if key in ("period", "clock") and isinstance(value, int) and not isinstance(value, bool):
         period, clock = target.at
-        at = Moment(value, clock) if key == "period" else Moment(period, value)
-        return replace(target, at=at)
+        if key == "period":
+            return replace(target, at=Moment(value, clock))
+        return replace(target, at=Moment(period, value), what=_timed(target.what))
     kind = type(target.what)
     if key in kind.model_fields and not isinstance(target.what, _CORRECTIONS):
         try:
@@ -177,6 +186,13 @@ def _amended(target: Event, event: Event, what: Amended, asked: list[Question]) 
             pass
     asked.append(_question("not_amendable", event, target.id))
     return target
+
+
+def _timed(what: Happening) -> Happening:
+    """Return what happened as known to the minute: somebody has said what the clock was."""
+    if isinstance(what, Goal | Cautioned | SentOff):
+        return what.model_copy(update={"timed": True})
+    return what
 
 
 def _question(code: str, event: Event, other: EventId) -> Question:

@@ -14,12 +14,19 @@ _PARTS: Final = {"half": (1, 2), "three_quarters": (3, 4), "full_time": (1, 1)}
 
 def forfeit(game: Ledger, event: Event, what: Forfeited) -> None:
     """Give the score of a forfeit, or of a double one."""
-    so_far = game.ending
-    is_second = so_far is not None and so_far.how == "forfeit" and so_far.by != what.by
-    if what.by == "both" or is_second:
+    if what.by == "both" or _has_other_given_up(game, what.by):
         _forfeit_both(game, event)
-        return
-    _forfeit_by(game, event, what.by)
+    else:
+        _forfeit_by(game, event, what.by)
+
+
+def _has_other_given_up(game: Ledger, side: Side) -> bool:
+    """Tell whether the other side, or both, had forfeited or defaulted before."""
+    if game.ending is None:
+        return False
+    if game.ending.article == "forfeit.double":
+        return True
+    return game.ending.how in ("forfeit", "default") and game.ending.by == other(side)
 
 
 def _forfeit_by(game: Ledger, event: Event, by: Side) -> None:
@@ -53,6 +60,9 @@ def _margin(score: Score, side: Side) -> int:
 
 def default(game: Ledger, event: Event, what: Defaulted) -> None:
     """Give the score of a default; one announced too late is a forfeit."""
+    if _has_other_given_up(game, what.by):
+        _forfeit_both(game, event)
+        return
     if not what.in_time or game.rules.book.forfeit.default.allowed == 0:
         game.state_that(
             "default_late", event.at, "forfeit.default", side=what.by, event=event.id
@@ -92,6 +102,8 @@ def break_off(game: Ledger, event: Event, what: BrokenOff) -> None:
 
 def _is_complete(game: Ledger, event: Event) -> bool:
     """Tell whether enough of the regular time was played; overtime comes after all of it."""
+    if not game.started:
+        return False
     part, whole = _PARTS[game.rules.book.resumption.complete_after]
     total = game.seconds_left(1, 0)
     period = min(event.at.period, game.rules.periods)

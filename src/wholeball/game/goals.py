@@ -14,6 +14,10 @@ DOUBLE_TAP_SECONDS: Final = 2
 """Two goals of one side no further apart are more likely one entered twice."""
 
 
+_AS_SCORED: Final = ("full_time", "mercy", "overtime", "golden_goal", "kicks", "complete")
+"""The endings after which a game counts as its score."""
+
+
 def score(game: Ledger, event: Event, what: Goal) -> None:
     """Write a goal down, count it where it counts, and see whether it ends the game."""
     stands = event.id not in game.disallowed
@@ -28,6 +32,7 @@ def score(game: Ledger, event: Event, what: Goal) -> None:
             own=what.own,
             penalty=what.penalty,
             counts=counts,
+            timed=what.timed,
         )
     )
     side = game.sides[what.side]
@@ -38,7 +43,7 @@ def score(game: Ledger, event: Event, what: Goal) -> None:
         side.all_goals += 1
     if counts and not game.ending:
         _end_by_goal(game, event)
-    elif counts and game.ending and game.ending.how not in ("forfeit", "default"):
+    elif counts and game.ending and game.ending.how in _AS_SCORED:
         game.result = game.score
 
 
@@ -67,13 +72,16 @@ def _was_in_play(game: Ledger, event: Event, what: Goal) -> bool:
         return _was_after(game, event)
     if not game.started:
         return game.ask("before_start", at, name, article="game", counts=False)
+    if at.period > game.rules.last_period:
+        return game.ask("not_in_rulebook", at, name, article="ties", counts=False)
     if game.phase in ("interval", "kicks", "broken_off") or game.is_in_hold:
         return game.ask("not_in_play", at, name, article="game.stoppages", counts=False)
+    counts = True
     if is_between_stop_and_restart(game, at):
-        return game.ask("not_in_play", at, name, article="game.stoppages")
+        counts = game.ask("not_in_play", at, name, article="game.stoppages")
     if _is_past_time(game, event, what):
-        return game.ask("after_time", at, name, article="game.period_end", counts=False)
-    return True
+        counts &= game.ask("after_time", at, name, article="game.period_end", counts=False)
+    return counts
 
 
 def _was_after(game: Ledger, event: Event) -> bool:
@@ -94,6 +102,8 @@ def _is_past_time(game: Ledger, event: Event, what: Goal) -> bool:
 
 
 def _ask_twice(game: Ledger, event: Event, what: Goal) -> bool:
+    if not what.timed:
+        return True
     side = game.sides[what.side]
     last = side.last_goal
     side.last_goal = (event.at, event.id)

@@ -101,7 +101,7 @@ class Ledger:
         self.period = 0
         self.first_length = rules.period_seconds
         self.is_in_hold = False
-        self.stopped_at: int | None = None
+        self.stopped_at: Moment | None = None
         self.restarts: dict[int, list[int]] = {}
         self.ending: Ending | None = None
         self.result: Score | None = None
@@ -124,6 +124,7 @@ class Ledger:
         self.questions: list[Question] = []
         self.answers: dict[tuple[EventId, str], str] = {}
         self.disallowed: frozenset[EventId] = frozenset()
+        self.voided: frozenset[EventId] = frozenset()
 
     def copied(self) -> "Ledger":
         """Return a copy that can be changed apart."""
@@ -138,7 +139,8 @@ class Ledger:
 
     def is_waiting_for(self, event: EventId) -> bool:
         """Tell whether something is recorded about an event that has not arrived."""
-        return event in self.disallowed or any(asked.other == event for asked in self.questions)
+        is_asked = any(asked.other == event for asked in self.questions)
+        return is_asked or event in self.disallowed or event in self.voided
 
     @property
     def score(self) -> Score:

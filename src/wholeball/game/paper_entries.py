@@ -84,8 +84,8 @@ def difference(stands: Sequence[Event], wanted: Sequence[Told]) -> Difference:
     missing = Counter(wanted)
     gone = []
     for event in stands:
-        same = Told(event.at, event.what)
-        if missing[same]:
+        same = next((one for one in _readings(event) if missing[one]), None)
+        if same is not None:
             missing[same] -= 1
         else:
             gone.append(event)
@@ -95,6 +95,17 @@ def difference(stands: Sequence[Event], wanted: Sequence[Told]) -> Difference:
             missing[one] -= 1
             new.append(one)
     return Difference(gone=tuple(gone), new=tuple(reversed(new)))
+
+
+def _readings(event: Event) -> Iterator[Told]:
+    """Yield what a card may say for an entry; an old one does not say whether it is timed."""
+    yield Told(event.at, event.what)
+    match event.what:
+        case was.Goal() | was.Cautioned() | was.SentOff() as what:
+            if "timed" not in what.model_fields_set:
+                yield Told(event.at, what.model_copy(update={"timed": False}))
+        case _:
+            pass
 
 
 def _periods(
@@ -123,7 +134,11 @@ def _shown(card: PaperCard, finish: Moment) -> Iterator[Told]:
         yield Told(
             _when(yellow, finish),
             was.Cautioned(
-                side=yellow.side, number=yellow.number, to=yellow.to, reason=yellow.reason
+                side=yellow.side,
+                number=yellow.number,
+                to=yellow.to,
+                reason=yellow.reason,
+                timed=yellow.minute is not None,
             ),
         )
     for red in card.red:
@@ -137,6 +152,7 @@ def _sent_off(red: PaperRed) -> was.SentOff:
         to=red.to,
         second_caution=red.second_yellow,
         reason=red.reason,
+        timed=red.minute is not None,
     )
 
 

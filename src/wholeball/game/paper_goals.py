@@ -153,11 +153,18 @@ def _untimed(score: Score, named: Sequence[PaperGoal]) -> list[Goal]:
     free = [_goal(goal) for goal in named if goal.minute is None]
     home = score.home - sum(goal.side == "home" for goal in named)
     away = score.away - sum(goal.side == "away" for goal in named)
-    return free + [Goal(side="home")] * home + [Goal(side="away")] * away
+    unnamed = [Goal(side=side, timed=False) for side in _BASES]
+    return free + unnamed[:1] * home + unnamed[1:] * away
 
 
 def _goal(goal: PaperGoal) -> Goal:
-    return Goal(side=goal.side, number=goal.number, own=goal.own, penalty=goal.penalty)
+    return Goal(
+        side=goal.side,
+        number=goal.number,
+        own=goal.own,
+        penalty=goal.penalty,
+        timed=goal.minute is not None,
+    )
 
 
 def _fraction(count: int, base: int) -> tuple[int, int]:

@@ -1,6 +1,6 @@
 """Begins, stops and ends periods, and finds what a level game goes on to."""
 
-from bisect import bisect_right
+from bisect import bisect_left
 from typing import Final
 
 from wholeball.game.clock import end_by_mercy, is_mercy
@@ -86,7 +86,8 @@ def end_period(game: Ledger, event: Event) -> None:
     if game.ending:
         game.ended_at.setdefault(period, event.at.clock)
         return
-    if period != game.period or period not in game.started or period in game.ended_at:
+    is_on = game.phase != "broken_off" and period in game.started
+    if period != game.period or not is_on or period in game.ended_at:
         game.ask("period_order", event.at, event.id, article="game")
         return
     if event.at.clock < game.length(period):
@@ -146,16 +147,17 @@ def _to_kicks(game: Ledger, at: Moment, name: str) -> None:
 
 def stop(game: Ledger, event: Event) -> None:
     """Stop play."""
+    if game.stopped_at is None or game.stopped_at.period != event.at.period:
+        game.stopped_at = event.at
     if game.phase == "playing":
         game.phase = "stopped"
-        game.stopped_at = event.at.clock
 
 
 def restart(game: Ledger) -> None:
     """Let play go on; a hold overrides everything."""
+    game.stopped_at = None
     if game.phase == "stopped":
         game.phase = "playing"
-        game.stopped_at = None
 
 
 def begin_hold(game: Ledger) -> None:
@@ -171,12 +173,15 @@ def end_hold(game: Ledger, event: Event, what: HoldEnded) -> None:
         game.ask("not_supervisor", event.at, event.id)
     game.is_in_hold = False
     if game.phase == "hold":
-        game.phase = "playing"
+        is_stopped = game.stopped_at is not None and game.stopped_at.period == game.period
+        game.phase = "stopped" if is_stopped else "playing"
 
 
 def is_between_stop_and_restart(game: Ledger, at: Moment) -> bool:
     """Tell whether play was stopped at a moment: after a stop and before its restart."""
-    if game.phase != "stopped" or game.stopped_at is None or at.clock <= game.stopped_at:
+    stopped = game.stopped_at
+    if stopped is None or stopped.period != at.period or at.clock <= stopped.clock:
         return False
     restarts = game.restarts.get(at.period, [])
-    return bisect_right(restarts, at.clock) < len(restarts)
+    next_one = bisect_left(restarts, at.clock)
+    return next_one < len(restarts) and restarts[next_one] > at.clock

@@ -45,6 +45,7 @@ def play(events: Iterable[Event], rules: GameRules) -> GameState:
     game = Ledger(rules)
     game.answers = left.answers
     game.disallowed = left.disallowed
+    game.voided = left.voided
     played = sorted((event for event in left.events if is_played(event)), key=place)
     for event in played:
         if isinstance(event.what, was.PlayRestarted):

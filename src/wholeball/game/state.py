@@ -67,7 +67,10 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoalLine:
-    """One goal as recorded, amended; `counts` is False where it is set aside or disallowed."""
+    """One goal as recorded, amended; `counts` is False where it is set aside or disallowed.
+
+    The clock of one that is not `timed` only places it in its period.
+    """
 
     event: EventId
     at: Moment
@@ -76,11 +79,15 @@ class GoalLine:
     own: bool
     penalty: bool
     counts: bool
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardLine:
-    """Yellow or red as shown, or a red that follows from yellows (`derived`)."""
+    """Yellow or red as shown, or a red that follows from yellows (`derived`).
+
+    Where it is not `timed`, nobody wrote down when it was shown.
+    """
 
     event: EventId
     at: Moment
@@ -91,6 +98,7 @@ class CardLine:
     reason: str
     second_caution: bool = False
     derived: bool = False
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

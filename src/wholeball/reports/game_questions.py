@@ -44,6 +44,7 @@ COUNTING: Final[Mapping[str, str]] = {
     "rating_by": "A rating of {Side} came from somebody who is not asked for one.",
     "rating_reason": "A rating of {Side} is so low that it needs a reason, and has none.",
     "rating_cap": "A rating of {Side} is above the best for a side with a red.",
+    "rated_twice": "{Side} was rated twice at one moment by the same person.",
     "id_clash": "Two entries say that they are the same and differ; one is set aside.",
 }
 """Questions about an entry that counts or does not."""
@@ -73,7 +74,9 @@ LEAVING: Final[Mapping[str, str]] = {
     "update_needed": "An entry was made by a newer version of this program; it is kept, not read.",
 }
 """Questions about an entry that stays whatever is answered."""
-_OF_RATINGS: Final = frozenset({"rating_range", "rating_by", "rating_reason", "rating_cap"})
+_OF_RATINGS: Final = frozenset(
+    {"rating_range", "rating_by", "rating_reason", "rating_cap", "rated_twice"}
+)
 QUESTIONS: Final[Mapping[str, str]] = {**COUNTING, **LEAVING}
 
 

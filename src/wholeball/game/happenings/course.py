@@ -56,27 +56,36 @@ class HoldEnded(Recorded):
 
 
 class Goal(Recorded):
-    """A goal; `side` gets it, and `number` is of the other side where it was an own goal."""
+    """A goal; `side` gets it, and `number` is of the other side where it was an own goal.
+
+    `timed` is False where nobody wrote the minute down: its clock then only places it in its
+    period, and says nothing.
+    """
 
     type = "goal"
     side: Side
     number: Number = None
     own: bool = False
     penalty: bool = False
+    timed: bool = True
 
 
 class Cautioned(Recorded):
-    """Yellow was shown."""
+    """Yellow was shown; `timed` is False where nobody wrote down when."""
 
     type = "caution"
     side: Side
     number: Number = None
     to: Shown = "player"
     reason: Annotated[str, Field(max_length=200)] = ""
+    timed: bool = True
 
 
 class SentOff(Recorded):
-    """Red was shown; one for a second yellow follows by itself and may be left out."""
+    """Red was shown; one for a second yellow follows by itself and may be left out.
+
+    `timed` is False where nobody wrote down when.
+    """
 
     type = "sending_off"
     side: Side
@@ -84,3 +93,4 @@ class SentOff(Recorded):
     to: Shown = "player"
     second_caution: bool = False
     reason: Annotated[str, Field(max_length=200)] = ""
+    timed: bool = True
