@@ -75,7 +75,7 @@ def test_a_goal_more_adds_one_entry_and_is_said_in_words(folder: Path) -> None:
     entered = _enter(folder, _with((3, 1)), 2)
     assert changes(entered.before, entered.gone) == ()
     assert changes(entered.after, entered.new) == (
-        "Second half: goal of a player of Ash without a number.",
+        "Second half: goal of Ash.",
     )
     assert (entered.after.state.score, entered.is_first) == (Score(4, 2), False)
 
@@ -84,7 +84,7 @@ def test_two_goals_less_are_two_entries_taken_back_and_said_in_one_line(folder: 
     _enter(folder, ordinary())
     entered = _enter(folder, _with((0, 1)), 2)
     assert changes(entered.before, entered.gone) == (
-        "Second half: goal of a player of Ash without a number. (2 times)",
+        "Second half: goal of Ash. (2 times)",
     )
     assert [one.what for one in events(read_game(folder, M1).entries)[16:]] == [
         Retracted(target=one.id) for one in entered.gone

@@ -111,7 +111,13 @@ def test_json_gives_the_codes_and_figures(run: Run, folder: Path) -> None:
         [9, 0],
         "home",
     )
-    assert told["ending"] == {"how": "mercy", "at": [2, 840], "article": "mercy", "by": None}
+    assert told["ending"] == {
+        "how": "mercy",
+        "at": [2, 840],
+        "when": "in the second half with 8:00 left, minute 37",
+        "article": "mercy",
+        "by": None,
+    }
     assert [asked["code"] for asked in told["questions"]] == ["mercy"]
 
 

@@ -41,7 +41,8 @@ def test_an_entry_is_sealed_into_these_very_bytes() -> None:
     assert stored_line(entry).decode() == (
         '{"event":{"clk":61,"dev":"phone","game":"g-1","hlc":[1790000001000,0],'
         '"id":"01a0c450-6c00-7000-8000-000000000001","mono":1000,'
-        '"p":{"number":9,"own":false,"penalty":false,"side":"home"},"per":2,"prev":"",'
+        '"p":{"number":9,"own":false,"penalty":false,"side":"home","timed":true},"per":2,'
+        '"prev":"",'
         f'"rb":"{RULEBOOK}","role":"scorekeeper","seen":{{}},"seq":1,"type":"goal","v":1,'
         f'"wall":1790000001000,"who":"u-1"}},"hash":"{entry.hash}"}}'
     )

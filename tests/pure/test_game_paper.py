@@ -31,7 +31,7 @@ from wholeball.game.paper import (
     PaperYellow,
 )
 from wholeball.game.paper_checks import misfits
-from wholeball.game.paper_entries import Told, difference, standing, told
+from wholeball.game.paper_entries import Difference, Told, difference, standing, told
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules
 from wholeball.game.state import Ending, GameState, Score
@@ -49,16 +49,16 @@ def test_an_ordinary_card_becomes_these_sixteen_entries() -> None:
     end = Moment(2, 1320)
     assert told(ordinary(), LEAGUE) == (
         Told(Moment(1, 0), was.PeriodStarted()),
-        Told(Moment(1, 440), was.Goal(side="away")),
-        Told(Moment(1, 660), was.Goal(side="home")),
+        Told(Moment(1, 440), was.Goal(side="away", timed=False)),
+        Told(Moment(1, 660), was.Goal(side="home", timed=False)),
         Told(Moment(1, 1320), was.PeriodEnded()),
         Told(Moment(2, 0), was.PeriodStarted()),
-        Told(Moment(2, 330), was.Goal(side="home")),
-        Told(Moment(2, 440), was.Goal(side="away")),
-        Told(Moment(2, 660), was.Goal(side="home")),
+        Told(Moment(2, 330), was.Goal(side="home", timed=False)),
+        Told(Moment(2, 440), was.Goal(side="away", timed=False)),
+        Told(Moment(2, 660), was.Goal(side="home", timed=False)),
         Told(end, was.PeriodEnded()),
-        Told(end, was.Cautioned(side="home", number=7, reason="dissent")),
-        Told(end, was.Cautioned(side="away", number=10, reason="trip")),
+        Told(end, was.Cautioned(side="home", number=7, reason="dissent", timed=False)),
+        Told(end, was.Cautioned(side="away", number=10, reason="trip", timed=False)),
         Told(end, was.Rated(side="home", by="official", hundredths=400)),
         Told(end, was.Rated(side="away", by="official", hundredths=500)),
         Told(end, was.Signed(by="home_captain")),
@@ -251,7 +251,7 @@ def test_a_goal_with_a_minute_stands_in_it_and_the_others_around_it() -> None:
     assert told(card, LEAGUE)[1:4] == (
         Told(Moment(1, 660), was.Goal(side="home", number=9)),
         Told(Moment(1, 663), was.Goal(side="home", number=4, own=True)),
-        Told(Moment(1, 666), was.Goal(side="home")),
+        Told(Moment(1, 666), was.Goal(side="home", timed=False)),
     )
 
 
@@ -393,7 +393,7 @@ def test_a_goal_more_leaves_every_other_entry_its_event() -> None:
     more = ordinary().model_copy(update={"periods": _scores((1, 1), (3, 1))})
     assert difference(standing(once), told(more, LEAGUE)).gone == ()
     assert difference(standing(once), told(more, LEAGUE)).new == (
-        Told(Moment(2, 990), was.Goal(side="home")),
+        Told(Moment(2, 990), was.Goal(side="home", timed=False)),
     )
 
 
@@ -404,11 +404,33 @@ def test_another_reason_takes_one_entry_back_and_adds_one() -> None:
         standing(once), told(ordinary().model_copy(update={"yellow": yellow}), LEAGUE)
     )
     assert [one.what for one in changed.gone] == [
-        was.Cautioned(side="home", number=7, reason="dissent")
+        was.Cautioned(side="home", number=7, reason="dissent", timed=False)
     ]
     assert [one.what for one in changed.new] == [
-        was.Cautioned(side="home", number=7, reason="delay")
+        was.Cautioned(side="home", number=7, reason="delay", timed=False)
     ]
+
+
+def test_an_old_entry_that_does_not_say_whether_it_is_timed_is_the_same_entry() -> None:
+    say = {"side", "number", "own", "penalty", "reason", "to", "second_caution"}
+    old = tuple(
+        replace(one, what=type(one.what)(**one.what.model_dump(include=say)))
+        if isinstance(one.what, was.Goal | was.Cautioned)
+        else one
+        for one in _entered((), ordinary(), prefix="a")
+    )
+    assert {one.what.timed for one in old if isinstance(one.what, was.Goal)} == {True}
+    assert difference(standing(old), told(ordinary(), LEAGUE)) == Difference(gone=(), new=())
+
+
+def test_a_minute_that_is_withdrawn_changes_its_goal_though_the_clock_is_the_same() -> None:
+    timed = ordinary().model_copy(
+        update={"goals": (PaperGoal(side="home", period=1, minute=12),)}
+    )
+    once = _entered((), timed, prefix="a")
+    changed = difference(standing(once), told(ordinary(), LEAGUE))
+    assert [one.what for one in changed.gone] == [was.Goal(side="home")]
+    assert changed.new == (Told(Moment(1, 660), was.Goal(side="home", timed=False)),)
 
 
 def test_entries_of_other_devices_are_left_alone() -> None:

@@ -12,8 +12,8 @@ from wholeball.cli.output import print_json, print_refused, print_remarks
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.reports.game_questions import Asked
-from wholeball.reports.game_told import ToldGame
-from wholeball.reports.game_words import GameWords, Happened, game_words
+from wholeball.reports.game_told import ToldGame, ended_when
+from wholeball.reports.game_words import GameWords, Happened, game_words, off
 from wholeball.usecases.show_game import show_game
 
 
@@ -94,6 +94,17 @@ def _happened(row: Happened) -> str:
     return f"{row.shown_when}: {row.says}{cites}"
 
 
+def _at(row: Happened) -> list[int | None] | None:
+    """Return a moment as far as it is known: a clock that nobody wrote down is null."""
+    match row.known:
+        case "moment":
+            return [*row.at]
+        case "period":
+            return [row.at.period, None]
+        case "nothing":
+            return None
+
+
 def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
     """Return a game as plain values: codes and figures for programs, sentences for people."""
     state = told.state
@@ -112,6 +123,7 @@ def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
         else {
             "how": state.ending.how,
             "at": list(state.ending.at),
+            "when": ended_when(told, state.ending),
             "article": state.ending.article,
             "by": state.ending.by,
         },
@@ -129,12 +141,17 @@ def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
             for asked in words.questions
         ],
         "yellow_and_red": [str(one) for one in words.cards],
-        "off": [str(one) for one in words.off],
+        "off": [str(one) for one in off(told)],
         "protests": [str(one) for one in words.protests],
         "signed": [str(one) for one in words.signatures],
         "officials": [str(one) for one in words.private],
         "happened": [
-            {"at": list(row.at), "says": str(row.says), "article": row.ref}
+            {
+                "at": _at(row),
+                "when": row.when,
+                "says": str(row.says),
+                "article": row.ref,
+            }
             for row in words.happened
         ],
     }

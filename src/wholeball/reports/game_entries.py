@@ -90,14 +90,16 @@ def shown(told: ToldGame, card: was.Cautioned | was.SentOff) -> str:
     return f"{person(told, card.side, card.number)}{SHOWN_TO[card.to]}"
 
 
-def entry(told: ToldGame, event: Event, *, after: Score | None = None) -> Sentence | None:
+def entry(
+    told: ToldGame, event: Event, *, after: Score | None = None, counts: bool = False
+) -> Sentence | None:
     """Return what an entry says, or None where it is not for this reader or is no news.
 
-    `after` is the score after a goal that counts.
+    `counts` tells whether a goal counts, and `after` is the score after it where that is known.
     """
     match event.what:
         case was.Goal() as goal:
-            return _goal(told, goal, after)
+            return _goal(told, goal, after, counts=counts)
         case was.Cautioned() | was.SentOff() as card:
             return _card(told, card)
         case was.CheckedIn() | was.Retracted() | was.Amended() | was.Answered():
@@ -117,8 +119,7 @@ def entry_name(told: ToldGame, event: EventId) -> str:
         return "entry"
     match found.what:
         case was.Goal() as goal:
-            side = other(goal.side) if goal.own else goal.side
-            return f"{'own goal' if goal.own else 'goal'} of {person(told, side, goal.number)}"
+            return f"{'own goal' if goal.own else 'goal'} of {_scorer(told, goal)}"
         case was.KickTaken() as kick:
             return f"kick of {person(told, kick.side, kick.number)}"
         case was.Cautioned() as card:
@@ -129,16 +130,26 @@ def entry_name(told: ToldGame, event: EventId) -> str:
             return "entry"
 
 
-def _goal(told: ToldGame, goal: was.Goal, after: Score | None) -> Sentence:
+def _goal(told: ToldGame, goal: was.Goal, after: Score | None, *, counts: bool) -> Sentence:
     how = ", from the penalty mark" if goal.penalty else ""
-    then = "{score}." if after is not None else "it does not count."
-    side = other(goal.side) if goal.own else goal.side
-    start = "Own goal by {who}" if goal.own else "Goal by {who}"
+    then = ": {score}." if after is not None else "."
+    by = "for" if _is_unnamed(goal) else "by"
     return say(
-        f"{start}{how}: {then}",
-        who=person(told, side, goal.number),
+        f"{'Own goal' if goal.own else 'Goal'} {by} {{who}}{how}"
+        f"{then if counts else ': it does not count.'}",
+        who=_scorer(told, goal),
         score=score(*after) if after is not None else "",
     )
+
+
+def _scorer(told: ToldGame, goal: was.Goal) -> str:
+    """Return who scored; the side alone where nobody wrote a name down."""
+    side = other(goal.side) if goal.own else goal.side
+    return side_name(told, side) if _is_unnamed(goal) else person(told, side, goal.number)
+
+
+def _is_unnamed(goal: was.Goal) -> bool:
+    return not goal.timed and goal.number is None and not goal.own
 
 
 def _card(told: ToldGame, card: was.Cautioned | was.SentOff) -> Sentence:

@@ -18,6 +18,7 @@ from wholeball.reports.game_told import (
     seconds_left,
     side_name,
     the_period,
+    untimed_periods,
 )
 from wholeball.rulebook.book import Path, Rulebook
 from wholeball.rulebook.sentence import Sentence, counted, say
@@ -140,10 +141,18 @@ def _by_score(told: ToldGame, statement: Statement) -> dict[str, str]:
         "score": score(*stands),
         "leader": side_name(told, leader),
         "lead": counted(abs(stands.home - stands.away), "goal"),
-        "left": minutes(seconds_left(told, statement.at)),
+        "left": _left(told, statement),
         "kicks": score(*kicks.scored) if kicks else "",
         "Kicks_winner": capital(side_name(told, kicks.winner if kicks else None)),
     }
+
+
+def _left(told: ToldGame, statement: Statement) -> str:
+    """Return how much is left; about, where goals of that period have no minute."""
+    left = seconds_left(told, statement.at)
+    if statement.at.period in untimed_periods(told):
+        return f"about {counted(round(left / 60), 'minute')}"
+    return minutes(left)
 
 
 def _by_ending(told: ToldGame, side: Side | None) -> dict[str, str]:

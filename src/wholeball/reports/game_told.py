@@ -6,14 +6,15 @@ from typing import Final, Literal, TypeAlias
 
 from wholeball.game.corrections import corrected, distinct
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
-from wholeball.game.happenings import EventId, GotReady, KickTaken
+from wholeball.game.happenings import Cautioned, EventId, Goal, GotReady, KickTaken, SentOff
 from wholeball.game.rules import GameRules
 from wholeball.game.sequence import FIRST, Key, is_played, place
-from wholeball.game.state import GameState, GoalLine, Score
+from wholeball.game.state import Ending, GameState, GoalLine, Score
 from wholeball.kernel.identity import GameId, Side
 
 Reader: TypeAlias = Literal["everybody", "officials"]
 """Who reads it: ratings, reasons, notes and private records are only for officials."""
+NO_MINUTE: Final = "minute not written down"
 ORDINALS: Final = ("first", "second", "third", "fourth")
 _NAMES: Final[dict[int, str]] = {1: "period", 2: "half", 4: "quarter"}
 
@@ -130,6 +131,42 @@ def when(told: ToldGame, at: Moment) -> str:
     return f"in {name} {clock}, minute {minute(told, at)}"
 
 
+def when_written(told: ToldGame, event: Event) -> str:
+    """Return the moment of an event in words, as far as somebody wrote it down.
+
+    A goal without a minute has its period; of a yellow or a red without one nothing is known.
+    """
+    if is_timed(event):
+        return when(told, event.at)
+    if isinstance(event.what, Goal):
+        return f"in {the_period(told.rules, event.at.period)}, {NO_MINUTE}"
+    return NO_MINUTE
+
+
+def is_timed(event: Event | None) -> bool:
+    """Tell whether the clock of an event is more than a place for it."""
+    what = None if event is None else event.what
+    return not isinstance(what, Goal | Cautioned | SentOff) or what.timed
+
+
+def ended_when(told: ToldGame, ending: Ending) -> str:
+    """Return when a game ended: about, where goals without a minute brought its end.
+
+    Only a mercy rule and a first goal of overtime end a game by the clock of a goal.
+    """
+    period = ending.at.period
+    if ending.how not in ("mercy", "golden_goal") or period not in untimed_periods(told):
+        return when(told, ending.at)
+    if ending.how == "golden_goal":
+        return f"in {the_period(told.rules, period)}, {NO_MINUTE}"
+    return f"in {the_period(told.rules, period)}, about minute {minute(told, ending.at)}"
+
+
+def untimed_periods(told: ToldGame) -> frozenset[int]:
+    """Return the periods in which the order of the goals is not known."""
+    return frozenset(goal.at.period for goal in told.state.goals if not goal.timed)
+
+
 def until(told: ToldGame, at: Moment) -> str:
     """Return until when in words: "until 14:00 in the second half"."""
     name, left = the_period(told.rules, at.period), length(told, at.period) - at.clock
@@ -165,13 +202,19 @@ def score_at(told: ToldGame, at: Moment) -> Score:
     return Score(counted.count("home"), counted.count("away"))
 
 
-def running(goals: Iterable[GoalLine]) -> dict[EventId, Score]:
-    """Return the score after each goal that counts."""
-    home, away, after = 0, 0, dict[EventId, Score]()
-    for goal in goals:
+def running(goals: Iterable[GoalLine]) -> dict[EventId, Score | None]:
+    """Return the score after each goal that counts; None in a period with goals without a minute.
+
+    Which of the goals of such a period came first, nobody knows.
+    """
+    every = tuple(goals)
+    unknown = {goal.at.period for goal in every if not goal.timed}
+    home, away, after = 0, 0, dict[EventId, Score | None]()
+    for goal in every:
         if goal.counts:
             home, away = home + (goal.side == "home"), away + (goal.side == "away")
-            after[goal.event] = Score(home, away)
+            is_known = goal.at.period not in unknown
+            after[goal.event] = Score(home, away) if is_known else None
     return after
 
 

@@ -1,23 +1,29 @@
 """Says where a game stands: its score, how it ended and why, what it counts as, what is open."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
+from math import inf
+from typing import Final, Literal, TypeAlias
 
-from wholeball.game.event import Moment
-from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
+from wholeball.game.event import Event, Moment
+from wholeball.game.happenings import Goal, PeriodEnded
+from wholeball.game.state import Away, CardLine, Ended, Phase, Signature, Statement
 from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
 from wholeball.reports.game_entries import ABOUT, SIGNERS, capital, entry, person
 from wholeball.reports.game_questions import Asked, asked
-from wholeball.reports.game_statements import Cited, cited, stated
+from wholeball.reports.game_statements import cited, stated
 from wholeball.reports.game_told import (
+    NO_MINUTE,
     ToldGame,
+    ended_when,
+    is_timed,
     period_name,
     running,
     side_name,
     until,
     when,
+    when_written,
 )
 from wholeball.rulebook.sentence import Sentence, counted, say
 
@@ -73,13 +79,20 @@ _ELSEWHERE: Final = frozenset({"sign", "refuse_sign", "rating"})
 """Entries that have a section of their own."""
 
 
+Known: TypeAlias = Literal["moment", "period", "nothing"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happened:
-    """One row of what happened; `ref` and `title` are empty for what was only written down."""
+    """One row of what happened; `ref` and `title` are empty for what was only written down.
+
+    `known` tells how much of its moment somebody wrote down.
+    """
 
     at: Moment
     when: str
     says: Sentence
+    known: Known = "moment"
     ref: str = ""
     title: str = ""
 
@@ -117,7 +130,7 @@ def game_words(told: ToldGame) -> GameWords:
             for number, goals in enumerate(state.by_period, start=1)
         ),
         kicks=_kicks(told),
-        off=tuple(_off(told, one) for one in state.away),
+        off=() if state.phase == "over" else off(told),
         questions=asked(told),
         cards=tuple(_card(told, one) for one in state.cards),
         protests=tuple(_protests(told)),
@@ -143,16 +156,27 @@ def counts_as(told: ToldGame) -> Sentence:
 
 
 def happened(told: ToldGame) -> tuple[Happened, ...]:
-    """Return what was written down and what follows from it, in the order of the game."""
+    """Return what was written down and what follows from it, in the order of the game.
+
+    Goals without a minute come last in their period, before its end; yellow and red without
+    one come last of all.
+    """
     after = running(told.state.goals)
     rows = [
-        Happened(at=event.at, when=when(told, event.at), says=says)
+        Happened(at=event.at, when=when_written(told, event), says=says, known=_known(event))
         for event in told.events
         if event.what.type not in _ELSEWHERE
-        and (says := entry(told, event, after=after.get(event.id))) is not None
+        and (says := entry(told, event, after=after.get(event.id), counts=event.id in after))
+        is not None
     ]
-    follows = [_follows(told, stated(told, one)) for one in told.state.statements]
-    return tuple(sorted((*rows, *follows), key=lambda row: row.at))
+    follows = [_follows(told, one) for one in told.state.statements]
+    ends = dict(_ends(told))
+    return tuple(sorted((*rows, *follows), key=lambda row: _place(row, ends)))
+
+
+def off(told: ToldGame) -> tuple[Sentence, ...]:
+    """Return who is off, or was when the game ended, and until when."""
+    return tuple(_off(told, one) for one in told.state.away)
 
 
 def on_kicks(told: ToldGame) -> str:
@@ -161,10 +185,41 @@ def on_kicks(told: ToldGame) -> str:
     return "" if kicks is None else f", {score(*kicks.scored)} on kicks"
 
 
-def _follows(told: ToldGame, one: Cited) -> Happened:
+def _follows(told: ToldGame, statement: Statement) -> Happened:
+    """Return the row of a statement; one that rests on an entry without a minute has none."""
+    one, event = stated(told, statement), told.event(statement.event)
+    ending, known, moment = told.state.ending, _known(event), when(told, one.at)
+    if ending is not None and statement.code == ending.how and one.at == ending.at:
+        moment = ended_when(told, ending)
+        known = "period" if moment != when(told, one.at) else "moment"
+    elif event is not None and not is_timed(event):
+        moment = when_written(told, event)
     return Happened(
-        at=one.at, when=when(told, one.at), says=one.says, ref=one.ref, title=one.title
+        at=one.at, when=moment, says=one.says, known=known, ref=one.ref, title=one.title
     )
+
+
+def _known(event: Event | None) -> Known:
+    if event is None or is_timed(event):
+        return "moment"
+    return "period" if isinstance(event.what, Goal) else "nothing"
+
+
+def _ends(told: ToldGame) -> Iterator[tuple[int, int]]:
+    """Yield the periods that ended and the clock of it; a game's own end comes last."""
+    for event in told.events:
+        if isinstance(event.what, PeriodEnded):
+            yield event.at
+    if told.state.ending is not None:
+        yield told.state.ending.at
+
+
+def _place(row: Happened, ends: Mapping[int, int]) -> tuple[bool, int, float, bool]:
+    """Return where a row stands: at its moment, or where its period ends, before the end."""
+    period, clock = row.at
+    is_loose = row.known == "period" and not row.ref
+    end = ends.get(period, inf) if is_loose else clock
+    return row.known == "nothing", period, end, not is_loose
 
 
 def _is_annulled(told: ToldGame) -> bool:
@@ -178,7 +233,7 @@ def _stands(told: ToldGame) -> Iterator[Sentence]:
     if ending is not None:
         ref, title = cited(told.rules.book, ending.article)
         yield say(
-            f"{ENDINGS[ending.how]}, {when(told, ending.at)}: {{ref}}, {title}.",
+            f"{ENDINGS[ending.how]}, {ended_when(told, ending)}: {{ref}}, {title}.",
             by=side_name(told, ending.by),
             ref=ref,
         )
@@ -215,7 +270,8 @@ def _kicks(told: ToldGame) -> Sentence | None:
 
 
 def _off(told: ToldGame, away: Away) -> Sentence:
-    back = until(told, away.until) if away.until is not None else _UNTIL[away.why]
+    is_known = away.until is not None and is_timed(told.event(away.event))
+    back = until(told, away.until) if away.until and is_known else _UNTIL[away.why]
     who = capital(person(told, away.side, away.number))
     return say(f"{{who}} is {OFF[away.why]}{', ' if back else ''}{back}.", who=who)
 
@@ -228,7 +284,7 @@ def _card(told: ToldGame, card: CardLine) -> Sentence:
         how = ", for another yellow"
     why = ": {reason}." if told.reader == "officials" and card.reason else "."
     return say(
-        f"{colour}, {{who}}, {when(told, card.at)}{how}{why}",
+        f"{colour}, {{who}}, {when(told, card.at) if card.timed else NO_MINUTE}{how}{why}",
         who=_shown_to(told, card),
         reason=card.reason,
     )

@@ -10,6 +10,7 @@ from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
 from wholeball.reports.game_entries import WHY_HELD, WHY_STOPPED, capital
 from wholeball.reports.game_told import (
+    NO_MINUTE,
     ToldGame,
     kicks_taken,
     length,
@@ -44,12 +45,16 @@ class Item:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
-    """One period: how long it is to be, how far it got, and what happened in it."""
+    """One period: how long it is to be, how far it got, and what happened in it.
+
+    `loose` is what happened in it at a minute that nobody wrote down.
+    """
 
     name: str
     seconds: int
     reached: int
     items: tuple[Item, ...]
+    loose: tuple[Item, ...]
     foot: str
 
 
@@ -65,11 +70,15 @@ class Kick:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Timeline:
-    """All that the picture shows; `end` says how the game stands or ended."""
+    """All that the picture shows; `end` says how the game stands or ended.
+
+    `loose` is yellow and red of which nobody wrote down when they were shown.
+    """
 
     home: str
     away: str
     stretches: tuple[Stretch, ...]
+    loose: tuple[Item, ...]
     kicks: tuple[Kick, ...]
     end: str
 
@@ -77,12 +86,15 @@ class Timeline:
 def timeline(told: ToldGame) -> Timeline:
     """Return what the picture of a game shows."""
     items = sorted(_items(told), key=lambda item: item.at)
+    loose = tuple(_item(told, one, _card(one)) for one in told.state.cards if not one.timed)
     begun = len(told.state.by_period)
-    shown = sorted({item.at.period for item in items} | set(range(1, begun + 1)))
+    goals = {goal.at.period for goal in told.state.goals}
+    shown = sorted({item.at.period for item in items} | goals | set(range(1, begun + 1)))
     return Timeline(
         home=told.home,
         away=told.away,
         stretches=tuple(_stretch(told, period, items) for period in shown if period != KICKS),
+        loose=loose,
         kicks=tuple(
             Kick(side=what.side, number=what.number, scored=what.scored, counts=counts)
             for _, what, counts in kicks_taken(told)
@@ -98,17 +110,26 @@ def described(told: Timeline) -> str:
 
 def _described(told: Timeline) -> Iterator[str]:
     for stretch in told.stretches:
-        yield f"{stretch.name}:" if stretch.items else f"{stretch.name}: nothing to show."
+        has_any = stretch.items or stretch.loose
+        yield f"{stretch.name}:" if has_any else f"{stretch.name}: nothing to show."
         for item in stretch.items:
-            who = "" if item.side is None else f", {_name(told, item.side)}"
             start = f"minute {item.minute}" if item.minute else "before kick-off"
-            yield f"{start}{who}: {item.text};"
+            yield f"{start}{_whose(told, item)}: {item.text};"
+        for item in stretch.loose:
+            yield f"{NO_MINUTE}{_whose(told, item)}: {item.text};"
         yield f"{stretch.foot}."
+    if told.loose:
+        yield f"{capital(NO_MINUTE)}:"
+        yield "; ".join(f"{_name(told, one.side)}, {one.text}" for one in told.loose) + "."
     sides: tuple[Side, Side] = ("home", "away")
     for side in sides if told.kicks else ():
         kicks = ", ".join(kick_words(kick) for kick in told.kicks if kick.side == side)
         yield f"Kicks from the mark, {_name(told, side)}: {kicks or 'none'}."
     yield f"{told.end}."
+
+
+def _whose(told: Timeline, item: Item) -> str:
+    return "" if item.side is None else f", {_name(told, item.side)}"
 
 
 def kick_words(kick: Kick) -> str:
@@ -119,33 +140,46 @@ def kick_words(kick: Kick) -> str:
 
 
 def _items(told: ToldGame) -> Iterator[Item]:
+    """Yield what has a minute, or is before the game."""
     after = running(told.state.goals)
-    for goal in told.state.goals:
-        yield _item(told, goal.at, goal.side, *_goal(goal, after.get(goal.event)))
-    for card in told.state.cards:
-        yield _item(told, card.at, card.side, card.colour, _card(card))
+    goals = (goal for goal in told.state.goals if goal.timed)
+    yield from (_item(told, goal, _goal(goal, after.get(goal.event))) for goal in goals)
+    yield from (_item(told, card, _card(card)) for card in told.state.cards if card.timed)
     for event in told.events:
         match event.what:
             case HoldBegan(why=why):
-                yield _item(told, event.at, None, "hold", f"Hold: {WHY_HELD[why]}")
+                yield _beside(told, event.at, "hold", f"Hold: {WHY_HELD[why]}")
             case HoldEnded():
-                yield _item(told, event.at, None, "hold", "Hold lifted")
+                yield _beside(told, event.at, "hold", "Hold lifted")
             case PlayStopped(why=stopped) if stopped not in _SHOWN_ANYWAY:
-                yield _item(told, event.at, None, "stop", f"Stop: {WHY_STOPPED[stopped]}")
+                yield _beside(told, event.at, "stop", f"Stop: {WHY_STOPPED[stopped]}")
             case _:
                 pass
 
 
-def _item(told: ToldGame, at: Moment, side: Side | None, mark: Mark, text: str) -> Item:
-    return Item(at=at, minute=minute(told, at), side=side, mark=mark, text=text)
+def _item(told: ToldGame, line: GoalLine | CardLine, text: str) -> Item:
+    shown = minute(told, line.at) if line.timed else ""
+    return Item(at=line.at, minute=shown, side=line.side, mark=_mark(line), text=text)
 
 
-def _goal(goal: GoalLine, after: Score | None) -> tuple[Mark, str]:
+def _beside(told: ToldGame, at: Moment, mark: Mark, text: str) -> Item:
+    return Item(at=at, minute=minute(told, at), side=None, mark=mark, text=text)
+
+
+def _mark(line: GoalLine | CardLine) -> Mark:
+    if isinstance(line, CardLine):
+        return line.colour
+    if not line.counts:
+        return "no_goal"
+    return "goal" if line.timed else "loose_goal"
+
+
+def _goal(goal: GoalLine, after: Score | None) -> str:
     kind = "Own goal" if goal.own else "Penalty" if goal.penalty else "Goal"
     who = kind if goal.number is None else f"{kind} {goal.number}"
-    if after is None:
-        return "no_goal", f"{who} not counted"
-    return "goal", f"{who}, {score(*after)}"
+    if not goal.counts:
+        return f"{who} not counted"
+    return who if after is None else f"{who}, {score(*after)}"
 
 
 def _card(card: CardLine) -> str:
@@ -157,6 +191,8 @@ def _card(card: CardLine) -> str:
 
 def _stretch(told: ToldGame, period: int, items: list[Item]) -> Stretch:
     inside = tuple(item for item in items if item.at.period == period)
+    goals = (one for one in told.state.goals if one.at.period == period and not one.timed)
+    loose = tuple(_item(told, one, _goal(one, None)) for one in goals)
     moments = (
         *(event.at for event in told.events),
         *(one.at for one in told.state.statements),
@@ -166,13 +202,16 @@ def _stretch(told: ToldGame, period: int, items: list[Item]) -> Stretch:
     reached = max((at.clock for at in moments if at.period == period), default=0)
     name = capital(period_name(told.rules, period))
     if period == BEFORE:
-        return Stretch(name=name, seconds=0, reached=0, items=inside, foot="Kick-off")
+        return Stretch(
+            name=name, seconds=0, reached=0, items=inside, loose=loose, foot="Kick-off"
+        )
     stands = score_at(told, Moment(period, max(reached, length(told, period))))
     return Stretch(
         name=name,
         seconds=length(told, period),
         reached=reached,
         items=inside,
+        loose=loose,
         foot=f"{minutes(reached)} played, {score(*stands)}",
     )
 
@@ -187,5 +226,5 @@ def _end(told: ToldGame) -> str:
     return f"{how}{counts}{on_kicks(told)}"
 
 
-def _name(told: Timeline, side: Side) -> str:
+def _name(told: Timeline, side: Side | None) -> str:
     return told.home if side == "home" else told.away

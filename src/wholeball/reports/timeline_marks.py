@@ -5,7 +5,9 @@ from xml.sax.saxutils import escape
 
 from wholeball.reports.field_frame import EDGE, INK, INK_2, px, text_width
 
-Mark: TypeAlias = Literal["goal", "no_goal", "miss", "yellow", "red", "hold", "stop"]
+Mark: TypeAlias = Literal[
+    "goal", "loose_goal", "no_goal", "miss", "yellow", "red", "hold", "stop"
+]
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 PAPER: Final = "#ffffff"
 YELLOW: Final = "#f5c400"
@@ -57,7 +59,7 @@ def fitted(text: str, width: float) -> str:
 def _outline(kind: Mark, x: float, y: float) -> str:
     r = REACH
     match kind:
-        case "goal" | "no_goal":
+        case "goal" | "loose_goal" | "no_goal":
             cross = (
                 f"M{px(x - r)} {px(y + r)}L{px(x + r)} {px(y - r)}" if kind == "no_goal" else ""
             )

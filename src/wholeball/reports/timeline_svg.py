@@ -7,6 +7,8 @@ from xml.sax.saxutils import escape
 
 from wholeball.kernel.identity import Side
 from wholeball.reports.field_frame import px
+from wholeball.reports.game_entries import capital
+from wholeball.reports.game_told import NO_MINUTE
 from wholeball.reports.timeline import Item, Kick, Stretch, Timeline, described
 from wholeball.reports.timeline_marks import CUT, TEXT, fitted, label, line, mark
 
@@ -45,6 +47,9 @@ def timeline_svg(told: Timeline) -> str:
     drawn = _heads(told)
     for stretch in told.stretches:
         drawn = _below(drawn, _stretch(stretch, drawn.bottom))
+    if told.loose:
+        shown = _loose(told.loose, drawn.bottom)
+        drawn = _below(drawn, Drawn(shown.parts, shown.bottom + LINE))
     if told.kicks:
         drawn = _below(drawn, _kicks(told, drawn.bottom))
     drawn = _below(drawn, _end(told, drawn.bottom))
@@ -98,9 +103,25 @@ def _stretch(stretch: Stretch, top: float) -> Drawn:
         column: Side = "home" if item.side == "home" else "away"
         bottoms[column] = max(y, bottoms[column] + LINE)
         parts += _item(item, y, bottoms[column])
-    foot = max(end, *bottoms.values()) + LINE
+    loose = _loose(stretch.loose, max(end, *bottoms.values()) + LINE)
+    foot = loose.bottom
     parts.append(label(MIDDLE, foot, stretch.foot, anchor="middle"))
-    return Drawn(parts, foot + GAP)
+    return Drawn([*parts, *loose.parts], foot + GAP)
+
+
+def _loose(items: tuple[Item, ...], top: float) -> Drawn:
+    """List, off the line, what has no minute: each side in its own column."""
+    if not items:
+        return Drawn([], top)
+    parts = [label(MIDDLE, top, capital(NO_MINUTE), anchor="middle")]
+    rows: dict[Side, float] = {"home": top, "away": top}
+    for item in items:
+        column: Side = "home" if item.side == "home" else "away"
+        way = -1 if column == "home" else 1
+        rows[column] += LINE
+        parts.append(mark(item.mark, MIDDLE + way * MARK, rows[column]))
+        parts.append(_words(item, way, rows[column]))
+    return Drawn(parts, max(rows.values()) + LINE * 1.5)
 
 
 def _axis(start: float, now: float, end: float) -> Iterator[str]:
@@ -121,12 +142,16 @@ def _item(item: Item, y: float, label_y: float) -> Iterator[str]:
     )
     yield line(draws, kind="leader", width=1)
     yield mark(item.mark, MIDDLE + way * MARK, label_y)
-    yield label(
+    yield _words(item, way, label_y)
+
+
+def _words(item: Item, way: int, y: float) -> str:
+    return label(
         MIDDLE + way * WORDS,
-        label_y,
+        y,
         fitted(item.label, ROOM),
         anchor="end" if way < 0 else "start",
-        strong=item.mark == "goal",
+        strong=item.mark in ("goal", "loose_goal"),
     )
 
 
