@@ -19,7 +19,8 @@ class Rules:
 
     `claims` are the live ones, stage by stage, each before those it displaces; `reads` holds,
     for each, every fact that must be asked to know whether it applies. `place` is where a fact
-    or an answer stands in the order of asking, `gates` what calls for a fact.
+    or an answer stands in the order of asking, `gates` what calls for a fact, `ways` that and
+    what cuts its values, `behind` all names that are read on these ways.
     """
 
     space: Space
@@ -28,6 +29,8 @@ class Rules:
     reads: Mapping[str, frozenset[str]]
     place: Mapping[str, int]
     gates: Mapping[str, tuple[When, ...]]
+    ways: Mapping[str, tuple[When, ...]]
+    behind: Mapping[str, frozenset[str]]
 
 
 def bind(space: Space, book: Rulebook) -> Rules:
@@ -53,6 +56,11 @@ def rules_of(space: Space, claims: Iterable[Claim]) -> Rules:
         reads={claim.name: _closure(frozenset(claim.when), gates) for claim in ordered},
         place={name: at for at, name in enumerate(_names(space))},
         gates={fact.name: fact.asked_when for fact in space.facts},
+        ways={
+            fact.name: (*fact.asked_when, *(cut.when for cut in fact.cuts))
+            for fact in space.facts
+        },
+        behind={name: _closure(frozenset({name}), gates) for name in _names(space)},
     )
 
 

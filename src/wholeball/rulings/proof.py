@@ -1,13 +1,13 @@
 """Proves a rulebook: walks every path by stages and reports what has not exactly one answer."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
-from wholeball.rulings.settle import Settled, is_asked, narrowed, settle
-from wholeball.rulings.space import Space, Stage
+from wholeball.rulings.paths import Walked, read_later, stage_paths
+from wholeball.rulings.settle import settle
+from wholeball.rulings.space import Stage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,15 +49,6 @@ class Proof:
         return sum(finding.code == "conflict" for finding in self.findings)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Walked:
-    """A complete path of one stage: what is known, the claims that may yet apply, the answer."""
-
-    known: Mapping[str, str]
-    applying: tuple[Claim, ...]
-    settled: Settled
-
-
 def prove(rules: Rules) -> Proof:
     """Return the proof of a rulebook's rules. Exact: no path is left out.
 
@@ -67,57 +58,6 @@ def prove(rules: Rules) -> Proof:
     for stage in rules.space.stages:
         walk.through(stage)
     return walk.proof()
-
-
-def stage_paths(rules: Rules, stage: Stage, known: Mapping[str, str]) -> Iterator[Walked]:
-    """Yield every complete path of a stage that starts with what is known."""
-    facts = [fact for fact in rules.facts if fact.stage == stage.name]
-    start = _from_here(rules, stage)
-    for fact in rules.facts:
-        if fact.stage not in _from_stages(rules.space, stage):
-            start = narrowed(start, fact.name, known.get(fact.name))
-    for part in _answered_before(rules.space, stage):
-        start = narrowed(start, part, known.get(part))
-
-    def walk(at: int, known: Mapping[str, str], possible: list[Claim]) -> Iterator[Walked]:
-        if at == len(facts):
-            applying = tuple(claim for claim in possible if claim.stage == stage.name)
-            yield Walked(known=known, applying=applying, settled=settle(stage, applying))
-            return
-        fact = facts[at]
-        if not is_asked(fact, known, possible, rules):
-            yield from walk(at + 1, known, narrowed(possible, fact.name, None))
-            return
-        for value in fact.open_values(known):
-            yield from walk(
-                at + 1, {**known, fact.name: value}, narrowed(possible, fact.name, value)
-            )
-
-    yield from walk(0, known, start)
-
-
-def read_later(rules: Rules, stage: Stage) -> frozenset[str]:
-    """Return every name that stages after this one read."""
-    after = _from_stages(rules.space, stage)[1:]
-    live = [claim for claim in rules.claims if claim.stage in after]
-    asked = frozenset(name for claim in live for name in rules.reads[claim.name])
-    gates = (fact.reads for fact in rules.facts if fact.stage in after and fact.name in asked)
-    return asked.union(*gates)
-
-
-def _from_stages(space: Space, stage: Stage) -> list[str]:
-    names = [one.name for one in space.stages]
-    return names[names.index(stage.name) :]
-
-
-def _answered_before(space: Space, stage: Stage) -> list[str]:
-    before = space.stages[: space.stages.index(stage)]
-    return [part for one in before for part in one.parts]
-
-
-def _from_here(rules: Rules, stage: Stage) -> list[Claim]:
-    stages = _from_stages(rules.space, stage)
-    return [claim for claim in rules.claims if claim.stage in stages]
 
 
 class _Walk:
@@ -141,7 +81,7 @@ class _Walk:
         examples: dict[frozenset[tuple[str, str]], Mapping[str, str]] = {}
         paths = 0
         for state, count in self._states.items():
-            for walked in stage_paths(self._rules, stage, dict(state)):
+            for walked in stage_paths(self._rules, stage, dict(state), {}):
                 paths += 1
                 known = {**self._examples[state], **walked.known}
                 self._judge(walked, known, stage)

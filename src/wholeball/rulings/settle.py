@@ -58,12 +58,14 @@ def narrowed(claims: Iterable[Claim], name: str, value: str | None) -> list[Clai
 def is_asked(fact: Fact, known: Known, possible: Iterable[Claim], rules: Rules) -> bool:
     """Tell whether a fact is asked: what is known calls for it and a claim waits for it.
 
-    A claim that reads the fact, itself or through what it asks, waits for it if everything else
+    A claim waits for what it reads, and for what decides whether that is asked, as long as all
     that it reads may still turn out as it wants.
     """
+    here = rules.place[fact.name]
     return fact.may_be_asked(known) and any(
         fact.name in rules.reads[claim.name]
-        and _may_hold(claim.when, known, rules.place[fact.name], rules)
+        and _may_hold(claim.when, known, here, rules)
+        and _waits(fact.name, claim.when, known, here, rules)
         for claim in possible
     )
 
@@ -81,3 +83,16 @@ def _may_hold(when: When, known: Known, here: int, rules: Rules) -> bool:
 def _may_arise(name: str, known: Known, here: int, rules: Rules) -> bool:
     gates = rules.gates.get(name, ())
     return not gates or any(_may_hold(gate, known, here, rules) for gate in gates)
+
+
+def _waits(wanted: str, when: When, known: Known, here: int, rules: Rules) -> bool:
+    """Tell whether a condition that may hold reads a fact, or needs it to ask what it reads."""
+    return wanted in when or any(
+        wanted in rules.behind[name]
+        and rules.place[name] > here
+        and any(
+            _may_hold(way, known, here, rules) and _waits(wanted, way, known, here, rules)
+            for way in rules.ways[name]
+        )
+        for name in when
+    )

@@ -322,9 +322,9 @@ PERSONS: Final[tuple[Article, ...]] = (
     ),
     _beside(
         "flagpost_moved",
-        "A flagpost stays where it stands; moving it on purpose is an unsporting act.",
-        "Laws 1.8 and 12.3",
+        "A flagpost stays where it stands.",
+        "Laws 1.8 and 17.1",
         when={"matter": "flagpost"},
-        then=_says(dealt="caution"),
+        then=_says(allowed="no"),
     ),
 )

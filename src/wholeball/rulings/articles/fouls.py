@@ -102,7 +102,11 @@ FOULS: Final[tuple[Article, ...]] = (
         outcome="dropped_ball",
         path="dropped_ball",
     ),
-    *direct("holding", "Holding", {"foul": "hold"}),
+    *direct(
+        "holding",
+        "Holding somebody, or touching the ball with something held,",
+        {"foul": "hold held_object"},
+    ),
     *direct(
         "contact_foul",
         "Endangering or impeding somebody with contact",
@@ -145,7 +149,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "advantage",
         "Play goes on if that is better for the side that was offended against.",
         "Law 5.3",
-        when={"seen": "foul handling", "advantage": "yes"},
+        when={"seen": "foul handling", "advantage": "yes quick"},
         outcome="play_on",
         path="advantage",
     ),

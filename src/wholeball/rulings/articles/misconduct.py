@@ -139,6 +139,15 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
         given={"advantage.cancels_caution": "yes"},
     ),
     _mis(
+        "promising_with_quick_kick",
+        "So does a quick free kick.",
+        "Law 12.3",
+        when={"chance": "promising", "advantage": "quick"},
+        over="promising_foul promising_hand promising_object",
+        path="advantage",
+        given={"advantage.quick_kick_cancels_caution": "yes"},
+    ),
+    _mis(
         "promising_hand_not_meant",
         "Nor is there one for a hand that was not meant, with a penalty kick.",
         "Law 12.3",
@@ -161,7 +170,7 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
             f"obvious_{what}_with_advantage",
             "With advantage it is a yellow.",
             "Law 12.3",
-            when={"chance": "obvious", "advantage": "yes", **when},
+            when={"chance": "obvious", "advantage": "yes quick", **when},
             then={"misconduct": _YELLOW, "culprit": culprit},
             over=f"no_card obvious_{what}",
         )

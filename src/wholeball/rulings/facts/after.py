@@ -88,7 +88,7 @@ AFTER: Final = (
                 "degree": "careless reckless",
             },
             {"moment": "open", "foul": "risky at_feet slide", "degree": "careless reckless"},
-            {"moment": "open", "foul": "hold impede hinder_keeper"},
+            {"moment": "open", "foul": "hold held_object impede hinder_keeper"},
             {"moment": "open", "foul": "risky", "contact": "no"},
             {"arm": "deliberate bigger", "net": "no"},
             {"flaw": "twice twice_hand", "kind": "not penalty_kick"},
@@ -114,7 +114,7 @@ AFTER: Final = (
         values={"no": "no", "yes": "yes"},
         when=(
             {"foul": "graded", "degree": "careless", "chance": "none"},
-            {"foul": "hold impede", "chance": "none"},
+            {"foul": "hold held_object impede", "chance": "none"},
         ),
     ),
     Said(

@@ -17,7 +17,8 @@ CONTACT: Final = (
             "bite_spit": "bit or spat at somebody",
             "risky": "played in a way that endangers somebody",
             "impede": "got in the way without playing the ball",
-            "object": "threw an object or the ball at somebody, or hit the ball with one",
+            "object": "threw an object or the ball at somebody, or an object at the ball",
+            "held_object": "touched the ball with something held in the hand",
             "hinder_keeper": "kept the goalkeeper from releasing the ball, or kicked at it then",
             "shield": "shielded a ball within playing distance",
             "at_feet": "went down at an opponent's feet, as the goalkeeper",
@@ -196,12 +197,17 @@ CONTACT: Final = (
         name="advantage",
         stage=PLAY,
         question="Did the officials let play go on for the other side's advantage?",
-        values={"no": "no, or it did not come within a few seconds", "yes": "yes"},
+        values={
+            "no": "no, or it did not come within a few seconds",
+            "yes": "yes",
+            "quick": "no, but that side took its free kick quickly before anything was shown",
+        },
         when=(
             {"moment": "open", "foul": "not shield"},
             {"arm": "deliberate bigger", "net": "no"},
             {"flaw": "moving place stance"},
         ),
+        cuts=(("quick", {"seen": "form"}, "there was no free kick to take"),),
     ),
     Said(
         name="zone",

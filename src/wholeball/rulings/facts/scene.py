@@ -62,7 +62,7 @@ SCENE: Final = (
             "corner_kick": "a corner kick",
             "dropped_ball": "a dropped ball",
         },
-        when=({"moment": "taking", "seen": "ball_over form near offside outsider"},),
+        when=({"moment": "taking", "seen": "ball_over form near offside outsider stop"},),
         cuts=(
             (
                 "kick_off penalty_kick dropped_ball",
