@@ -22,9 +22,9 @@ from wholeball.usecases.enter_game import (
     GameToEnter,
     enter_card,
     game_to_enter,
-    recorder,
     undo,
 )
+from wholeball.usecases.seal_entries import author_name
 
 M1 = GameId("M1")
 
@@ -50,7 +50,7 @@ def _log(folder: Path) -> bytes:
     return (folder / "games" / "M1.jsonl").read_bytes()
 
 
-def test_an_entered_card_is_one_chain_of_the_paper_with_its_recorder(folder: Path) -> None:
+def test_an_entered_card_is_one_chain_of_the_paper_with_its_author_name(folder: Path) -> None:
     entered = _enter(folder, ordinary())
     log = read_game(folder, M1)
     assert log.findings == ()
@@ -74,18 +74,14 @@ def test_a_goal_more_adds_one_entry_and_is_said_in_words(folder: Path) -> None:
     _enter(folder, ordinary())
     entered = _enter(folder, _with((3, 1)), 2)
     assert changes(entered.before, entered.gone) == ()
-    assert changes(entered.after, entered.new) == (
-        "Second half: goal of Ash.",
-    )
+    assert changes(entered.after, entered.new) == ("Second half: goal of Ash.",)
     assert (entered.after.state.score, entered.is_first) == (Score(4, 2), False)
 
 
 def test_two_goals_less_are_two_entries_taken_back_and_said_in_one_line(folder: Path) -> None:
     _enter(folder, ordinary())
     entered = _enter(folder, _with((0, 1)), 2)
-    assert changes(entered.before, entered.gone) == (
-        "Second half: goal of Ash. (2 times)",
-    )
+    assert changes(entered.before, entered.gone) == ("Second half: goal of Ash. (2 times)",)
     assert [one.what for one in events(read_game(folder, M1).entries)[16:]] == [
         Retracted(target=one.id) for one in entered.gone
     ]
@@ -128,11 +124,11 @@ def test_a_rating_off_the_scale_writes_nothing(folder: Path) -> None:
 @pytest.mark.parametrize("name", ["", "   ", "K" * 65, "Kim\u202e", "Ki\udce9"])
 def test_a_recorder_needs_a_name_that_people_can_read(name: str) -> None:
     with pytest.raises(WholeballError, match="does not do"):
-        recorder(name)
+        author_name(name)
 
 
 def test_a_recorder_of_64_letters_is_taken_without_the_spaces_around() -> None:
-    assert recorder(f" {'K' * 64} ") == "K" * 64
+    assert author_name(f" {'K' * 64} ") == "K" * 64
 
 
 def test_an_unknown_game_offers_the_nearest(folder: Path) -> None:

@@ -115,7 +115,10 @@ def test_a_game_that_is_not_certified_counts_with_a_note(folder: Path) -> None:
         note(
             "not_certified",
             "the result counts, and is not certified yet.",
-            "Look at it, and certify it.",
+            (
+                "Look at it: wholeball game DIR g1; then certify it: wholeball certify DIR g1 "
+                "--by NAME"
+            ),
         ),
     )
 
@@ -127,8 +130,11 @@ def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None
     assert read.remarks == (
         note(
             "late",
-            "1 entry came after the certification, too late to count; they would change nothing.",
-            "Reopen the game and certify it again if they should count.",
+            (
+                "1 entry came after the certification and would change nothing that counts; the "
+                "official result is unchanged."
+            ),
+            "If they should count: wholeball reopen DIR g1 --by NAME --reason TEXT",
         ),
     )
     (folder / "games" / "g1.jsonl").unlink()
@@ -140,8 +146,8 @@ def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None
             "late",
             "doubt",
             (
-                "1 entry came after the certification, too late to count; "
-                "they would change the score and result."
+                "1 entry came after the certification and would change the score: 3-2 -> 3-3; "
+                "the official result is unchanged."
             ),
         )
     ]

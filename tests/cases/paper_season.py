@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Final
 
 from cases.paper_cards import HOUSE
-from wholeball.usecases.enter_game import Author
+from wholeball.usecases.seal_entries import Author
 
 MONDAY: Final = 1_795_000_000_000
 _SEASON: Final = """schema = 1

@@ -13,8 +13,9 @@ from wholeball.game.paper import PaperCard, PaperGoal
 from wholeball.game.paper_entries import told as entries_of
 from wholeball.game.rules import GameRules
 from wholeball.game.state import Score
+from wholeball.reports.game_happened import happened
 from wholeball.reports.game_told import ToldGame
-from wholeball.reports.game_words import game_words, happened, off
+from wholeball.reports.game_words import game_words, off
 from wholeball.reports.timeline import described, timeline
 from wholeball.reports.timeline_svg import timeline_svg
 

@@ -27,10 +27,11 @@ from wholeball.game.happenings import (
 )
 from wholeball.game.state import GoalLine, Question, Score, Statement
 from wholeball.reports.game_entries import entry
+from wholeball.reports.game_happened import happened
 from wholeball.reports.game_questions import COUNTING, LEAVING, QUESTIONS, asked
 from wholeball.reports.game_statements import STATEMENTS, stated
 from wholeball.reports.game_told import Reader, minute, period_name, when
-from wholeball.reports.game_words import game_words, happened
+from wholeball.reports.game_words import game_words
 
 README = Path(__file__).resolve().parents[2] / "conformance" / "README.md"
 TO = "\N{EN DASH}"

@@ -1,14 +1,13 @@
 """Has the command that enters a paper scorecard: typed in, or from a file."""
 
-import secrets
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Annotated
 
 import typer
 from rich.console import Console
 
+from wholeball.cli.author import author
 from wholeball.cli.output import print_refused, print_remarks
 from wholeball.cli.scorecard_dialogue import Dialogue
 from wholeball.files.paper_card import read_card
@@ -18,15 +17,14 @@ from wholeball.kernel.identity import GameId
 from wholeball.reports.entered import changes
 from wholeball.reports.game_words import game_words
 from wholeball.usecases.enter_game import (
-    Author,
     Entered,
     GameToEnter,
     enter_card,
     game_to_enter,
-    recorder,
     undo,
     write_template,
 )
+from wholeball.usecases.seal_entries import author_name
 
 STOPPED: int = 130
 """The status of a command that somebody stopped by Ctrl-C, as shells have it."""
@@ -89,11 +87,11 @@ def _refuse_two(*, from_file: bool, template: bool, undoes: bool) -> None:
 
 def _entered(to: GameToEnter, by: str, *, from_file: bool, undoes: bool) -> Entered:
     """Take the card, or take the last one back; nothing is written before all is known."""
-    author = recorder(by or input("Your name: "))
+    name = author_name(by or input("Your name: "))
     if undoes:
-        return undo(to, by=_author(author))
+        return undo(to, by=author(name))
     card = read_card(to.folder, to.game, to.rules) if from_file else _typed(to)
-    return enter_card(to, card, by=_author(author))
+    return enter_card(to, card, by=author(name))
 
 
 def _typed(to: GameToEnter) -> PaperCard:
@@ -101,24 +99,6 @@ def _typed(to: GameToEnter) -> PaperCard:
     print("Enter alone takes what stands in brackets.")
     dialogue = Dialogue(ask=input, tell=print, home=to.home, away=to.away, rules=to.rules)
     return dialogue.card()
-
-
-def _author(name: str) -> Author:
-    wall = int(datetime.now(UTC).timestamp() * 1000)
-    return Author(name=name, wall=wall, ids=_ids(wall))
-
-
-def _ids(wall: int) -> Iterator[str]:
-    """Yield identities of version 7: the time in milliseconds, a counter, and chance.
-
-    They rise, so that entries of one second stand in the order of the card.
-    Source: RFC 9562, sections 5.7 and 6.2 (fixed bit-length dedicated counter).
-    """
-    for count in range(4096):
-        number = wall << 80 | 7 << 76 | count << 64
-        number |= 2 << 62 | secrets.randbits(62)
-        text = f"{number:032x}"
-        yield "-".join((text[:8], text[8:12], text[12:16], text[16:20], text[20:]))
 
 
 def _print(to: GameToEnter, entered: Entered) -> None:

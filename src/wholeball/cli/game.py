@@ -9,11 +9,13 @@ import typer
 from rich.console import Console
 
 from wholeball.cli.output import print_json, print_refused, print_remarks
+from wholeball.game.official import Official
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.reports.game_happened import Happened
 from wholeball.reports.game_questions import Asked
 from wholeball.reports.game_told import ToldGame, ended_when
-from wholeball.reports.game_words import GameWords, Happened, game_words, off
+from wholeball.reports.game_words import GameWords, game_words, off
 from wholeball.usecases.show_game import show_game
 
 
@@ -62,11 +64,14 @@ def game(
 
 def _lines(told: ToldGame, words: GameWords) -> Iterator[str]:
     yield f"Game {told.game}, {told.home} v {told.away}"
-    yield " ".join(str(one) for one in (*words.stands, words.counts_as))
+    yield " ".join(str(one) for one in (*words.stands, words.counts_as, *words.official))
     for name, score in words.periods:
         yield f"{name}: {score}"
     if words.kicks is not None:
         yield f"Kicks from the mark: {words.kicks}"
+    if words.late:
+        yield from _section("Came too late", map(str, words.late))
+        yield f"  To count them: wholeball reopen DIR {told.game} --by NAME --reason TEXT"
     yield from _section("Questions", map(_question, words.questions))
     yield from _section("Yellow and red", map(str, words.cards))
     yield from _section("Off the field", map(str, words.off))
@@ -94,6 +99,21 @@ def _happened(row: Happened) -> str:
     return f"{row.shown_when}: {row.says}{cites}"
 
 
+def _official(official: Official, words: GameWords) -> dict[str, object]:
+    late = official.late
+    return {
+        "says": [str(one) for one in words.official],
+        "late": None
+        if late is None
+        else {
+            "entries": len(late.entries),
+            "would_change": list(late.would_change),
+            "score": list(late.state.score),
+            "says": [str(one) for one in words.late],
+        },
+    }
+
+
 def _at(row: Happened) -> list[int | None] | None:
     """Return a moment as far as it is known: a clock that nobody wrote down is null."""
     match row.known:
@@ -101,7 +121,7 @@ def _at(row: Happened) -> list[int | None] | None:
             return [*row.at]
         case "period":
             return [row.at.period, None]
-        case "nothing":
+        case "nothing" | "afterwards":
             return None
 
 
@@ -142,6 +162,7 @@ def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
         ],
         "yellow_and_red": [str(one) for one in words.cards],
         "off": [str(one) for one in off(told)],
+        "official": None if told.official is None else _official(told.official, words),
         "protests": [str(one) for one in words.protests],
         "signed": [str(one) for one in words.signatures],
         "officials": [str(one) for one in words.private],

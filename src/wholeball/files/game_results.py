@@ -1,7 +1,7 @@
 """Takes the results of a season's games from their logs and from the rulings about them."""
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Final, get_args
@@ -11,7 +11,8 @@ from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
 from wholeball.files.log_doubts import SAYS, chain_doubts, log_doubts
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.game.codec import events
-from wholeball.game.official import Late, official
+from wholeball.game.late_case import case_words
+from wholeball.game.official import Late, Official, official
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules, game_rules
 from wholeball.game.state import GameState
@@ -26,6 +27,9 @@ from wholeball.season.result import Result
 from wholeball.season.ruling import Ruling
 
 _SUFFIX: Final = ".jsonl"
+_CERTIFY: Final = (
+    "Look at it: wholeball game DIR {0}; then certify it: wholeball certify DIR {0} --by NAME"
+)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -106,6 +110,7 @@ def results_of_games(
             found.days[result.game] = fixture.day
             found.damaged |= {result.game for one in remarks if one.code in SAYS}
             (found.play_offs if fixture.stage == "play_off" else found.results).append(result)
+    found.remarks = list(_gathered(found.remarks))
     return found
 
 
@@ -167,22 +172,19 @@ def _told(
     else:
         state = certified.state
         remarks += chain_doubts(certified.findings, file)
-        remarks += [] if certified.late is None else [_late(certified.late, file)]
+        remarks += [] if certified.late is None else [_late(certified, certified.late, fixture)]
     if ruling is None or ruling.ruled == "stands":
         remarks += _unsettled(state, file, is_certified=certified is not None)
     return state, remarks
 
 
-def _late(late: Late, file: str) -> Fault:
-    changed = listed(late.would_change)
-    would = f"they would change the {changed}" if changed else "they would change nothing"
+def _late(result: Official, late: Late, fixture: Fixture) -> Fault:
     return _remark(
         "late",
-        file,
-        f"{counted(len(late.entries), 'entry', 'entries')} came after the certification, too "
-        f"late to count; {would}.",
-        "Reopen the game and certify it again if they should count.",
-        level="doubt" if changed else "note",
+        log_name(fixture.game),
+        f"{case_words(late, result.state)}; the official result is unchanged.",
+        f"If they should count: wholeball reopen DIR {fixture.game} --by NAME --reason TEXT",
+        level="doubt" if late.would_change else "note",
     )
 
 
@@ -199,7 +201,29 @@ def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[F
         asked = len(state.open_questions)
         still = f"; {counted(asked, 'question')} about it still open" if asked else ""
         says = f"the result counts, and is not certified yet{still}."
-        yield _remark("not_certified", file, says, "Look at it, and certify it.")
+        yield _remark("not_certified", file, says, _CERTIFY.format("GAME"))
+
+
+def _gathered(remarks: list[Fault]) -> Iterator[Fault]:
+    """Yield remarks with the games that are not certified in one of them, the last."""
+    waiting = [one for one in remarks if one.code == "not_certified"]
+    yield from (one for one in remarks if one.code != "not_certified")
+    names = [Path(one.place.file).stem for one in waiting]
+    if len(waiting) == 1:
+        yield replace(waiting[0], cure=_CERTIFY.format(names[0]))
+    elif waiting:
+        some = tuple(names[:MOST_SHOWN])
+        rest = len(names) - len(some)
+        more = (*some, f"{rest} more") if rest else some
+        says = f"the results of {len(names)} games count, and are not certified yet: "
+        asked = sum("still open" in one.says for one in waiting)
+        still = f"; questions about {asked} of them are still open" if asked else ""
+        yield _remark(
+            "not_certified",
+            f"{FOLDER}/",
+            f"{says}{listed(more)}{still}.",
+            _CERTIFY.format("GAME"),
+        )
 
 
 def _remark(code: str, file: str, says: str, cure: str, *, level: Level = "note") -> Fault:

@@ -84,6 +84,16 @@ def official(entries: Sequence[Entry], rules: GameRules) -> Official | None:
     )
 
 
+def certified_events(entries: Sequence[Entry], result: Official) -> tuple[Event, ...]:
+    """Return the events that a certification counts, and the certification itself."""
+    what = result.certified.what
+    if not isinstance(what, Certified):
+        message = "an official result is of a certification"
+        raise TypeError(message)
+    frontier = {dev: (last, head) for dev, last, head in what.frontier}
+    return (*events(inside(entries, frontier).inside), result.certified)
+
+
 def _latest(entries: Iterable[Entry]) -> Event | None:
     deciding = [
         event(entry)

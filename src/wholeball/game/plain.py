@@ -4,6 +4,7 @@ from dataclasses import fields, is_dataclass
 from typing import Any
 
 from wholeball.game.state import GameState
+from wholeball.kernel import canonical
 
 
 def plain(state: GameState) -> dict[str, Any]:
@@ -15,6 +16,11 @@ def plain(state: GameState) -> dict[str, Any]:
     }
     opened = [asked.code for asked in state.open_questions]
     return {"at": list(state.now), **parts, "open": opened}
+
+
+def digest(state: GameState) -> str:
+    """Return the SHA-256 of a state's canonical bytes: what a certification is of."""
+    return canonical.digest(plain(state))
 
 
 def _plain(value: object) -> Any:

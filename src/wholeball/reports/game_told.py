@@ -6,7 +6,17 @@ from typing import Final, Literal, TypeAlias
 
 from wholeball.game.corrections import corrected, distinct
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
-from wholeball.game.happenings import Cautioned, EventId, Goal, GotReady, KickTaken, SentOff
+from wholeball.game.happenings import (
+    Cautioned,
+    Certified,
+    EventId,
+    Goal,
+    GotReady,
+    KickTaken,
+    Reopened,
+    SentOff,
+)
+from wholeball.game.official import Official
 from wholeball.game.rules import GameRules
 from wholeball.game.sequence import FIRST, Key, is_played, place
 from wholeball.game.state import Ending, GameState, GoalLine, Score
@@ -24,7 +34,8 @@ class ToldGame:
     """One game to be told.
 
     `events` are those that stand, amended and without what was taken back, in the order of the
-    game. `home` and `away` are the names of the sides.
+    game. `home` and `away` are the names of the sides. `official` is there where a result was
+    certified; `state` and `events` are then those that were.
     """
 
     game: GameId
@@ -34,6 +45,7 @@ class ToldGame:
     state: GameState
     events: tuple[Event, ...]
     reader: Reader = "everybody"
+    official: Official | None = None
 
     def event(self, wanted: EventId | None) -> Event | None:
         """Return the event of that identity, or None where it is not among those that stand."""
@@ -136,6 +148,8 @@ def when_written(told: ToldGame, event: Event) -> str:
 
     A goal without a minute has its period; of a yellow or a red without one nothing is known.
     """
+    if isinstance(event.what, Certified | Reopened):
+        return "afterwards"
     if is_timed(event):
         return when(told, event.at)
     if isinstance(event.what, Goal):

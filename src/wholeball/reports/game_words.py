@@ -1,30 +1,27 @@
 """Says where a game stands: its score, how it ended and why, what it counts as, what is open."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from math import inf
-from typing import Final, Literal, TypeAlias
+from typing import Final
 
-from wholeball.game.event import Event, Moment
-from wholeball.game.happenings import Goal, PeriodEnded
-from wholeball.game.state import Away, CardLine, Ended, Phase, Signature, Statement
+from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
 from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
-from wholeball.reports.game_entries import ABOUT, SIGNERS, capital, entry, person
+from wholeball.reports.game_entries import ABOUT, SIGNERS, capital, person
+from wholeball.reports.game_happened import Happened, happened
 from wholeball.reports.game_questions import Asked, asked
-from wholeball.reports.game_statements import cited, stated
+from wholeball.reports.game_statements import cited
 from wholeball.reports.game_told import (
     NO_MINUTE,
     ToldGame,
     ended_when,
     is_timed,
     period_name,
-    running,
     side_name,
     until,
     when,
-    when_written,
 )
+from wholeball.reports.official_words import late_entries, official_words
 from wholeball.rulebook.sentence import Sentence, counted, say
 
 PHASES: Final[dict[Phase, str]] = {
@@ -75,31 +72,6 @@ RATED_BY: Final[dict[str, str]] = {
     "second_official": "the second official",
     "opponent": "the opponents",
 }
-_ELSEWHERE: Final = frozenset({"sign", "refuse_sign", "rating"})
-"""Entries that have a section of their own."""
-
-
-Known: TypeAlias = Literal["moment", "period", "nothing"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Happened:
-    """One row of what happened; `ref` and `title` are empty for what was only written down.
-
-    `known` tells how much of its moment somebody wrote down.
-    """
-
-    at: Moment
-    when: str
-    says: Sentence
-    known: Known = "moment"
-    ref: str = ""
-    title: str = ""
-
-    @property
-    def shown_when(self) -> str:
-        """The moment as it stands alone."""
-        return capital(self.when)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +89,8 @@ class GameWords:
     signatures: tuple[Sentence, ...]
     private: tuple[Sentence, ...]
     happened: tuple[Happened, ...]
+    official: tuple[Sentence, ...]
+    late: tuple[Sentence, ...]
 
 
 def game_words(told: ToldGame) -> GameWords:
@@ -137,6 +111,8 @@ def game_words(told: ToldGame) -> GameWords:
         signatures=tuple(_signature(told, one) for one in state.signatures),
         private=tuple(_private(told)) if told.reader == "officials" else (),
         happened=happened(told),
+        official=tuple(official_words(told)),
+        late=late_entries(told),
     )
 
 
@@ -155,25 +131,6 @@ def counts_as(told: ToldGame) -> Sentence:
     )
 
 
-def happened(told: ToldGame) -> tuple[Happened, ...]:
-    """Return what was written down and what follows from it, in the order of the game.
-
-    Goals without a minute come last in their period, before its end; yellow and red without
-    one come last of all.
-    """
-    after = running(told.state.goals)
-    rows = [
-        Happened(at=event.at, when=when_written(told, event), says=says, known=_known(event))
-        for event in told.events
-        if event.what.type not in _ELSEWHERE
-        and (says := entry(told, event, after=after.get(event.id), counts=event.id in after))
-        is not None
-    ]
-    follows = [_follows(told, one) for one in told.state.statements]
-    ends = dict(_ends(told))
-    return tuple(sorted((*rows, *follows), key=lambda row: _place(row, ends)))
-
-
 def off(told: ToldGame) -> tuple[Sentence, ...]:
     """Return who is off, or was when the game ended, and until when."""
     return tuple(_off(told, one) for one in told.state.away)
@@ -183,43 +140,6 @@ def on_kicks(told: ToldGame) -> str:
     """Return the score of kicks as it follows the game's own: ", 3-1 on kicks"."""
     kicks = told.state.kicks
     return "" if kicks is None else f", {score(*kicks.scored)} on kicks"
-
-
-def _follows(told: ToldGame, statement: Statement) -> Happened:
-    """Return the row of a statement; one that rests on an entry without a minute has none."""
-    one, event = stated(told, statement), told.event(statement.event)
-    ending, known, moment = told.state.ending, _known(event), when(told, one.at)
-    if ending is not None and statement.code == ending.how and one.at == ending.at:
-        moment = ended_when(told, ending)
-        known = "period" if moment != when(told, one.at) else "moment"
-    elif event is not None and not is_timed(event):
-        moment = when_written(told, event)
-    return Happened(
-        at=one.at, when=moment, says=one.says, known=known, ref=one.ref, title=one.title
-    )
-
-
-def _known(event: Event | None) -> Known:
-    if event is None or is_timed(event):
-        return "moment"
-    return "period" if isinstance(event.what, Goal) else "nothing"
-
-
-def _ends(told: ToldGame) -> Iterator[tuple[int, int]]:
-    """Yield the periods that ended and the clock of it; a game's own end comes last."""
-    for event in told.events:
-        if isinstance(event.what, PeriodEnded):
-            yield event.at
-    if told.state.ending is not None:
-        yield told.state.ending.at
-
-
-def _place(row: Happened, ends: Mapping[int, int]) -> tuple[bool, int, float, bool]:
-    """Return where a row stands: at its moment, or where its period ends, before the end."""
-    period, clock = row.at
-    is_loose = row.known == "period" and not row.ref
-    end = ends.get(period, inf) if is_loose else clock
-    return row.known == "nothing", period, end, not is_loose
 
 
 def _is_annulled(told: ToldGame) -> bool:

@@ -39,7 +39,7 @@ def came_late(entries: Sequence[Entry], game: GameId, rules: GameRules) -> Itera
             "late",
             log_name(game),
             "the result was certified before, and what is entered now does not change it.",
-            "Reopen the game and certify it again if it should.",
+            f"If it should: wholeball reopen DIR {game} --by NAME --reason TEXT",
         )
 
 

@@ -1,20 +1,19 @@
 """Enters a paper scorecard into a game's log, or takes back what was entered last."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from wholeball.files.bounded import read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.game_log import GameLog, append, log_name, read_game
+from wholeball.files.game_log import GameLog, append, read_game
 from wholeball.files.paper_card import card_name, misfit_faults, new_template, template
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import read_results
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.write import write_files
 from wholeball.game.codec import events
-from wholeball.game.envelope import MOST_EVENTS, Draft, Entry, heads, next_clock, seal
 from wholeball.game.event import Event
 from wholeball.game.happenings import Retracted
 from wholeball.game.paper import PaperCard
@@ -25,14 +24,13 @@ from wholeball.game.rules import GameRules, game_rules
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
-from wholeball.kernel.text import is_text, unreadable
 from wholeball.league.player import Rosters
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_told import standing as told_events
 from wholeball.usecases.enter_doubts import came_late, strangers, two_sources
+from wholeball.usecases.seal_entries import Author, Writer, of_writer, refuse_damage, sealed
 
-ROLE: Final = "recorder"
-MOST_NAME: Final = 64
+PAPER: Final = Writer(dev=DEVICE, role="recorder")
 TYPED: Final = "the scorecard"
 """What a card that was typed in at a terminal is called where it has a fault."""
 
@@ -72,21 +70,24 @@ class Entered:
         return not standing(self.before.events)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Author:
-    """Who enters, when by the wall clock in milliseconds, and the identities of new entries."""
-
-    name: str
-    wall: int
-    ids: Iterator[str]
-
-
 def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
+    """Return a game whose scorecard may be entered.
+
+    Raises:
+        InputFaults: as for `game_of_folder`.
+        WholeballError: as for `game_of_folder`, or the paper's entries are damaged.
+    """
+    to = game_of_folder(folder, game)
+    refuse_damage(to.log, game, PAPER, "the scorecards")
+    return to
+
+
+def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
     """Return a game that the timetable has.
 
     Raises:
         InputFaults: everything that is wrong with the folder, or with the game's log.
-        WholeballError: there is no such folder or game, or the paper's entries are damaged.
+        WholeballError: there is no such folder or game, or results.csv has its result.
     """
     read = read_folder(folder)
     fixture = next((one for one in read.timetable if one.game == game), None)
@@ -99,15 +100,13 @@ def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
             code="unknown_game",
         )
     _refuse_listed(folder, read, game)
-    log = read_game(folder, game)
-    _refuse_damage(log, game)
     return GameToEnter(
         folder=folder,
         game=game,
         home=fixture.home,
         away=fixture.away,
         rules=game_rules(read.season.rulebook, fixture.stage),
-        log=log,
+        log=read_game(folder, game),
         rosters=read.rosters,
         remarks=read.remarks,
     )
@@ -138,7 +137,7 @@ def undo(to: GameToEnter, *, by: Author) -> Entered:
     Raises:
         WholeballError: nothing was entered, or as for `enter_card`.
     """
-    own = _of_paper(to.log)
+    own = of_writer(to.log, PAPER)
     if not own:
         raise WholeballError(
             f"No scorecard of game {to.game} has been entered.",
@@ -166,22 +165,6 @@ def write_template(to: GameToEnter) -> Path:
     return path
 
 
-def recorder(name: str) -> str:
-    """Return the name of who enters, without spaces around it.
-
-    Raises:
-        WholeballError: it is empty, too long, or has what nobody can see.
-    """
-    cleaned = name.strip()
-    if not 0 < len(cleaned) <= MOST_NAME or unreadable(cleaned) or not is_text(cleaned):
-        raise WholeballError(
-            f"The recorder's name {name[:MOST_NAME]!a} does not do.",
-            fix=f"Give 1 to {MOST_NAME} letters, such as: --by Kim",
-            code="range",
-        )
-    return cleaned
-
-
 def _refuse_listed(folder: Path, read: SeasonFolder, game: GameId) -> None:
     """Refuse a game whose result somebody wrote into results.csv: it would stand twice."""
     data = read_at_most(folder / RESULTS_FILE, MOST_BYTES)
@@ -197,30 +180,22 @@ def _refuse_listed(folder: Path, read: SeasonFolder, game: GameId) -> None:
 
 def _read_again(to: GameToEnter) -> GameToEnter:
     log = read_game(to.folder, to.game)
-    _refuse_damage(log, to.game)
+    refuse_damage(log, to.game, PAPER, "the scorecards")
     return replace(to, log=log)
-
-
-def _refuse_damage(log: GameLog, game: GameId) -> None:
-    bad = next((one for one in log.report.findings if one.dev == DEVICE), None)
-    if bad is not None:
-        raise WholeballError(
-            f"{log_name(game)}: entry {bad.seq} of the scorecards is damaged ({bad.code}), and "
-            "nothing can be written after it.",
-            fix="Nothing was written. Put back a copy of the file from before.",
-            code=bad.code,
-        )
-
-
-def _of_paper(log: GameLog) -> list[Entry]:
-    return [one for one in log.report.standing if one.said.dev == DEVICE]
 
 
 def _entered(
     to: GameToEnter, gone: tuple[Event, ...], new: Sequence[Told], by: Author
 ) -> Entered:
     taken_back = [Told(AT_THE_DESK, Retracted(target=one.id)) for one in gone]
-    entries = _sealed(to, (*taken_back, *new), by)
+    entries = sealed(
+        to.log,
+        (*taken_back, *new),
+        game=to.game,
+        writer=PAPER,
+        by=by,
+        rulebook=to.rules.book.digest,
+    )
     if entries:
         append(to.folder, to.game, entries)
     made = events(entries)
@@ -228,8 +203,8 @@ def _entered(
     return Entered(
         gone=gone,
         new=made[len(gone) :],
-        before=_told(to, to.events),
-        after=_told(to, after),
+        before=told_so_far(to, to.events),
+        after=told_so_far(to, after),
         remarks=(
             *to.remarks,
             *two_sources(to.events, to.game),
@@ -239,46 +214,8 @@ def _entered(
     )
 
 
-def _sealed(to: GameToEnter, entries: Sequence[Told], by: Author) -> list[Entry]:
-    """Seal entries one after the other; all have seen the same, by which undo knows them."""
-    known = [one.said.hlc for one in to.log.entries]
-    own = _of_paper(to.log)
-    last = own[-1] if own else None
-    _refuse_too_many(to, len(own) + len(entries))
-    seen, who = heads(to.log.report.standing), recorder(by.name)
-    sealed: list[Entry] = []
-    for one in entries:
-        draft = Draft(
-            id=next(by.ids),
-            game=to.game,
-            dev=DEVICE,
-            hlc=next_clock(by.wall, known),
-            wall=by.wall,
-            mono=0,
-            at=one.at,
-            who=who,
-            role=ROLE,
-            what=one.what,
-            seen=seen,
-            rb=to.rules.book.digest,
-        )
-        known = [draft.hlc]
-        last = seal(draft, after=last)
-        sealed.append(last)
-    return sealed
-
-
-def _refuse_too_many(to: GameToEnter, count: int) -> None:
-    if count > MOST_EVENTS:
-        raise WholeballError(
-            f"The scorecards of game {to.game} would have {count:,} entries; at most "
-            f"{MOST_EVENTS:,} are kept.",
-            fix="Nothing was written. Ask who entered it so often.",
-            code="limits",
-        )
-
-
-def _told(to: GameToEnter, found: Iterable[Event]) -> ToldGame:
+def told_so_far(to: GameToEnter, found: Iterable[Event]) -> ToldGame:
+    """Return a game as those events tell it to officials."""
     every = tuple(found)
     return ToldGame(
         game=to.game,

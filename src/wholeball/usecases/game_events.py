@@ -6,6 +6,7 @@ from pathlib import Path
 from wholeball.files.game_log import log_name, read_game
 from wholeball.files.log_doubts import log_doubts
 from wholeball.game.codec import events
+from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
 from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import GameId
@@ -14,8 +15,9 @@ from wholeball.rulebook.book import Rulebook
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GameEvents:
-    """A game's events, and what is doubtful about where they are written down."""
+    """A game's entries and events, and what is doubtful about where they are written down."""
 
+    entries: tuple[Entry, ...]
     events: tuple[Event, ...]
     remarks: tuple[Fault, ...]
 
@@ -29,6 +31,7 @@ def game_events(folder: Path, game: GameId, book: Rulebook) -> GameEvents:
     """
     log = read_game(folder, game)
     return GameEvents(
+        entries=log.report.standing,
         events=events(log.report.standing),
         remarks=log_doubts(log, book.digest, log_name(game)),
     )

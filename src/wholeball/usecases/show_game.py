@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import FOLDER as LOGS
 from wholeball.files.write import write_files
+from wholeball.game.official import certified_events, official
 from wholeball.game.play import play
 from wholeball.game.rules import Stage, game_rules
 from wholeball.kernel.faults import Fault, WholeballError
@@ -54,14 +55,17 @@ def show_game(
     listed = _listed(read, game)
     recorded = game_events(folder, game, read.season.rulebook)
     rules = game_rules(read.season.rulebook, listed.stage)
+    counted = official(recorded.entries, rules)
+    events = recorded.events if counted is None else certified_events(recorded.entries, counted)
     told = ToldGame(
         game=game,
         home=listed.home,
         away=listed.away,
         rules=rules,
-        state=play(recorded.events, rules),
-        events=standing(recorded.events),
+        state=play(events, rules) if counted is None else counted.state,
+        events=standing(events),
         reader=reader,
+        official=counted,
     )
     written = () if html is None else _write(told, read.season, listed.day, html, printed)
     beside = (one for one in read.remarks if not one.place.file.startswith(f"{LOGS}/"))

@@ -1,0 +1,86 @@
+"""Has the commands that make the result of a game official, and that open it again."""
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from wholeball.cli.author import author
+from wholeball.cli.output import print_refused, print_remarks
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.reports.game_words import game_words
+from wholeball.usecases.certify_game import Decided, certify_game, reopen_game
+
+Folder = Annotated[Path, typer.Argument(help="The season folder.")]
+Game = Annotated[str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")]
+By = Annotated[str, typer.Option("--by", metavar="NAME", help="Who decides it.")]
+
+
+def add_to(app: typer.Typer) -> None:
+    """Add the commands to the command line."""
+    app.command()(certify)
+    app.command()(reopen)
+
+
+def certify(
+    folder: Folder,
+    game: Game,
+    by: By,
+    reason: Annotated[
+        str,
+        typer.Option(
+            "--reason", metavar="TEXT", help="Why, where a question about it is still open."
+        ),
+    ] = "",
+) -> None:
+    """Make the result of a game official; what comes later changes nothing."""
+    try:
+        decided = certify_game(folder, GameId(game), by=author(by), reason=reason)
+    except WholeballError as refused:
+        print_refused(refused, file=str(folder), as_json=False, writes=True)
+        raise typer.Exit(1) from refused
+    print_remarks(decided.remarks)
+    print("\n".join(_certified(decided, folder, by.strip())))
+
+
+def reopen(
+    folder: Folder,
+    game: Game,
+    by: By,
+    reason: Annotated[str, typer.Option("--reason", metavar="TEXT", help="Why.")],
+) -> None:
+    """Open the result of a game again; all that is recorded counts, until it is certified."""
+    try:
+        decided = reopen_game(folder, GameId(game), by=author(by), reason=reason)
+    except WholeballError as refused:
+        print_refused(refused, file=str(folder), as_json=False, writes=True)
+        raise typer.Exit(1) from refused
+    print_remarks(decided.remarks)
+    told = decided.told
+    print(f"Game {told.game}, {told.home} v {told.away}")
+    print(f"The result is open again. {game_words(told).counts_as}")
+    print(f"To certify it: wholeball certify {folder} {game} --by NAME")
+
+
+def _certified(decided: Decided, folder: Path, by: str) -> Iterator[str]:
+    told, words = decided.told, game_words(decided.told)
+    yield f"Game {told.game}, {told.home} v {told.away}"
+    yield " ".join(str(one) for one in (*words.stands, words.counts_as))
+    yield from (f"{period}: {score}" for period, score in words.periods)
+    if words.kicks is not None:
+        yield f"Kicks from the mark: {words.kicks}"
+    yield from _section("Yellow and red", words.cards, "None was shown.")
+    yield from _section("Signed", words.signatures, "Nobody signed.")
+    open_ones = [one.says for one in words.questions if one.answers]
+    if open_ones:
+        yield from _section("Certified all the same, with these questions open", open_ones, "")
+    yield f"Certified by {by}. Whatever is entered from now on does not change it."
+    yield (f"To open it again: wholeball reopen {folder} {told.game} --by NAME --reason TEXT")
+
+
+def _section(heading: str, lines: Iterable[object], nothing: str) -> Iterator[str]:
+    yield heading
+    found = [f"  {line}" for line in lines]
+    yield from found or [f"  {nothing}"]

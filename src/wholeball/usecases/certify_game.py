@@ -1,0 +1,152 @@
+"""Certifies the result of a game, and opens it again."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from wholeball.files.game_log import append
+from wholeball.files.log_doubts import log_doubts
+from wholeball.game.codec import event
+from wholeball.game.envelope import heads
+from wholeball.game.happenings import Certified, Happening, Reopened
+from wholeball.game.official import Official, official
+from wholeball.game.paper_entries import AT_THE_DESK, Told
+from wholeball.game.plain import digest
+from wholeball.game.state import GameState
+from wholeball.kernel.faults import Fault, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.kernel.text import unreadable
+from wholeball.reports.game_told import ToldGame
+from wholeball.rulebook.sentence import counted, listed
+from wholeball.usecases.enter_game import GameToEnter, game_of_folder, told_so_far
+from wholeball.usecases.seal_entries import Author, Writer, author_name, refuse_damage, sealed
+
+DESK: Final = Writer(dev="desk", role="supervisor")
+MOST_REASON: Final = 500
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decided:
+    """A game whose result was certified or reopened, and what is doubtful about its log."""
+
+    told: ToldGame
+    remarks: tuple[Fault, ...]
+
+
+def certify_game(folder: Path, game: GameId, *, by: Author, reason: str = "") -> Decided:
+    """Make the result official, counted up to the last entry of every device.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder, or with the game's log.
+        WholeballError: it is certified, has not ended or has no result; a question about it is
+            open or its log is damaged, and no reason is given; the disk refuses.
+    """
+    to = game_of_folder(folder, game)
+    before = told_so_far(to, to.events)
+    _refuse_certified(to)
+    _refuse_unended(to, before.state)
+    why = _reason(reason)
+    if not why:
+        _refuse_doubtful(to, before.state)
+    frontier = heads(to.log.report.standing)
+    what = Certified(
+        by=author_name(by.name),
+        state=digest(before.state),
+        frontier=tuple((dev, last, head) for dev, (last, head) in sorted(frontier.items())),
+        reason=why,
+    )
+    return _decided(to, what, by)
+
+
+def reopen_game(folder: Path, game: GameId, *, by: Author, reason: str) -> Decided:
+    """Take a certification back: all that is recorded counts again.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder, or with the game's log.
+        WholeballError: the game is not certified, no reason is given, or the disk refuses.
+    """
+    to = game_of_folder(folder, game)
+    if official(to.log.report.standing, to.rules) is None:
+        raise WholeballError(
+            f"The result of game {game} is not certified.",
+            fix="There is nothing to reopen.",
+            code="not_certified",
+        )
+    why = _reason(reason)
+    if not why:
+        raise WholeballError(
+            "A result is reopened for a reason, and none is given.",
+            fix='Give it, such as: --reason "A goal was left out."',
+            code="reason",
+        )
+    return _decided(to, Reopened(by=author_name(by.name), reason=why), by)
+
+
+def _refuse_certified(to: GameToEnter) -> None:
+    counts = official(to.log.report.standing, to.rules)
+    if counts is not None:
+        raise WholeballError(
+            f"The result of game {to.game} is certified already, by {_certifier(counts)}.",
+            fix=f"To certify another, first: wholeball reopen {to.folder} {to.game} --by NAME "
+            "--reason TEXT",
+            code="certified",
+        )
+
+
+def _certifier(counts: Official) -> str:
+    what = counts.certified.what
+    return what.by if isinstance(what, Certified) else "nobody"
+
+
+def _refuse_unended(to: GameToEnter, state: GameState) -> None:
+    if state.ending is None:
+        raise WholeballError(
+            f"Game {to.game} has not ended by what is recorded of it.",
+            fix=f"Enter the rest first: wholeball enter {to.folder} {to.game} --by NAME",
+            code="not_ended",
+        )
+    if state.ending.how == "to_coordinator":
+        raise WholeballError(
+            f"Game {to.game} waits for the coordinator, and has no result yet.",
+            fix="Rule on it in rulings.csv.",
+            code="to_coordinator",
+        )
+
+
+def _refuse_doubtful(to: GameToEnter, state: GameState) -> None:
+    """Refuse what a person should look at first; a reason says that they have."""
+    asked, found = len(state.open_questions), len(to.log.findings)
+    doubts = [
+        *([f"{counted(asked, 'question')} that nobody has answered"] if asked else []),
+        *([f"{counted(found, 'entry', 'entries')} that cannot be relied on"] if found else []),
+    ]
+    if doubts:
+        raise WholeballError(
+            f"Game {to.game} has {listed(tuple(doubts))}.",
+            fix=f"Look at it: wholeball game {to.folder} {to.game}. Mend it, or certify it all the same "
+            "and say why: --reason TEXT",
+            code="open_questions" if asked else "damaged",
+        )
+
+
+def _reason(text: str) -> str:
+    cleaned = text.strip()
+    if len(cleaned) > MOST_REASON or unreadable(cleaned):
+        raise WholeballError(
+            f"The reason {cleaned[:40]!a} does not do.",
+            fix=f"Give at most {MOST_REASON} letters that people can see.",
+            code="range",
+        )
+    return cleaned
+
+
+def _decided(to: GameToEnter, what: Happening, by: Author) -> Decided:
+    """Write one entry of the desk's, and return the game as it stands with it."""
+    refuse_damage(to.log, to.game, DESK, "the desk")
+    book = to.rules.book.digest
+    [entry] = sealed(
+        to.log, [Told(AT_THE_DESK, what)], game=to.game, writer=DESK, by=by, rulebook=book
+    )
+    append(to.folder, to.game, [entry])
+    doubts = log_doubts(to.log, book, f"games/{to.game}.jsonl")
+    return Decided(told=told_so_far(to, (*to.events, event(entry))), remarks=doubts)
