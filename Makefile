@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 PIP := -m pip install --disable-pip-version-check --quiet --require-hashes
 
-.PHONY: demo check test pure bench lock clean
+.PHONY: demo check test pure prove bench lock clean
 
 demo: .venv/.run
 	$(BIN)/wholeball demo out
@@ -22,6 +22,11 @@ check: .venv/.test
 
 pure: .venv-pure/.done
 	.venv-pure/bin/python -m pytest --config-file=tests/pure/pytest.ini tests/pure
+
+prove: .venv/.run
+	@for book in src/wholeball/rulebook/presets/*.toml $$(ls src/wholeball/rulebook/laws | sed -n 's/\(laws-.*\)\.toml/\1/p'); do \
+		$(BIN)/wholeball rulebook prove $$book || exit 1; \
+	done
 
 bench: .venv/.test
 	$(BIN)/python -m benchmarks

@@ -1,4 +1,4 @@
-"""Has the commands about a rulebook: check it, show it in words, print its booklet."""
+"""Has the commands about a rulebook: check, show, prove it, print its booklet."""
 
 from datetime import UTC, datetime
 from pathlib import Path
@@ -11,9 +11,10 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.check_rulebook import check_rulebook
 from wholeball.usecases.list_keys import keys_as_markdown, keys_as_text, keys_as_values
 from wholeball.usecases.print_booklet import Paper, print_booklet
+from wholeball.usecases.prove_rulebook import prove_rulebook
 from wholeball.usecases.show_rulebook import articles_shown
 
-app = typer.Typer(no_args_is_help=True, help="Check, read and print a rulebook.")
+app = typer.Typer(no_args_is_help=True, help="Check, read, prove and print a rulebook.")
 File = Annotated[
     str, typer.Argument(help="A rulebook's file, or an edition such as laws-2025-26.")
 ]
@@ -62,6 +63,22 @@ def show(
         print_json([one.as_values() for one in shown])
     else:
         print("\n\n".join(one.text for one in shown))
+
+
+@app.command("prove")
+def prove(file: File, as_json: AsJson = False) -> None:
+    """Walk every situation, and say where there is not exactly one ruling."""
+    try:
+        proved = prove_rulebook(file)
+    except WholeballError as refused:
+        print_refused(refused, file=file, as_json=as_json)
+        raise typer.Exit(1) from refused
+    if as_json:
+        print_json(proved.as_values())
+    else:
+        print("\n".join([proved.name, *proved.lines]))
+    if not proved.is_total:
+        raise typer.Exit(1)
 
 
 @app.command("booklet")

@@ -60,7 +60,7 @@ def stage_paths(
     A fact that is given has only the values that are given, where it is asked.
     """
     way = _Way(rules=rules, stage=stage, given=given)
-    yield from way.on(way.facts, known, _still_possible(rules, stage, known))
+    yield from way.on(way.facts, known, still_possible(rules, stage, known))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +97,7 @@ class _Way:
         return tuple(value for value in fact.open_values(known) if value in allowed)
 
 
-def _still_possible(rules: Rules, stage: Stage, known: Mapping[str, str]) -> list[Claim]:
+def still_possible(rules: Rules, stage: Stage, known: Mapping[str, str]) -> list[Claim]:
     """Return the claims of this stage and later ones that what is known leaves possible."""
     stages = from_stages(rules.space, stage)
     possible = [claim for claim in rules.claims if claim.stage in stages]

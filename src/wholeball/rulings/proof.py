@@ -1,13 +1,19 @@
 """Proves a rulebook: walks every path by stages and reports what has not exactly one answer."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from typing import Final
 
 from wholeball.rulings.bind import Rules
+from wholeball.rulings.graph import compile_rules
 from wholeball.rulings.paths import Walked, read_later, stage_paths
 from wholeball.rulings.settle import settle
 from wholeball.rulings.space import Stage
+from wholeball.rulings.weigh import outcomes, weigh
+
+OPEN: Final = ("gap", "conflict")
+"""Findings that leave a situation without exactly one ruling."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,23 +36,26 @@ class StageProof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
-    """What was walked and what was found; an empty `findings` is a pass."""
+    """What was walked and what was found; an empty `findings` is a pass.
+
+    `decides` says at how many nodes of the compiled graph each fact makes a difference; a fact
+    that is missing is not asked under this rulebook. `alike` holds pairs of values that rule
+    alike wherever both may be given: kept for their words. Where an answer is missing or double,
+    there is no graph, and these and the counts of rulings are empty.
+    """
 
     space: str
+    claims: int
     stages: tuple[StageProof, ...]
     rulings: int
     rulings_with_articles: int
+    decides: Mapping[str, int]
+    alike: tuple[tuple[str, str, str], ...]
     findings: tuple[Finding, ...]
 
-    @property
-    def gaps(self) -> int:
-        """How many parts, on how many paths, have no answer."""
-        return sum(finding.code == "gap" for finding in self.findings)
-
-    @property
-    def conflicts(self) -> int:
-        """How many parts, on how many paths, have two."""
-        return sum(finding.code == "conflict" for finding in self.findings)
+    def count(self, code: str) -> int:
+        """Return how many findings of a kind there are."""
+        return sum(finding.code == code for finding in self.findings)
 
 
 def prove(rules: Rules) -> Proof:
@@ -57,7 +66,39 @@ def prove(rules: Rules) -> Proof:
     walk = _Walk(rules)
     for stage in rules.space.stages:
         walk.through(stage)
-    return walk.proof()
+    found = (*walk.findings, *walk.unused())
+    is_total = not any(finding.code in OPEN for finding in found)
+    return _with_graph(rules, walk, found) if is_total else _without_graph(rules, walk, found)
+
+
+def _without_graph(rules: Rules, walk: "_Walk", found: tuple[Finding, ...]) -> Proof:
+    return Proof(
+        space=rules.space.name,
+        claims=len(rules.claims),
+        stages=tuple(walk.stages),
+        rulings=0,
+        rulings_with_articles=0,
+        decides={},
+        alike=(),
+        findings=found,
+    )
+
+
+def _with_graph(rules: Rules, walk: "_Walk", found: tuple[Finding, ...]) -> Proof:
+    root = compile_rules(rules)
+    weighed = weigh(root)
+    idle = tuple(
+        Finding(code="fact that decides nowhere", about=name, situation={})
+        for name, count in weighed.decides.items()
+        if count == 0
+    )
+    return replace(
+        _without_graph(rules, walk, (*found, *idle)),
+        rulings=len(outcomes(root, with_articles=False)),
+        rulings_with_articles=len(outcomes(root, with_articles=True)),
+        decides=weighed.decides,
+        alike=weighed.alike,
+    )
 
 
 class _Walk:
@@ -67,9 +108,8 @@ class _Walk:
         self._rules = rules
         self._states: Counter[frozenset[tuple[str, str]]] = Counter({frozenset(): 1})
         self._examples: dict[frozenset[tuple[str, str]], Mapping[str, str]] = {frozenset(): {}}
-        self._rulings: dict[frozenset[tuple[str, str]], set[frozenset[tuple[str, str]]]] = {}
-        self._stages: list[StageProof] = []
-        self._findings: list[Finding] = []
+        self.stages: list[StageProof] = []
+        self.findings: list[Finding] = []
         self._standing: set[str] = set()
         self._needed: set[tuple[str, str]] = set()
         self._used: dict[str, set[str]] = {}
@@ -90,7 +130,7 @@ class _Walk:
                 states[left] += count
                 examples.setdefault(left, {**known, **walked.settled.answers})
         self._states, self._examples = states, examples
-        self._stages.append(
+        self.stages.append(
             StageProof(stage=stage.name, paths=paths, stands_for=sum(states.values()))
         )
 
@@ -104,7 +144,7 @@ class _Walk:
             for part in parts:
                 claimed = [c.name for c in walked.settled.articles if part in c.then]
                 about = f"{stage.name}: {part} ({', '.join(claimed) or 'nobody'})"
-                self._findings.append(Finding(code=code, about=about, situation=situation))
+                self.findings.append(Finding(code=code, about=about, situation=situation))
         for name, value in situation.items():
             self._used.setdefault(name, set()).add(value)
         self._standing.update(claim.name for claim in walked.settled.articles)
@@ -120,25 +160,22 @@ class _Walk:
                 ):
                     self._needed.add((claim.name, over))
 
-    def proof(self) -> Proof:
-        """Return the proof, with what was never used once all stages are walked."""
+    def unused(self) -> Iterator[Finding]:
+        """Yield what was never used, once all stages are walked."""
         live = {claim.name for claim in self._rules.claims}
         for claim in self._rules.claims:
             if claim.name not in self._standing:
-                self._note("article never used", claim.name)
+                yield _never("article never used", claim.name)
             for over in sorted(claim.over & live):
                 if (claim.name, over) not in self._needed:
-                    self._note("displacement never needed", f"{claim.name} over {over}")
-        return Proof(
-            space=self._rules.space.name,
-            stages=tuple(self._stages),
-            rulings=0,
-            rulings_with_articles=0,
-            findings=tuple(self._findings),
-        )
+                    yield _never("displacement never needed", f"{claim.name} over {over}")
+        for fact in self._rules.facts:
+            for value in fact.values.keys() - self._used.get(fact.name, fact.values.keys()):
+                yield _never("value that is never possible", f"{fact.name}: {value}")
 
-    def _note(self, code: str, about: str) -> None:
-        self._findings.append(Finding(code=code, about=about, situation={}))
+
+def _never(code: str, about: str) -> Finding:
+    return Finding(code=code, about=about, situation={})
 
 
 def _differs(walked: Walked, stage: Stage, name: str, over: str) -> bool:
