@@ -43,7 +43,8 @@ def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> 
 def folder(tmp_path: Path) -> Path:
     """Copy the example league, and add a game to be played between two of its teams."""
     league = tmp_path / "league"
-    shutil.copytree(ROOT / "examples" / "lantern-hill", league)
+    played = shutil.ignore_patterns("games", "cards")
+    shutil.copytree(ROOT / "examples" / "lantern-hill", league, ignore=played)
     teams = read_folder(league).season.league.teams
     row = f"X1,9,2026-11-24,19:05,Field 1,{teams[0].team},{teams[1].team},\n"
     (league / "timetable.csv").write_text(HEAD + row)

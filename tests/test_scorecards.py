@@ -17,7 +17,7 @@ def words(pdf: Path) -> list[str]:
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    for file in LEAGUE.iterdir():
+    for file in filter(Path.is_file, LEAGUE.iterdir()):
         (tmp_path / file.name).write_bytes(file.read_bytes())
     return tmp_path
 

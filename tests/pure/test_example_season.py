@@ -140,3 +140,12 @@ def test_a_side_with_a_red_is_rated_no_better_than_the_rulebook_allows(
     ]
     assert len(rated) == 3
     assert all(rating is not None and rating <= cap for rating in rated)
+
+
+def test_the_play_off_game_was_played_and_certified_and_counts_in_no_table(
+    folder: SeasonFolder,
+) -> None:
+    # 1-1 and 1-1, no goal in overtime, and 3-2 on kicks: P1.toml has it kick by kick.
+    [game] = folder.season.outside.play_offs
+    assert (game.game, game.home_goals, game.away_goals) == ("P1", 2, 2)
+    assert "P1" not in [result.game for result in folder.season.results]

@@ -79,8 +79,8 @@ def test_the_timeline_lists_them_off_the_line_with_hollow_marks() -> None:
         "First half: minute not written down, Birch: Goal; minute not written down, Ash: Goal; "
         f"22:00 played, 1{TO}1. Second half: minute not written down, Ash: Goal; minute not "
         "written down, Birch: Goal; minute not written down, Ash: Goal; 22:00 played, "
-        f"3{TO}2. Minute not written down: Ash, Yellow 7; Birch, Yellow 10. It ended at full "
-        f"time: 3{TO}2."
+        f"3{TO}2. Yellow and red, minute not written down: Ash, Yellow 7; Birch, Yellow 10. It "
+        f"ended at full time: 3{TO}2."
     )
 
 

@@ -48,6 +48,11 @@ def log_name(game: str) -> str:
     return f"{FOLDER}/{game}.jsonl"
 
 
+def has_log(folder: Path, game: str) -> bool:
+    """Tell whether a season folder has a log of a game."""
+    return _NAME.fullmatch(game) is not None and is_there(folder / log_name(game))
+
+
 def read_game(folder: Path, game: str) -> GameLog:
     """Return the log of a game; empty where nothing was recorded yet.
 

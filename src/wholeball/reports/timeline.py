@@ -119,7 +119,7 @@ def _described(told: Timeline) -> Iterator[str]:
             yield f"{NO_MINUTE}{_whose(told, item)}: {item.text};"
         yield f"{stretch.foot}."
     if told.loose:
-        yield f"{capital(NO_MINUTE)}:"
+        yield f"Yellow and red, {NO_MINUTE}:"
         yield "; ".join(f"{_name(told, one.side)}, {one.text}" for one in told.loose) + "."
     sides: tuple[Side, Side] = ("home", "away")
     for side in sides if told.kicks else ():

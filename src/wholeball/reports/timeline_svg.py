@@ -28,6 +28,7 @@ GAP: Final = 30.0
 KICK: Final = 25.0
 A_ROW: Final = 14
 """Kicks from the mark in one row."""
+LOOSE: Final = f"Yellow and red, {NO_MINUTE}"
 SVG: Final = "http://www.w3.org/2000/svg"
 
 
@@ -48,7 +49,7 @@ def timeline_svg(told: Timeline) -> str:
     for stretch in told.stretches:
         drawn = _below(drawn, _stretch(stretch, drawn.bottom))
     if told.loose:
-        shown = _loose(told.loose, drawn.bottom)
+        shown = _loose(told.loose, drawn.bottom, heading=LOOSE, strong=True)
         drawn = _below(drawn, Drawn(shown.parts, shown.bottom + LINE))
     if told.kicks:
         drawn = _below(drawn, _kicks(told, drawn.bottom))
@@ -103,18 +104,19 @@ def _stretch(stretch: Stretch, top: float) -> Drawn:
         column: Side = "home" if item.side == "home" else "away"
         bottoms[column] = max(y, bottoms[column] + LINE)
         parts += _item(item, y, bottoms[column])
-    loose = _loose(stretch.loose, max(end, *bottoms.values()) + LINE)
+    below = max(end, *bottoms.values()) + LINE
+    loose = _loose(stretch.loose, below, heading=capital(NO_MINUTE))
     foot = loose.bottom
     parts.append(label(MIDDLE, foot, stretch.foot, anchor="middle"))
     return Drawn([*parts, *loose.parts], foot + GAP)
 
 
-def _loose(items: tuple[Item, ...], top: float) -> Drawn:
+def _loose(items: tuple[Item, ...], top: float, *, heading: str, strong: bool = False) -> Drawn:
     """List, off the line, what has no minute: each side in its own column."""
     if not items:
         return Drawn([], top)
-    parts = [label(MIDDLE, top, capital(NO_MINUTE), anchor="middle")]
-    rows: dict[Side, float] = {"home": top, "away": top}
+    parts = [label(MIDDLE, top, heading, anchor="middle", strong=strong)]
+    rows: dict[Side, float] = {"home": top + LINE / 4, "away": top + LINE / 4}
     for item in items:
         column: Side = "home" if item.side == "home" else "away"
         way = -1 if column == "home" else 1

@@ -1,14 +1,16 @@
 """Makes a folder of pages of a season that open without a server."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
-from types import MappingProxyType
 from typing import Final
+from urllib.parse import quote
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.pages import write_pages
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.fixture import Fixture
 from wholeball.reports.index_page import Door, Front, index_page
 from wholeball.reports.proof_page import Proof, proof_page
 from wholeball.reports.shell import Link, Shell, Spot
@@ -26,6 +28,7 @@ from wholeball.usecases.lay_out_pages import (
     standings_pages,
 )
 from wholeball.usecases.print_scorecards import SHEETS, last_night
+from wholeball.usecases.show_game import game_pages, page_name
 
 
 def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
@@ -37,7 +40,8 @@ def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
             way, or the disk refuses.
     """
     read = read_folder(folder)
-    return _write(read, out, proofs=_proofs((read,)), printed=printed)
+    made = Made(folder=folder, read=read, proofs=_proofs((read,)))
+    return _write(made, out, printed=printed)
 
 
 def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
@@ -47,7 +51,8 @@ def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
         InputFaults: an example is not in order.
         WholeballError: the examples are not where they should be, or the disk refuses.
     """
-    league = read_folder(examples / "lantern-hill")
+    folder = examples / "lantern-hill"
+    league = read_folder(folder)
     proof = examples / "proof"
     if not proof.is_dir():
         raise WholeballError(
@@ -56,29 +61,35 @@ def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
     tournaments = sorted(path for path in proof.iterdir() if path.is_dir())
     proofs = _proofs(tuple(read_folder(path) for path in tournaments))
     sheets = last_night(league, printed=printed)
-    return _write(league, out, proofs=proofs, printed=printed, sheets=sheets)
+    made = Made(folder=folder, read=league, proofs=proofs, sheets=sheets)
+    return _write(made, out, printed=printed)
 
 
-def _write(
-    read: SeasonFolder,
-    out: Path,
-    *,
-    proofs: tuple[Proof, ...],
-    printed: datetime,
-    sheets: Mapping[str, bytes] = MappingProxyType({}),
-) -> Path:
-    season = read.season
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What pages are made of: a season and its folder, and what goes with them."""
+
+    folder: Path
+    read: SeasonFolder
+    proofs: tuple[Proof, ...]
+    sheets: Mapping[str, bytes] = field(default_factory=dict)
+
+
+def _write(made: Made, out: Path, *, printed: datetime) -> Path:
+    season, proofs = made.read.season, made.proofs
     more = (Link(label="Proof", href=PROOF),) if proofs else ()
     shell = shell_of(season, printed=printed, more=more)
-    front = _front(season, shell, proofs, has_sheets=bool(sheets))
+    games = game_pages(made.folder, made.read, shell, under=INDEX)
+    front = _front(made, shell, tuple(games))
     pages = {
         INDEX: index_page(front, shell=shell, here=INDEX).encode(),
         **standings_pages(season, shell),
+        **games,
         **rulebook_pages(season, shell),
     }
     if proofs:
         pages[PROOF] = proof_page(proofs, shell=shell, here=PROOF).encode()
-    write_pages(out, {**pages, **sheets, **assets()})
+    write_pages(out, {**pages, **made.sheets, **assets()})
     return out / INDEX
 
 
@@ -98,9 +109,13 @@ def _proofs(tournaments: tuple[SeasonFolder, ...]) -> tuple[Proof, ...]:
     )
 
 
-def _front(
-    season: Season, shell: Shell, proofs: tuple[Proof, ...], *, has_sheets: bool
-) -> Front:
+def _front(made: Made, shell: Shell, games: tuple[str, ...]) -> Front:
+    season = made.read.season
+    doors = (
+        *_doors(season, shell, made.proofs),
+        *((_games(made.read.timetable, games),) if games else ()),
+        *((_SCORECARDS,) if made.sheets else ()),
+    )
     rounds = len({result.round for result in season.results})
     return Front(
         title=season.league.name,
@@ -109,7 +124,22 @@ def _front(
             "computed from one rulebook and the results as they came in."
         ),
         spot=Spot(number=str(rounds), label="round played" if rounds == 1 else "rounds played"),
-        doors=(*_doors(season, shell, proofs), *((_SCORECARDS,) if has_sheets else ())),
+        doors=doors,
+    )
+
+
+def _games(timetable: tuple[Fixture, ...], pages: tuple[str, ...]) -> Door:
+    """Return the door to the games that have a page; links are quoted, names may have spaces."""
+    links = [
+        Link(label=f"{one.home} v {one.away}", href=quote(page_name(one.game)))
+        for one in timetable
+        if page_name(one.game) in pages
+    ]
+    many = f"{len(links)} games, each from its entries"
+    return Door(
+        links=tuple(links),
+        says=f"{'One game, from its entries' if len(links) == 1 else many}: where it stands, its "
+        "timeline, and the article for everything that follows.",
     )
 
 

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import FOLDER as LOGS
+from wholeball.files.game_log import has_log
 from wholeball.files.write import write_files
 from wholeball.game.official import certified_events, official
 from wholeball.game.play import play
@@ -52,6 +53,36 @@ def show_game(
         WholeballError: there is no such folder, or no such game in it.
     """
     read = read_folder(folder)
+    told, when, doubts = _told(folder, read, game, reader)
+    written = () if html is None else _write(told, read.season, when, html, printed)
+    beside = (one for one in read.remarks if not one.place.file.startswith(f"{LOGS}/"))
+    return GameShown(told=told, remarks=(*beside, *doubts), written=written)
+
+
+def game_pages(
+    folder: Path, read: SeasonFolder, shell: Shell, *, under: str
+) -> dict[str, bytes]:
+    """Return a page for each game of the timetable that has a log, by the name of its file."""
+    pages = {}
+    for fixture in read.timetable:
+        if has_log(folder, fixture.game):
+            name = page_name(fixture.game)
+            told, when, _ = _told(folder, read, fixture.game, "everybody")
+            pages[name] = game_page(
+                told, shell=shell, here=name, under=under, day=when
+            ).encode()
+    return pages
+
+
+def page_name(game: GameId) -> str:
+    """Return the file of a game's page."""
+    return f"game-{game}.html"
+
+
+def _told(
+    folder: Path, read: SeasonFolder, game: GameId, reader: Reader
+) -> tuple[ToldGame, str, tuple[Fault, ...]]:
+    """Return a game to be told, when and where it was played, and doubts about its log."""
     listed = _listed(read, game)
     recorded = game_events(folder, game, read.season.rulebook)
     rules = game_rules(read.season.rulebook, listed.stage)
@@ -67,10 +98,7 @@ def show_game(
         reader=reader,
         official=counted,
     )
-    written = () if html is None else _write(told, read.season, listed.day, html, printed)
-    beside = (one for one in read.remarks if not one.place.file.startswith(f"{LOGS}/"))
-    remarks = (*beside, *recorded.remarks)
-    return GameShown(told=told, remarks=remarks, written=written)
+    return told, listed.day, recorded.remarks
 
 
 def _listed(read: SeasonFolder, game: GameId) -> _Listed:
