@@ -1,6 +1,7 @@
 """Scorecards hold what captains may see, and what an official forgets, for their stage."""
 
 import re
+from dataclasses import replace
 from datetime import UTC, date, datetime, time
 from io import BytesIO
 from typing import Any
@@ -295,6 +296,27 @@ def test_numbers_stand_over_their_line_and_a_captain_is_marked() -> None:
         RosterLine(f"\u2007\u2007{gap}Bea", 1, may_wrap=False),
         RosterLine(f"10{gap}Wilhelmina Castellaro-Wick of Upper Hollinmere", 2, may_wrap=True),
     ]
+
+
+LONG = "Wilhelmina Castellaro-Wick of Upper Hollinmere"
+
+
+@pytest.mark.parametrize(
+    ("name", "painted"), [("Ana Sorrel", 0), (LONG, 2), (f"{LONG} " * 3, 2)]
+)
+def test_a_long_name_is_whole_and_has_one_box_however_many_lines_it_takes(
+    house: Rulebook, name: str, painted: int
+) -> None:
+    one = card(1)
+    listed = (Player(name=name.strip(), number=10), *one.home.players)
+    long = replace(one, home=replace(one.home, players=listed))
+    made = scorecards_pdf([long], house, printed=PRINTED, paper="us-letter")
+    page = PdfReader(BytesIO(made)).pages[0]
+    contents = page.get_contents()
+    assert contents is not None
+    assert name.strip() in re.sub(r"\s+", " ", page.extract_text())
+    # White over the lines through the box, once for the number and once for the name.
+    assert len(re.findall(rb"cs 1 scn", contents.get_data())) == painted
 
 
 @given(st.text(st.sampled_from("ab W\u00e9\u5c71"), max_size=60), st.integers(5, 30))
