@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from wholeball.files.rulebook_file import read_rulebook
 from wholeball.rulings.bind import bind
-from wholeball.rulings.proof import Proof, prove
+from wholeball.rulings.proof import OPEN, Proof, prove
 from wholeball.rulings.spaces import SPACES
 from wholeball.rulings.words import finding_in_words, proof_in_words
 
@@ -18,8 +18,8 @@ class Proved:
 
     @property
     def is_total(self) -> bool:
-        """Whether nothing was found: one ruling everywhere, and nothing idle."""
-        return not any(proof.findings for proof in self.proofs)
+        """Whether every situation has exactly one ruling, whatever a house leaves unused."""
+        return not any(proof.count(code) for proof in self.proofs for code in OPEN)
 
     @property
     def lines(self) -> list[str]:

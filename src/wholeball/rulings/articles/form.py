@@ -288,19 +288,7 @@ FORM: Final[tuple[Article, ...]] = (
                 when={"kind": kind, "flaw": "countdown"},
                 outcome=f"{kind}.countdown.then",
                 path=f"{kind}.countdown",
-                given={
-                    f"{kind}.countdown.seconds": "some",
-                    f"{kind}.countdown.then": "not none",
-                },
-            ),
-            _play(
-                f"countdown_{kind}_without_cost",
-                "A countdown that costs nothing changes nothing.",
-                "Laws 15 and 16",
-                when={"kind": kind, "flaw": "countdown"},
-                outcome="unchanged",
-                path=f"{kind}.countdown",
-                given={f"{kind}.countdown.seconds": "some", f"{kind}.countdown.then": "none"},
+                given={f"{kind}.countdown.seconds": "some"},
             ),
         )
     ),

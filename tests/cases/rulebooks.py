@@ -1,0 +1,48 @@
+"""Has the rulebooks that rulings are proved on: presets, editions and houses made for it."""
+
+from functools import cache
+from importlib.resources import files
+from typing import Final
+
+from wholeball.rulebook.book import Rulebook
+from wholeball.rulebook.editions import edition, editions
+from wholeball.rulebook.load import load
+
+PRESETS: Final = ("eleven", "nine", "eight", "seven", "five_indoor", "mixed")
+EDITIONS: Final = tuple(one.key for one in editions() if one.key.startswith("laws-"))
+HOUSES: Final = {
+    "strict": """
+        corner = { direct_goal = false }
+        game = { period_end = { at = "chance_played_out", chance = "anywhere" } }
+        throw_in = { misplayed = { first = "retake", second = "retake" } }
+        kick_off = { direction = "forward" }
+        penalty = { double_touch = { no_goal = "play_on" } }
+        goalkeeper = { at_feet = "always_foul", return_pass = { spot = "goal_area_line" } }
+        cards = { cautions_for_red = 1, team_officials = { unidentified = "nobody" } }
+        injury = { leaves = "may_stay" }
+    """,
+    "odd": """
+        game = { period_end = { penalty_completed = false } }
+        throw_in.misplayed = { first = "throw_in", second = "retake" }
+        throw_in.not_entering = { first = "retake", second = "throw_in" }
+        goalkeeper = { return_pass = { spot = "penalty_area_line" } }
+        extra_persons = { interference = "dropped_ball" }
+        offside = { played = false }
+        ends = { winner_chooses = "kick_off" }
+    """,
+    "lenient": """
+        throw_in.not_entering = { first = "throw_in", second = "retake" }
+        goalkeeper = { return_pass = { then = "corner_kick" } }
+    """,
+}
+
+
+@cache
+def rulebook(name: str) -> Rulebook:
+    """Return a preset, an edition or one of the houses above, by name."""
+    if name in EDITIONS:
+        return edition(name)
+    if name in HOUSES:
+        return load(HOUSES[name].encode(), file=f"{name}.toml").rulebook
+    data = files("wholeball.rulebook.presets").joinpath(f"{name}.toml").read_bytes()
+    return load(data, file=f"{name}.toml").rulebook
