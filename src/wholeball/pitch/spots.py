@@ -42,6 +42,7 @@ class Spot(StrEnum):
     NEAREST_BOUNDARY = "nearest_boundary"
     OFFENCE = "offence"
     OFFENCE_OR_NEAREST_BOUNDARY = "offence_or_nearest_boundary"
+    PENALTY_AREA_LINE_NEAREST = "penalty_area_line_nearest"
     PENALTY_MARK = "penalty_mark"
     SAME_PLACE = "same_place"
     STRUCK = "struck"
@@ -130,6 +131,15 @@ def _goal_area_line_nearest(point: Point, plan: FieldPlan, end: Side) -> Point:
     return Point(x=inside.x, y=area.far if end is Side.OWN else area.near)
 
 
+def _penalty_area_line_nearest(point: Point, plan: FieldPlan, end: Side) -> Point:
+    """Straight up the field to the line parallel to the goal line (common practice, no source)."""
+    area = _penalty_area(point, plan, end)
+    inside = nearest_on_field(point, plan)
+    if not is_in(area, inside):
+        return inside
+    return Point(x=inside.x, y=area.far if end is Side.OWN else area.near)
+
+
 def _penalty_area(_point: Point, plan: FieldPlan, end: Side) -> Box:
     area = penalty_area(plan, end)
     if area is None:
@@ -164,6 +174,7 @@ _PLACED: Mapping[Spot, Callable[[Point, FieldPlan, Side], Place]] = MappingProxy
         Spot.NEAREST_BOUNDARY: nearest_boundary,
         Spot.OFFENCE: nearest_on_field,
         Spot.OFFENCE_OR_NEAREST_BOUNDARY: nearest_on_field,
+        Spot.PENALTY_AREA_LINE_NEAREST: _penalty_area_line_nearest,
         Spot.PENALTY_MARK: _penalty_mark,
         Spot.SAME_PLACE: nearest_on_field,
         Spot.STRUCK: nearest_on_field,

@@ -48,13 +48,18 @@ def field_svg(plan: FieldPlan, unit: Unit, *, labels: bool = True) -> str:
     """
     sizes = sizes_of(plan, net=NET) if labels else []
     frame = _frame(plan, sizes, unit)
-    drawn = [*_lines(frame), *_marks(frame), *_nets(frame)]
+    drawn = drawn_field(frame)
     top, bottom = 0.0, frame.bottom + NET + MARGIN
     if labels:
         drawn += draw_sizes(frame, sizes, unit)
         top = min(top, label_rows(frame, sizes)[0] - TEXT)
         bottom = width_row(frame, sizes) + TEXT
     return "\n".join([*_head(plan, unit, top=top, bottom=bottom), *drawn, "</svg>", ""])
+
+
+def drawn_field(frame: Frame) -> list[str]:
+    """Return every line, mark and net of a field that lies in a picture."""
+    return [*_lines(frame), *_marks(frame), *_nets(frame)]
 
 
 def _frame(plan: FieldPlan, sizes: Sequence[Size], unit: Unit) -> Frame:
