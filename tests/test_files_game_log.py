@@ -117,3 +117,28 @@ def _write(folder: Path, dev: str) -> None:
     for number in range(10):
         log.append(sealed(Noted(text=dev), log, dev=dev, number=number + 100 * int(dev[-1])))
         append(folder, GAME, log[-1:])
+
+
+def test_an_entry_that_follows_an_older_head_than_the_one_stored_is_refused(
+    tmp_path: Path,
+) -> None:
+    append(tmp_path, GAME, LOG[:2])
+    append(tmp_path, GAME, LOG[2:3])
+    before = (tmp_path / "games" / "g-1.jsonl").read_bytes()
+    with pytest.raises(WholeballError) as refused:
+        append(tmp_path, GAME, [sealed(Noted(text="late"), LOG[:2])])
+    assert (refused.value.code, refused.value.says, refused.value.fix) == (
+        "moved",
+        "games/g-1.jsonl was written by somebody else meanwhile: entry 3 of phone is there.",
+        "Nothing was written. Enter it again.",
+    )
+    assert (tmp_path / "games" / "g-1.jsonl").read_bytes() == before
+
+
+def test_another_device_may_write_whatever_the_first_has_written_meanwhile(
+    tmp_path: Path,
+) -> None:
+    append(tmp_path, GAME, LOG)
+    note = sealed(Noted(text="late"), LOG[:2], dev="tablet", number=99)
+    append(tmp_path, GAME, [note])
+    assert read_game(tmp_path, GAME).entries == (*LOG, note)

@@ -1,10 +1,12 @@
 """Certifies the result of a game, and opens it again."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from wholeball.files.game_log import append
+from wholeball.files.game_log import HeldLog, held
 from wholeball.files.log_doubts import log_doubts
 from wholeball.game.codec import event
 from wholeball.game.envelope import heads
@@ -41,21 +43,24 @@ def certify_game(folder: Path, game: GameId, *, by: Author, reason: str = "") ->
         WholeballError: it is certified, has not ended or has no result; a question about it is
             open or its log is damaged, and no reason is given; the disk refuses.
     """
-    to = game_of_folder(folder, game)
-    before = told_so_far(to, to.events)
-    _refuse_certified(to)
-    _refuse_unended(to, before.state)
-    why = _reason(reason)
-    if not why:
-        _refuse_doubtful(to, before.state)
+    with _held_game(folder, game) as (to, writes):
+        before = told_so_far(to, to.events)
+        _refuse_certified(to)
+        _refuse_unended(to, before.state)
+        why = _reason(reason)
+        if not why:
+            _refuse_doubtful(to, before.state)
+        return _decided(to, writes, _certification(to, before.state, by, why), by)
+
+
+def _certification(to: GameToEnter, state: GameState, by: Author, why: str) -> Certified:
     frontier = heads(to.log.report.standing)
-    what = Certified(
+    return Certified(
         by=author_name(by.name),
-        state=digest(before.state),
+        state=digest(state),
         frontier=tuple((dev, last, head) for dev, (last, head) in sorted(frontier.items())),
         reason=why,
     )
-    return _decided(to, what, by)
 
 
 def reopen_game(folder: Path, game: GameId, *, by: Author, reason: str) -> Decided:
@@ -65,21 +70,29 @@ def reopen_game(folder: Path, game: GameId, *, by: Author, reason: str) -> Decid
         InputFaults: everything that is wrong with the folder, or with the game's log.
         WholeballError: the game is not certified, no reason is given, or the disk refuses.
     """
+    with _held_game(folder, game) as (to, writes):
+        if official(to.log.report.standing, to.rules) is None:
+            raise WholeballError(
+                f"The result of game {game} is not certified.",
+                fix="There is nothing to reopen.",
+                code="not_certified",
+            )
+        why = _reason(reason)
+        if not why:
+            raise WholeballError(
+                "A result is reopened for a reason, and none is given.",
+                fix='Give it, such as: --reason "A goal was left out."',
+                code="reason",
+            )
+        return _decided(to, writes, Reopened(by=author_name(by.name), reason=why), by)
+
+
+@contextmanager
+def _held_game(folder: Path, game: GameId) -> Iterator[tuple[GameToEnter, HeldLog]]:
+    """Give a game as it stands while nobody else may write of it."""
     to = game_of_folder(folder, game)
-    if official(to.log.report.standing, to.rules) is None:
-        raise WholeballError(
-            f"The result of game {game} is not certified.",
-            fix="There is nothing to reopen.",
-            code="not_certified",
-        )
-    why = _reason(reason)
-    if not why:
-        raise WholeballError(
-            "A result is reopened for a reason, and none is given.",
-            fix='Give it, such as: --reason "A goal was left out."',
-            code="reason",
-        )
-    return _decided(to, Reopened(by=author_name(by.name), reason=why), by)
+    with held(folder, game) as writes:
+        yield replace(to, log=writes.log), writes
 
 
 def _refuse_certified(to: GameToEnter) -> None:
@@ -140,13 +153,13 @@ def _reason(text: str) -> str:
     return cleaned
 
 
-def _decided(to: GameToEnter, what: Happening, by: Author) -> Decided:
+def _decided(to: GameToEnter, writes: HeldLog, what: Happening, by: Author) -> Decided:
     """Write one entry of the desk's, and return the game as it stands with it."""
     refuse_damage(to.log, to.game, DESK, "the desk")
     book = to.rules.book.digest
     [entry] = sealed(
         to.log, [Told(AT_THE_DESK, what)], game=to.game, writer=DESK, by=by, rulebook=book
     )
-    append(to.folder, to.game, [entry])
+    writes.append([entry])
     doubts = log_doubts(to.log, book, f"games/{to.game}.jsonl")
     return Decided(told=told_so_far(to, (*to.events, event(entry))), remarks=doubts)

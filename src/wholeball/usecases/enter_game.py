@@ -7,13 +7,14 @@ from typing import Final
 
 from wholeball.files.bounded import read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.game_log import GameLog, append, read_game
+from wholeball.files.game_log import GameLog, HeldLog, held, read_game
 from wholeball.files.paper_card import card_name, misfit_faults, new_template, template
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import read_results
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.write import write_files
 from wholeball.game.codec import events
+from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
 from wholeball.game.happenings import Retracted
 from wholeball.game.paper import PaperCard
@@ -115,7 +116,7 @@ def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
 def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
     """Append what a card says anew, and take back what it says no more: all or nothing.
 
-    The log is read again first: typing a card takes a while, and others may have written.
+    The log is held and read again first: typing a card takes a while, and others may write.
 
     Raises:
         InputFaults: the card cannot be meant so.
@@ -124,9 +125,10 @@ def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
     faults = misfit_faults(misfits(card, to.rules), lambda _: Place(file=TYPED))
     if faults:
         raise InputFaults(faults)
-    now = _read_again(to)
-    changed = difference(standing(now.events), told(card, now.rules))
-    return _entered(now, changed.gone, changed.new, by)
+    with held(to.folder, to.game) as writes:
+        now = _read_again(to, writes)
+        changed = difference(standing(now.events), told(card, now.rules))
+        return _entered(now, writes, changed.gone, changed.new, by)
 
 
 def undo(to: GameToEnter, *, by: Author) -> Entered:
@@ -137,6 +139,20 @@ def undo(to: GameToEnter, *, by: Author) -> Entered:
     Raises:
         WholeballError: nothing was entered, or as for `enter_card`.
     """
+    with held(to.folder, to.game) as writes:
+        now = _read_again(to, writes)
+        last = _last_entered(now)
+        stands = {one.id: one for one in standing(now.events)}
+        every = {one.id: one for one in now.events}
+        gone = tuple(stands[one.said.id] for one in last if one.said.id in stands)
+        found = (one.what for one in events(last))
+        targets = [one.target for one in found if isinstance(one, Retracted)]
+        again = tuple(Told(every[name].at, every[name].what) for name in targets)
+        return _entered(now, writes, gone, again, by)
+
+
+def _last_entered(to: GameToEnter) -> list[Entry]:
+    """Return the entries that were written of the scorecard last, all at once."""
     own = of_writer(to.log, PAPER)
     if not own:
         raise WholeballError(
@@ -144,13 +160,7 @@ def undo(to: GameToEnter, *, by: Author) -> Entered:
             fix="There is nothing to take back.",
             code="nothing_entered",
         )
-    last = [one for one in own if one.said.seen == own[-1].said.seen]
-    stands = {one.id: one for one in standing(to.events)}
-    every = {one.id: one for one in to.events}
-    gone = tuple(stands[one.said.id] for one in last if one.said.id in stands)
-    targets = [found.what.target for found in events(last) if isinstance(found.what, Retracted)]
-    again = tuple(Told(every[name].at, every[name].what) for name in targets)
-    return _entered(to, gone, again, by)
+    return [one for one in own if one.said.seen == own[-1].said.seen]
 
 
 def write_template(to: GameToEnter) -> Path:
@@ -178,14 +188,13 @@ def _refuse_listed(folder: Path, read: SeasonFolder, game: GameId) -> None:
         )
 
 
-def _read_again(to: GameToEnter) -> GameToEnter:
-    log = read_game(to.folder, to.game)
-    refuse_damage(log, to.game, PAPER, "the scorecards")
-    return replace(to, log=log)
+def _read_again(to: GameToEnter, writes: HeldLog) -> GameToEnter:
+    refuse_damage(writes.log, to.game, PAPER, "the scorecards")
+    return replace(to, log=writes.log)
 
 
 def _entered(
-    to: GameToEnter, gone: tuple[Event, ...], new: Sequence[Told], by: Author
+    to: GameToEnter, writes: HeldLog, gone: tuple[Event, ...], new: Sequence[Told], by: Author
 ) -> Entered:
     taken_back = [Told(AT_THE_DESK, Retracted(target=one.id)) for one in gone]
     entries = sealed(
@@ -197,7 +206,7 @@ def _entered(
         rulebook=to.rules.book.digest,
     )
     if entries:
-        append(to.folder, to.game, entries)
+        writes.append(entries)
     made = events(entries)
     after = (*to.events, *made)
     return Entered(
