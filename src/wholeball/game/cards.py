@@ -1,17 +1,17 @@
 """Keeps yellow and red, and what follows from them by the rulebook."""
 
 from wholeball.game.clock import is_kicks
-from wholeball.game.event import Event, later
+from wholeball.game.event import Event
 from wholeball.game.happenings import Cautioned, SentOff
 from wholeball.game.ledger import Ledger, SideLedger, Timer
-from wholeball.game.people import ask_if_too_few, ask_who
-from wholeball.game.state import Away, CardLine
-from wholeball.kernel.identity import Side
+from wholeball.game.people import ask_who
+from wholeball.game.places import give_back, served_by, take_off
+from wholeball.game.state import Away, CardLine, Place
 
 
 def caution(game: Ledger, event: Event, what: Cautioned) -> None:
     """Write yellow down; as many as the rulebook says make a red that follows."""
-    if not ask_who(game, event, what.side, what.number):
+    if not _is_known(game, event, what):
         return
     game.cards.append(
         CardLine(
@@ -72,25 +72,22 @@ def _come_off(game: Ledger, event: Event, what: Cautioned) -> None:
     if cautioned.comes_off == "no":
         return
     is_timed = cautioned.comes_off == "for_minutes"
-    until = later(event.at, cautioned.minutes * 60) if is_timed else None
+    until = served_by(game, event.at, cautioned.minutes) if is_timed else None
     if until:
         game.timers.append(
             Timer(until, "time_penalty_over", "cards.cautioned", what.side, event.id)
         )
     code = "time_penalty" if is_timed else "off_until_replaced"
     game.state_that(code, event.at, "cards.cautioned", side=what.side, event=event.id)
-    game.away.append(
-        Away(
-            side=what.side,
-            number=what.number,
-            why="time_penalty" if is_timed else "caution",
-            since=event.at,
-            until=until,
-            event=event.id,
-        )
+    take_off(
+        game,
+        event,
+        what.side,
+        what.number,
+        why="time_penalty" if is_timed else "caution",
+        place="filled" if cautioned.may_be_replaced else "closed",
+        until=until,
     )
-    if not cautioned.may_be_replaced:
-        _one_fewer(game, event, what.side)
 
 
 def send_off(game: Ledger, event: Event, what: SentOff) -> None:
@@ -115,46 +112,44 @@ def send_off(game: Ledger, event: Event, what: SentOff) -> None:
     if followed is not None and game.cards[followed].derived:
         game.cards[followed] = line
         return
-    if not ask_who(game, event, what.side, what.number):
+    if not _is_known(game, event, what):
         return
     game.cards.append(line)
     if what.number is None or what.number not in side.sent_off:
         _send_off(game, event, what)
 
 
+def _is_known(game: Ledger, event: Event, what: Cautioned | SentOff) -> bool:
+    """Ask about a player's number; a team official's is nobody's shirt."""
+    return what.to == "team_official" or ask_who(game, event, what.side, what.number)
+
+
 def _send_off(game: Ledger, event: Event, what: Cautioned | SentOff) -> None:
     side = game.sides[what.side]
     side.has_red = True
-    if what.number is not None and what.to != "team_official":
+    if what.to == "team_official":
+        return
+    if what.number is not None:
         side.sent_off.add(what.number)
-        game.away = [
-            one for one in game.away if (one.side, one.number) != (what.side, what.number)
-        ]
-        game.away.append(
-            Away(
-                side=what.side,
-                number=what.number,
-                why="sent_off",
-                since=event.at,
-                until=None,
-                event=event.id,
-            )
-        )
-    if what.to != "player" or game.ending or is_kicks(event.at):
-        return
+        for one in [one for one in game.away if _is_same(one, what)]:
+            give_back(game, one)
+    place = _place_after(game, event, what)
+    if what.number is not None or place != "filled":
+        take_off(game, event, what.side, what.number, why="sent_off", place=place)
+
+
+def _is_same(away: Away, what: Cautioned | SentOff) -> bool:
+    return (away.side, away.number) == (what.side, what.number)
+
+
+def _place_after(game: Ledger, event: Event, what: Cautioned | SentOff) -> Place:
+    """Return what a red makes of the place, and when it may be filled again."""
     sent_off = game.rules.book.cards.sent_off
-    if sent_off.may_be_replaced and sent_off.after_minutes == 0:
-        return
+    at_once = sent_off.may_be_replaced and sent_off.after_minutes == 0
+    if what.to != "player" or game.ending or is_kicks(event.at) or at_once:
+        return "filled"
     game.state_that("plays_short", event.at, "cards.sent_off", side=what.side, event=event.id)
     if sent_off.may_be_replaced:
-        until = later(event.at, sent_off.after_minutes * 60)
+        until = served_by(game, event.at, sent_off.after_minutes)
         game.timers.append(Timer(until, "may_fill_up", "cards.sent_off", what.side, event.id))
-    _one_fewer(game, event, what.side)
-
-
-def _one_fewer(game: Ledger, event: Event, side: Side) -> None:
-    kept = game.sides[side]
-    kept.places_closed += 1
-    if kept.on_field is not None:
-        kept.on_field -= 1
-        ask_if_too_few(game, event, side)
+    return "closed"

@@ -1,9 +1,10 @@
 """Lets time pass between two entries, and does what time alone brings."""
 
 from wholeball.game.event import BEFORE, KICKS, Moment
-from wholeball.game.ledger import Ledger, SideLedger, Timer
+from wholeball.game.ledger import Ledger, Timer
+from wholeball.game.places import give_back, open_place
 
-_RUNNING = ("playing", "stopped", "hold")
+_RUNNING = ("playing", "stopped")
 
 
 def advance(game: Ledger, to: Moment) -> None:
@@ -69,24 +70,15 @@ def _ring(game: Ledger, timer: Timer) -> None:
             over = [one for one in game.away if one.event == timer.event]
             if not over:
                 return
-            game.away.remove(over[0])
-            if not game.rules.book.cards.cautioned.may_be_replaced:
-                _one_more(side)
+            give_back(game, over[0])
         case "may_fill_up":
-            _one_more(side)
+            open_place(game, timer.event)
         case "grace_over":
             if side.short_since is None or side.waits is False or game.period != BEFORE:
                 return
         case _:
             raise ValueError(f"no timer is called {timer.code!r}")
     game.state_that(timer.code, timer.at, timer.article, side=timer.side, event=timer.event)
-
-
-def _one_more(side: SideLedger) -> None:
-    """Open a place again, and take it as filled."""
-    side.places_closed -= 1
-    if side.on_field is not None:
-        side.on_field += 1
 
 
 def is_kicks(at: Moment) -> bool:

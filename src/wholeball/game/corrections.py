@@ -91,16 +91,24 @@ def _applied(found: dict[EventId, Event], changes: list[Event]) -> Corrected:
     in_order = sorted((kept[one.id] for one in changes if one.id in kept), key=_by_order)
     disallowed = _disallowed(found, in_order, asked)
     answers = _answers(found, in_order, asked)
-    for (target, _), (event, what) in _amendments(found, in_order, asked).items():
-        if target in kept:
-            kept[target] = _amended(kept[target], event, what, asked)
+    for event, what in _amendments(found, in_order, asked):
+        if what.target in kept:
+            kept[what.target] = _amended(kept[what.target], event, what, asked)
     return Corrected(
         events=tuple(kept.values()),
         disallowed=disallowed,
         answers=answers,
         voided=frozenset(voided),
-        questions=tuple(sorted(asked, key=lambda one: (one.event, one.code))),
+        questions=answered(asked, answers),
     )
+
+
+def answered(
+    asked: Iterable[Question], answers: dict[tuple[EventId, str], str]
+) -> tuple[Question, ...]:
+    """Return questions with what was answered to them, in an order of their own."""
+    told = (replace(one, answer=answers.get((one.event, one.code))) for one in asked)
+    return tuple(sorted(told, key=lambda one: (one.event, one.code)))
 
 
 def _retracted(
@@ -151,15 +159,14 @@ def _answers(
 
 def _amendments(
     found: dict[EventId, Event], changes: list[Event], asked: list[Question]
-) -> dict[tuple[EventId, str], tuple[Event, Amended]]:
-    """Return the last amendment of each value."""
-    last: dict[tuple[EventId, str], tuple[Event, Amended]] = {}
-    for event in changes:
-        if isinstance(event.what, Amended) and not _is_missing(
-            event, event.what.target, found, asked
-        ):
-            last[event.what.target, event.what.key] = (event, event.what)
-    return last
+) -> list[tuple[Event, Amended]]:
+    """Return the amendments in their order: the last that a value can have holds."""
+    return [
+        (event, event.what)
+        for event in changes
+        if isinstance(event.what, Amended)
+        and not _is_missing(event, event.what.target, found, asked)
+    ]
 
 
 def _is_missing(

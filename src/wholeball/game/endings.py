@@ -77,9 +77,12 @@ def default(game: Ledger, event: Event, what: Defaulted) -> None:
 
 def break_off(game: Ledger, event: Event, what: BrokenOff) -> None:
     """Stop a game for the day, and find what the rulebook makes of it."""
-    if game.ending:
-        game.ask("after_end", event.at, event.id, article="resumption", counts=False)
+    if game.ending and not game.ask(
+        "after_end", event.at, event.id, article="resumption", counts=False
+    ):
         return
+    at, count = game.breaks_at
+    game.breaks_at = (event.at, count + 1 if at == event.at else 1)
     rule = game.rules.book.resumption
     if what.to_blame:
         _blame(game, event, what.to_blame)
@@ -106,10 +109,21 @@ def _is_complete(game: Ledger, event: Event) -> bool:
         return False
     part, whole = _PARTS[game.rules.book.resumption.complete_after]
     total = game.seconds_left(1, 0)
-    period = min(event.at.period, game.rules.periods)
-    clock = event.at.clock if period == event.at.period else game.length(period)
-    played = total - game.seconds_left(period, clock)
+    played = sum(_seconds_played(game, period, event) for period in _regular(game))
     return played * whole >= total * part
+
+
+def _regular(game: Ledger) -> range:
+    return range(1, game.rules.periods + 1)
+
+
+def _seconds_played(game: Ledger, period: int, event: Event) -> int:
+    """Return how much of a regular period was played, at most its length."""
+    if period > event.at.period:
+        return 0
+    length = game.length(period)
+    clock = event.at.clock if period == event.at.period else length
+    return min(length, game.ended_at.get(period, clock))
 
 
 def _blame(game: Ledger, event: Event, side: Side) -> None:
@@ -129,7 +143,14 @@ def resume(game: Ledger, event: Event) -> None:
     game.state_that("resumed", event.at, "resumption", event=event.id)
     game.ending = None
     game.result = None
-    game.phase = "playing" if game.period not in game.ended_at else "interval"
+    game.is_in_hold = False
+    at, count = game.breaks_at
+    game.breaks_at = (event.at, count - 1 if at == event.at else 0)
+    if game.breaks_at[1] > 0:
+        game.phase = "broken_off"
+    else:
+        game.stopped_at = None
+        game.go_on()
 
 
 def replay(game: Ledger, event: Event, what: Replayed) -> None:
@@ -139,5 +160,5 @@ def replay(game: Ledger, event: Event, what: Replayed) -> None:
     game.state_that("replayed", event.at, "protests", event=event.id)
     game.ending = None
     game.result = None
-    if game.phase in ("over", "broken_off"):
-        game.phase = "playing" if game.period else "before"
+    game.is_in_hold = False
+    game.go_on()

@@ -7,7 +7,7 @@ from wholeball.game.event import Event
 from wholeball.game.happenings import Goal
 from wholeball.game.ledger import Ledger, other
 from wholeball.game.people import ask_who
-from wholeball.game.periods import is_between_stop_and_restart
+from wholeball.game.periods import end_unlevel, is_between_stop_and_restart
 from wholeball.game.state import GoalLine
 
 DOUBLE_TAP_SECONDS: Final = 2
@@ -45,11 +45,15 @@ def score(game: Ledger, event: Event, what: Goal) -> None:
         _end_by_goal(game, event)
     elif counts and game.ending and game.ending.how in _AS_SCORED:
         game.result = game.score
+        if game.leader:
+            game.statements = [one for one in game.statements if one.code != "draw"]
 
 
 def _end_by_goal(game: Ledger, event: Event) -> None:
     period, clock = event.at
-    if period <= game.rules.periods:
+    if game.phase == "kicks":
+        end_unlevel(game, event)
+    elif period <= game.rules.periods:
         if game.rules.ladder and is_mercy(game, game.seconds_left(period, clock)):
             end_by_mercy(game, event.at, event=event.id)
     elif game.rules.is_golden and game.leader:

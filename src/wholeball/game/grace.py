@@ -27,15 +27,17 @@ def choose(game: Ledger, event: Event, what: WaitChosen) -> None:
     waiting_for = short if what.by == "supervisor" else [other(what.by)]
     chooser = "supervisor" if what.by == "supervisor" else "opponents"
     may_choose = grace.minutes and grace.chosen_by == chooser and set(waiting_for) <= set(short)
-    if not may_choose:
-        game.ask("not_theirs", event.at, event.id, article=_ARTICLE, counts=False)
+    if not may_choose and not game.ask(
+        "not_theirs", event.at, event.id, article=_ARTICLE, counts=False
+    ):
         return
     for side in waiting_for:
         chosen = game.sides[side].waits
         if chosen is not None and chosen != what.waits and grace.final:
-            game.ask(
+            if game.ask(
                 "final_choice", event.at, event.id, article=_ARTICLE, side=side, counts=False
-            )
+            ):
+                _settle(game, event, side, waits=what.waits)
         elif chosen != what.waits:
             _settle(game, event, side, waits=what.waits)
 

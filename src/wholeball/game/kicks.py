@@ -6,6 +6,7 @@ from wholeball.game.ledger import SIDES, Ledger, SideLedger
 from wholeball.game.people import ask_who
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
+from wholeball.rulebook.book import Path
 
 
 def winner_of(
@@ -56,19 +57,32 @@ def kick(game: Ledger, event: Event, what: KickTaken) -> None:
     side = game.sides[what.side]
     side.kicks_taken += 1
     side.kicks_scored += what.scored and what.taken
-    _decide(game, event)
+    if game.phase == "kicks":
+        _decide(game, event)
 
 
 def _may_count(game: Ledger, event: Event, what: KickTaken) -> bool:
-    at, name = event.at, event.id
-    if game.ending and game.ending.how == "kicks":
-        return game.ask("decided", at, name, article="kicks", counts=False)
-    if game.phase != "kicks":
-        return game.ask("not_in_rulebook", at, name, article="ties", counts=False)
+    amiss = _amiss(game)
+    if amiss is not None:
+        code, article = amiss
+        return game.ask(code, event.at, event.id, article=article, counts=False)
     turn = turn_of(_taken(game), game.kicks_first)
     if turn and what.side != turn:
-        return game.ask("turn", at, name, article="kicks", side=what.side)
+        return game.ask("turn", event.at, event.id, article="kicks", side=what.side)
     return True
+
+
+def _amiss(game: Ledger) -> tuple[str, Path] | None:
+    """Return why no kick is taken at this time: the question's code and its article."""
+    if game.ending and game.ending.how == "kicks":
+        return "decided", "kicks"
+    if not game.rules.has_kicks:
+        return "not_in_rulebook", "ties"
+    if game.ending:
+        return "after_end", "game"
+    if game.phase != "kicks":
+        return "period_order", "ties"
+    return ("not_in_play", "game.stoppages") if game.is_in_hold else None
 
 
 def _decide(game: Ledger, event: Event) -> None:
@@ -126,13 +140,20 @@ def _may_kick_again(game: Ledger, side: SideLedger) -> bool:
     """Tell whether all who may kick have done so; True where nobody knows how many they are."""
     if game.rules.book.kicks.takers.twice == "never":
         return False
+    named = {number for number in side.kicked if number is not None}
+    if side.kickers is not None:
+        return not _who_may(side) - named
     many = _eligible(game, side)
-    return many is None or len(side.kicked) >= many
+    return many is None or len(named) + side.kicked.count(None) >= many
+
+
+def _who_may(side: SideLedger) -> set[int]:
+    return set(side.kickers or ()) - side.left_out - side.sent_off - side.out
 
 
 def _eligible(game: Ledger, side: SideLedger) -> int | None:
     if side.kickers is not None:
-        return len(set(side.kickers) - side.left_out - side.sent_off - side.out)
+        return len(_who_may(side))
     if game.rules.book.kicks.takers.who == "on_field_at_end":
         return None if side.on_field is None else side.on_field - len(side.left_out)
     return len(side.checked) - len(side.left_out) or None

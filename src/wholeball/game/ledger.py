@@ -64,6 +64,7 @@ class SideLedger:
         self.followed: dict[int, int] = {}
         self.has_red = False
         self.out: set[int] = set()
+        self.been_off: set[int] = set()
         self.replaced: set[int] = set()
         self.substitutions = 0
         self.extra_substitutions = 0
@@ -101,6 +102,9 @@ class Ledger:
         self.period = 0
         self.first_length = rules.period_seconds
         self.is_in_hold = False
+        self.holds_at: tuple[Moment, int] = (Moment(0, -1), 0)
+        self.breaks_at: tuple[Moment, int] = (Moment(0, -1), 0)
+        self.goes_to_kicks = False
         self.stopped_at: Moment | None = None
         self.restarts: dict[int, list[int]] = {}
         self.ending: Ending | None = None
@@ -141,6 +145,18 @@ class Ledger:
         """Tell whether something is recorded about an event that has not arrived."""
         is_asked = any(asked.other == event for asked in self.questions)
         return is_asked or event in self.disallowed or event in self.voided
+
+    def go_on(self) -> None:
+        """Take the phase that a game goes on in, by what began, ended and came to kicks."""
+        if not self.started:
+            self.phase = "before"
+        elif self.goes_to_kicks:
+            self.phase = "kicks"
+        elif self.period in self.ended_at:
+            self.phase = "interval"
+        else:
+            is_stopped = self.stopped_at is not None and self.stopped_at.period == self.period
+            self.phase = "stopped" if is_stopped else "playing"
 
     @property
     def score(self) -> Score:

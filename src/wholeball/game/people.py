@@ -2,7 +2,7 @@
 
 from typing import Final, Literal
 
-from wholeball.game.event import BEFORE, KICKS, Event, Moment, later
+from wholeball.game.event import Event, Moment, later
 from wholeball.game.happenings import (
     CameBack,
     CameOff,
@@ -12,7 +12,8 @@ from wholeball.game.happenings import (
     Injured,
     Substituted,
 )
-from wholeball.game.ledger import Ledger, SideLedger
+from wholeball.game.ledger import Ledger
+from wholeball.game.places import ask_if_too_few, give_back, leave_open, take_off
 from wholeball.game.state import Away, Checked, PrivateRecord
 from wholeball.kernel.identity import Side
 
@@ -62,20 +63,11 @@ def count(game: Ledger, event: Event, what: Counted) -> None:
     ask_if_too_few(game, event, what.side)
 
 
-def ask_if_too_few(game: Ledger, event: Event, side: Side) -> None:
-    """Ask where a side has fewer than it may go on with; kicks go on with any number."""
-    on_field = game.sides[side].on_field
-    is_playing = game.period > BEFORE and event.at.period != KICKS and not game.ending
-    if is_playing and on_field is not None:
-        least = game.rules.book.sides.minimum_to_continue
-        if on_field < least:
-            game.ask("below_minimum", event.at, event.id, article="sides", side=side)
-
-
 def substitute(game: Ledger, event: Event, what: Substituted) -> None:
     """Take a substitution; only a rulebook that has each written down limits them here."""
     side = game.sides[what.side]
-    ask_who(game, event, what.side, what.on)
+    if not ask_who(game, event, what.side, what.on):
+        return
     rule = game.rules.book.substitution
     side.substitutions += 1
     if rule.recorded:
@@ -94,48 +86,42 @@ def substitute(game: Ledger, event: Event, what: Substituted) -> None:
             game.ask("came_again", event.at, event.id, article="substitution", side=what.side)
     if what.off is not None:
         side.replaced.add(what.off)
-    _fill(game, side, what.side, what.off)
+    _fill(game, what.side, what.off)
 
 
-def _fill(game: Ledger, side: SideLedger, name: Side, number: int | None) -> None:
+def _fill(game: Ledger, name: Side, number: int | None) -> None:
     """Let a substitute fill the place of somebody who is off and may be replaced."""
     for one in game.away:
         if (one.side, one.number) == (name, number) and one.why not in _STAYS_OFF:
             if one.until is None:
-                game.away.remove(one)
-                if one.why in ("caution", "equipment", "bleeding", "other"):
-                    _return(game, side, one)
+                give_back(game, one)
             return
 
 
 def come_off(game: Ledger, event: Event, what: CameOff) -> None:
     """Take a player off who is not replaced."""
-    side = game.sides[what.side]
-    ask_who(game, event, what.side, what.number)
-    game.away.append(
-        Away(
-            side=what.side,
-            number=what.number,
-            why=what.why,
-            since=event.at,
-            until=None,
-            event=event.id,
-        )
-    )
-    if side.on_field is not None:
-        side.on_field -= 1
-        ask_if_too_few(game, event, what.side)
+    if not ask_who(game, event, what.side, what.number):
+        return
+    shown = [
+        one
+        for one in game.away
+        if (one.side, one.number) == (what.side, what.number)
+        and one.why in ("caution", "time_penalty")
+    ]
+    if shown and what.number is not None:
+        leave_open(game, event, shown[0])
+    else:
+        take_off(game, event, what.side, what.number, why=what.why, place="open")
 
 
 def come_back(game: Ledger, event: Event, what: CameBack) -> None:
     """Let a player come back, and ask about one who may not yet, or not at all."""
     side = game.sides[what.side]
-    ask_who(game, event, what.side, what.number)
+    if not ask_who(game, event, what.side, what.number):
+        return
     if what.number in side.sent_off or what.number in side.out:
         return
-    mine = [one for one in game.away if one.side == what.side and one.why != "sent_off"]
-    exact = [one for one in mine if one.number == what.number]
-    away = next(iter(exact or [one for one in mine if one.until is None]), None)
+    away = _coming(game, what)
     if away is None:
         return
     article = _too_soon(game, away, event.at)
@@ -148,21 +134,16 @@ def come_back(game: Ledger, event: Event, what: CameBack) -> None:
             side=what.side,
             about=away.event,
         )
-    game.away.remove(away)
-    _return(game, side, away)
+    give_back(game, away)
 
 
-def _return(game: Ledger, side: SideLedger, away: Away) -> None:
-    """Count a player in again who was counted out."""
-    is_shown_yellow = away.why in ("caution", "time_penalty")
-    if is_shown_yellow and game.rules.book.cards.cautioned.may_be_replaced:
-        return
-    if away.why in ("injury", "head_injury"):
-        return
-    if is_shown_yellow:
-        side.places_closed -= 1
-    if side.on_field is not None:
-        side.on_field += 1
+def _coming(game: Ledger, what: CameBack) -> Away | None:
+    """Return whom a return ends: the player's own time off, or a place that a substitute fills."""
+    mine = [one for one in game.away if one.side == what.side and one.why not in _STAYS_OFF]
+    own = [one for one in mine if one.number == what.number]
+    if own or what.number in game.sides[what.side].been_off:
+        return next(iter(own), None)
+    return next((one for one in mine if one.until is None and one.why != "injury"), None)
 
 
 def _too_soon(game: Ledger, away: Away, at: Moment) -> str | None:
@@ -182,16 +163,7 @@ def injure(game: Ledger, event: Event, what: Injured) -> None:
     if rule.leaves == "may_stay" or exempt or what.stays:
         return
     game.state_that("injured_off", event.at, "injury", side=what.side, event=event.id)
-    game.away.append(
-        Away(
-            side=what.side,
-            number=what.number,
-            why="injury",
-            since=event.at,
-            until=None,
-            event=event.id,
-        )
-    )
+    take_off(game, event, what.side, what.number, why="injury", place="filled")
 
 
 def suspect_head_injury(game: Ledger, event: Event, what: HeadInjurySuspected) -> None:
@@ -202,16 +174,7 @@ def suspect_head_injury(game: Ledger, event: Event, what: HeadInjurySuspected) -
         game.sides[what.side].extra_substitutions = 1
     if what.number is not None:
         game.sides[what.side].out.add(what.number)
-    game.away.append(
-        Away(
-            side=what.side,
-            number=what.number,
-            why="head_injury",
-            since=event.at,
-            until=None,
-            event=event.id,
-        )
-    )
+    take_off(game, event, what.side, what.number, why="head_injury", place="filled")
 
 
 def _note(

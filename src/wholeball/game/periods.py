@@ -39,8 +39,8 @@ def start_period(game: Ledger, event: Event, what: PeriodStarted) -> None:
     if game.ending or period != game.period + 1 or game.phase not in ("before", "interval"):
         game.ask("period_order", event.at, event.id, article="game")
     _ask_side(game, event, what)
-    game.started[period] = (event.id, what.kick_off)
     game.kick_off = what.kick_off or game.kick_off
+    game.started[period] = (event.id, game.kick_off)
     if game.ending:
         return
     game.period = period
@@ -74,7 +74,7 @@ def time_up(game: Ledger, event: Event, what: TimeUp) -> None:
     end = game.rules.book.game.period_end
     most = "none" if end.at == "time" else end.chance
     if _BREADTH.index(what.chance) > _BREADTH.index(most):
-        game.ask("no_chance", event.at, event.id, article="game.period_end")
+        game.is_chance_on = game.ask("no_chance", event.at, event.id, article="game.period_end")
         return
     game.is_chance_on = True
     game.state_that("chance_played_out", event.at, "game.period_end", event=event.id)
@@ -140,8 +140,20 @@ def _end_overtime(game: Ledger, event: Event) -> None:
     game.end("overtime", at, "overtime", result=game.score)
 
 
+def end_unlevel(game: Ledger, event: Event) -> None:
+    """End a game that had come to kicks, and is level no more since a goal was answered to count."""
+    if game.leader is None:
+        return
+    is_overtime = game.period > game.rules.periods
+    code, article = ("overtime_over", "overtime") if is_overtime else ("full_time", "game")
+    game.goes_to_kicks = False
+    game.state_that(code, event.at, article, event=event.id)
+    game.end("overtime" if is_overtime else "full_time", event.at, article, result=game.score)
+
+
 def _to_kicks(game: Ledger, at: Moment, name: str) -> None:
     game.state_that("to_kicks", at, "ties", event=name)
+    game.goes_to_kicks = True
     game.phase = "kicks"
 
 
@@ -160,21 +172,26 @@ def restart(game: Ledger) -> None:
         game.phase = "playing"
 
 
-def begin_hold(game: Ledger) -> None:
-    """Stop play for the weather."""
+def begin_hold(game: Ledger, event: Event) -> None:
+    """Stop all for the weather, whatever is going on; anybody may do that."""
+    at, count = game.holds_at
+    before = int(game.is_in_hold) if at != event.at else count
+    game.holds_at = (event.at, before + 1)
     game.is_in_hold = True
-    if game.phase in ("playing", "stopped"):
-        game.phase = "hold"
 
 
 def end_hold(game: Ledger, event: Event, what: HoldEnded) -> None:
-    """End a hold, and ask where somebody else than the supervisor did."""
+    """End a hold, and ask where somebody else than the supervisor did.
+
+    Where holds begin and end at one moment nobody knows which came last: one that began more
+    often than it ended goes on.
+    """
     if what.by != "supervisor":
         game.ask("not_supervisor", event.at, event.id)
-    game.is_in_hold = False
-    if game.phase == "hold":
-        is_stopped = game.stopped_at is not None and game.stopped_at.period == game.period
-        game.phase = "stopped" if is_stopped else "playing"
+    at, count = game.holds_at
+    left = count - 1 if at == event.at else 0
+    game.holds_at = (event.at, left)
+    game.is_in_hold = left > 0
 
 
 def is_between_stop_and_restart(game: Ledger, at: Moment) -> bool:

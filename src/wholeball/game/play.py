@@ -16,12 +16,12 @@ from wholeball.game import (
 )
 from wholeball.game import happenings as was
 from wholeball.game.clock import advance
-from wholeball.game.corrections import corrected, distinct
+from wholeball.game.corrections import answered, corrected, distinct
 from wholeball.game.event import Event, Moment
 from wholeball.game.ledger import Ledger
 from wholeball.game.rules import GameRules
 from wholeball.game.sequence import Key, is_played, place
-from wholeball.game.state import Both, GameState, KicksState, Score
+from wholeball.game.state import Both, GameState, KicksState, Phase, Score
 from wholeball.kernel.identity import Side
 
 _NOT_AT_THE_END = (
@@ -33,6 +33,8 @@ _NOT_AT_THE_END = (
     | was.PlayRestarted
 )
 """What may change what came before it, so that all is played through again."""
+_TOLD_LAST = was.Rated | was.IncidentNoted | was.Signed | was.SignRefused | was.Unread
+"""What has no place in the game and is told after it: one more event would come before."""
 
 
 def play(events: Iterable[Event], rules: GameRules) -> GameState:
@@ -55,9 +57,11 @@ def play(events: Iterable[Event], rules: GameRules) -> GameState:
     apart = [event for event in left.events if not is_played(event)]
     for event in sorted(apart, key=_apart):
         _happen(game, event)
-    game.questions = [*clashes, *left.questions, *game.questions]
+    clashed = answered(clashes, left.answers)
+    game.questions = [*clashed, *left.questions, *game.questions]
     last = place(played[-1]) if played else (-1, 0, 0, "")
-    return _state(_Going(found, game, last))
+    is_plain = not any(isinstance(event.what, _TOLD_LAST) for event in apart)
+    return _state(_Going(found, game, last, is_plain))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +71,12 @@ class _Going:
     events: dict[was.EventId, Event]
     game: Ledger
     last: Key
+    is_plain: bool
 
     def at(self, moment: Moment) -> GameState:
         game = self.game.copied()
         advance(game, moment)
-        return _state(_Going(self.events, game, self.last))
+        return _state(_Going(self.events, game, self.last, self.is_plain))
 
     def then(self, event: Event) -> GameState:
         events = [*self.events.values(), event]
@@ -79,14 +84,17 @@ class _Going:
             return play(events, self.game.rules)
         game = self.game.copied()
         _happen(game, event)
-        return _state(_Going({**self.events, event.id: event}, game, place(event)))
+        return _state(
+            _Going({**self.events, event.id: event}, game, place(event), is_plain=True)
+        )
 
     def _is_at_the_end(self, event: Event) -> bool:
         """Tell whether all that came before stays as it is."""
         if event.id in self.events or isinstance(event.what, _NOT_AT_THE_END):
             return False
         return (
-            is_played(event)
+            self.is_plain
+            and is_played(event)
             and place(event) > self.last
             and event.at >= self.game.now
             and not self.game.is_waiting_for(event.id)
@@ -134,7 +142,7 @@ def _happen(game: Ledger, event: Event) -> None:  # noqa: C901, PLR0912, PLR0915
         case was.GotReady():
             grace.get_ready(game, event, what)
         case was.HoldBegan():
-            periods.begin_hold(game)
+            periods.begin_hold(game, event)
         case was.HoldEnded():
             periods.end_hold(game, event, what)
         case was.Counted():
@@ -197,7 +205,7 @@ def _state(going: _Going) -> GameState:
     game = going.game
     home, away = game.sides["home"], game.sides["away"]
     return GameState(
-        phase=game.phase,
+        phase=_phase(game),
         now=game.now,
         score=game.score,
         played=Score(home.all_goals, away.all_goals),
@@ -220,6 +228,12 @@ def _state(going: _Going) -> GameState:
         questions=tuple(game.questions),
         going_on=going,
     )
+
+
+def _phase(game: Ledger) -> Phase:
+    """Return the phase; a hold overrides everything but a game broken off or over."""
+    is_held = game.is_in_hold and game.phase not in ("broken_off", "over")
+    return "hold" if is_held else game.phase
 
 
 def _kicks(game: Ledger) -> KicksState | None:

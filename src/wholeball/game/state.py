@@ -101,25 +101,31 @@ class CardLine:
     timed: bool = True
 
 
+Why: TypeAlias = Literal[
+    "time_penalty",
+    "caution",
+    "injury",
+    "head_injury",
+    "sent_off",
+    "equipment",
+    "bleeding",
+    "other",
+]
+Place: TypeAlias = Literal["filled", "open", "closed"]
+"""A place on the field: taken by somebody else, free to be, or not to be filled."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Away:
     """A player who is off: until when by the clock, or None for until something happens."""
 
     side: Side
     number: int | None
-    why: Literal[
-        "time_penalty",
-        "caution",
-        "injury",
-        "head_injury",
-        "sent_off",
-        "equipment",
-        "bleeding",
-        "other",
-    ]
+    why: Why
     since: Moment
     until: Moment | None
     event: EventId
+    place: Place = "filled"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
