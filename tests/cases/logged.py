@@ -1,6 +1,7 @@
 """Seals whole games into logs, so that a season folder can hold them instead of results."""
 
 from collections.abc import Iterable, Iterator
+from hashlib import sha256
 from pathlib import Path
 from typing import TypeAlias
 
@@ -8,6 +9,7 @@ from wholeball.files.game_log import append
 from wholeball.game.envelope import Draft, Entry, heads, seal
 from wholeball.game.event import Moment
 from wholeball.game.happenings import Certified, Goal, Happening, PeriodEnded, PeriodStarted
+from wholeball.kernel.canonical import canonical_bytes
 from wholeball.kernel.identity import Side
 
 START = 1_790_000_000_000
@@ -46,6 +48,14 @@ def certified(game: str, log: list[Entry], *, book: str) -> Entry:
     frontier = tuple((dev, last, head) for dev, (last, head) in heads(log).items())
     what = Certified(by="u-2", state="", frontier=frontier)
     return _sealed(game, log, Moment(2, HALF), what, book=book, dev="desk")
+
+
+def newer(game: str, log: list[Entry], *, kind: str, version: int, book: str) -> Entry:
+    """Return an entry of a type or a version that this program does not know yet."""
+    known = _sealed(game, log, Moment(1, 300), Goal(side="home"), book=book)
+    said = known.said.model_copy(update={"type": kind, "v": version, "p": {"seen_by": "Kim"}})
+    body = canonical_bytes(said.model_dump(mode="json"))
+    return Entry(said, body, sha256(body).hexdigest(), None)
 
 
 def _goals(side: Side, number: int) -> Iterator[Timed]:

@@ -291,6 +291,13 @@ def _signing(told: ToldGame, event: Event) -> Sentence:
             return say("The result is made official.")
         case was.Reopened():
             return say("The result is open again.")
+        case was.Unread(kind=kind, v=version):
+            return say(
+                "An entry of a newer kind ({kind}, version {version}) is kept and not read; "
+                "update this program.",
+                kind=kind,
+                version=version,
+            )
         case _:
             message = f"no words for an entry of the kind {event.what.type}"
             raise AssertionError(message)
