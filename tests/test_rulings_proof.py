@@ -13,8 +13,10 @@ from cases.command_line import Run
 from cases.rulebooks import EDITIONS, HOUSES, PRESETS, rulebook
 from wholeball.rulings.bind import bind
 from wholeball.rulings.graph import compile_rules, follow
+from wholeball.rulings.packed import pack
 from wholeball.rulings.paths import paths
 from wholeball.rulings.proof import prove
+from wholeball.rulings.ruling import Lacks, Ruling, Situation, rule
 from wholeball.rulings.spaces import GAME, PERSONS_SPACE, SPACES
 
 THREE: Final = ("mixed", "laws-2018-19", "laws-2026-27")
@@ -40,17 +42,37 @@ def test_the_compiled_graph_agrees_with_the_claims_on_every_path(name: str) -> N
     for space in SPACES:
         rules = bind(space, rulebook(name))
         root = compile_rules(rules)
+        packed = pack(root, rules)
         asked = {fact.name for fact in rules.facts}
         for path in paths(rules):
             facts = {name: value for name, value in path.known.items() if name in asked}
             answers = {name: value for name, value in path.known.items() if name not in asked}
             assert follow(root, facts) == answers
+            ruled = packed.ruling(facts)
+            assert ruled == Ruling(answers=answers, articles=path.articles)
 
 
 def test_the_compiled_graph_names_the_fact_that_lacks() -> None:
     root = compile_rules(bind(GAME, rulebook("nine")))
     assert follow(root, {}) == "moment"
     assert follow(root, {"moment": "open"}) == "seen"
+
+
+def test_the_claims_rule_a_situation_as_its_path_says() -> None:
+    book = rulebook("laws-2025-26")
+    for space in SPACES:
+        rules = bind(space, book)
+        names = {fact.name for fact in rules.facts}
+        for path in list(paths(rules))[::50]:
+            facts = {name: value for name, value in path.known.items() if name in names}
+            ruled = rule(Situation(facts=facts), book, space)
+            assert isinstance(ruled, Ruling)
+            assert path.known == {**facts, **ruled.answers}
+            first = next(iter(facts))
+            without = {name: value for name, value in facts.items() if name != first}
+            lacks = rule(Situation(facts=without), book, space)
+            assert isinstance(lacks, Lacks)
+            assert lacks.fact.name == first
 
 
 def test_the_proof_counts_what_the_paths_are() -> None:

@@ -1,0 +1,84 @@
+"""Times rulings: compiled, from a situation with its articles, and compiling a rulebook."""
+
+from collections.abc import Callable
+from statistics import median
+from time import perf_counter
+from typing import TypeAlias, TypeVar
+
+from wholeball.rulebook.editions import edition
+from wholeball.rulings.bind import bind
+from wholeball.rulings.cases import cases
+from wholeball.rulings.graph import compile_rules
+from wholeball.rulings.packed import pack
+from wholeball.rulings.paths import paths
+from wholeball.rulings.ruling import Situation
+from wholeball.rulings.spaces import GAME
+
+REPEATS = 9
+MOST_PACKED = 25.0
+MOST_WITH_ARTICLES = 30.0
+MOST_COMPILING = 0.5
+Measured: TypeAlias = tuple[str, str, float, float]
+_One = TypeVar("_One")
+
+
+def measure() -> list[Measured]:
+    """Return the ratios, medians of 9 in turn, over every situation of the newest edition."""
+    rules = bind(GAME, edition("laws-2026-27"))
+    packed = pack(compile_rules(rules), rules)
+    situations = [dict(case.facts) for case in cases(rules)]
+    codes = [packed.code(facts) for facts in situations]
+    return [
+        (
+            "ruling, compiled, packed situation",
+            "one call of a trivial function",
+            _ratio(lambda: _all(packed.rule, codes), lambda: _all(_trivial, codes)),
+            MOST_PACKED,
+        ),
+        (
+            "ruling from a situation value, with articles",
+            "building the situation",
+            _ratio(
+                lambda: _all(packed.ruling, situations),
+                lambda: _all(_situation, situations),
+            ),
+            MOST_WITH_ARTICLES,
+        ),
+        (
+            "compile a rulebook",
+            "enumerating its paths with the claim engine",
+            _ratio(
+                lambda: compile_rules(rules), lambda: sum(1 for _ in paths(rules)), repeats=3
+            ),
+            MOST_COMPILING,
+        ),
+    ]
+
+
+def _trivial(value: object) -> object:
+    return value
+
+
+def _situation(facts: dict[str, str]) -> Situation:
+    return Situation(facts=dict(facts))
+
+
+def _all(call: Callable[[_One], object], values: list[_One]) -> None:
+    for value in values:
+        call(value)
+
+
+def _ratio(
+    work: Callable[[], object], reference: Callable[[], object], *, repeats: int = REPEATS
+) -> float:
+    worked, referred = [], []
+    for _ in range(repeats):
+        referred.append(_seconds(reference))
+        worked.append(_seconds(work))
+    return median(worked) / median(referred)
+
+
+def _seconds(work: Callable[[], object]) -> float:
+    started = perf_counter()
+    work()
+    return perf_counter() - started
