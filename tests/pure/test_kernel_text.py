@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wholeball.kernel.text import unreadable
+from wholeball.kernel.text import unreadable, visible
 
 NAMES = (
     "",
@@ -60,3 +60,27 @@ def test_a_text_is_readable_unless_it_holds_a_control_a_separator_or_an_override
         for one in plain
     )
     assert (unreadable(text) is not None) == hidden
+
+
+@pytest.mark.parametrize("text", NAMES)
+def test_a_readable_text_is_shown_as_it_is(text: str) -> None:
+    assert visible(text) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("\x1b[2J", "\\x1b[2J"),
+        ("a\x00\r", "a\\x00\\x0d"),
+        ("\x9b2J", "\\x9b2J"),
+        ("Ann\u202egnp.exe", "Ann\\u202egnp.exe"),
+        ("a\u2028b", "a\\u2028b"),
+    ],
+)
+def test_what_nobody_can_see_is_shown_as_its_escape(text: str, shown: str) -> None:
+    assert visible(text) == shown
+
+
+@given(st.text())
+def test_what_is_shown_is_always_readable(text: str) -> None:
+    assert unreadable(visible(text)) is None

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.author import author
-from wholeball.cli.output import print_refused, print_remarks
+from wholeball.cli.output import print_lines, print_refused, print_remarks
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.reports.game_words import game_words
@@ -42,7 +42,7 @@ def certify(
         print_refused(refused, file=str(folder), as_json=False, writes=True)
         raise typer.Exit(1) from refused
     print_remarks(decided.remarks)
-    print("\n".join(_certified(decided, folder, by.strip())))
+    print_lines(_certified(decided, folder, by.strip()))
 
 
 def reopen(

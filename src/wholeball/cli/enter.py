@@ -5,10 +5,9 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
 from wholeball.cli.author import author
-from wholeball.cli.output import print_refused, print_remarks
+from wholeball.cli.output import print_lines, print_refused, print_remarks
 from wholeball.cli.scorecard_dialogue import Dialogue
 from wholeball.files.paper_card import read_card
 from wholeball.game.paper import PaperCard
@@ -103,9 +102,7 @@ def _typed(to: GameToEnter) -> PaperCard:
 
 def _print(to: GameToEnter, entered: Entered) -> None:
     print_remarks(entered.remarks)
-    console = Console(highlight=False, markup=False)
-    for line in _lines(to, entered):
-        console.print(line, soft_wrap=True)
+    print_lines(_lines(to, entered))
 
 
 def _lines(to: GameToEnter, entered: Entered) -> Iterator[str]:

@@ -6,9 +6,8 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 
-from wholeball.cli.output import print_json, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
 from wholeball.game.official import Official
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
@@ -55,11 +54,8 @@ def game(
     if as_json:
         print_json(_values(shown.told, words))
         return
-    console = Console(highlight=False, markup=False)
-    for line in _lines(shown.told, words):
-        console.print(line, soft_wrap=True)
-    for path in shown.written:
-        print(path)
+    print_lines(_lines(shown.told, words))
+    print_lines(map(str, shown.written))
 
 
 def _lines(told: ToldGame, words: GameWords) -> Iterator[str]:
@@ -84,7 +80,8 @@ def _lines(told: ToldGame, words: GameWords) -> Iterator[str]:
 def _section(heading: str, lines: Iterator[str]) -> Iterator[str]:
     found = list(lines)
     if found:
-        yield f"\n{heading}"
+        yield ""
+        yield heading
         yield from (f"  {line}" for line in found)
 
 

@@ -3,13 +3,24 @@
 import json
 import sys
 from collections.abc import Iterable
+from typing import Final
 
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError, shown
+from wholeball.kernel.text import visible
+
+_FURTHER: Final = "\n" + " " * 6
+"""What begins a further line of one thing said, so that it passes for none of the program's."""
+
+
+def print_lines(lines: Iterable[str]) -> None:
+    """Print lines for people; what would command a terminal, or feign a line, cannot."""
+    for line in lines:
+        print(visible(line).replace("\n", _FURTHER))
 
 
 def print_json(value: object) -> None:
-    """Print a value as JSON, people's names as they are."""
-    print(json.dumps(value, indent=2, ensure_ascii=False))
+    """Print a value as JSON, people's names as they are, what nobody can see as escapes."""
+    print(visible(json.dumps(value, indent=2, ensure_ascii=False), as_json=True))
 
 
 def fault_values(faults: Iterable[Fault]) -> list[dict[str, object]]:
@@ -48,7 +59,7 @@ def print_refused(
 
 def print_refusal(refused: WholeballError, *, writes: bool) -> None:
     """Print in words what was refused, and of a faulty input that nothing was written."""
-    print(refused, file=sys.stderr)
+    print(visible(str(refused)), file=sys.stderr)
     if writes and isinstance(refused, InputFaults):
         print("Nothing was written.", file=sys.stderr)
 
@@ -63,4 +74,4 @@ def _faults(refused: WholeballError, file: str) -> tuple[Fault, ...]:
 def print_remarks(remarks: tuple[Fault, ...]) -> None:
     """Print what is doubtful or worth a note; it stops nothing."""
     for line in shown(remarks):
-        print(line, file=sys.stderr)
+        print(visible(line), file=sys.stderr)

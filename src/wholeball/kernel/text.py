@@ -24,6 +24,24 @@ def unreadable(text: str) -> tuple[Literal["control_char", "bidi_control"], str]
     return kind, f"U+{ord(found[0]):04X}"
 
 
+def visible(text: str, *, as_json: bool = False) -> str:
+    r"""Return a text with the escape of each character nobody can see: "\x1b", "\u202e".
+
+    Line ends and tabs stay. What is shown so can neither command a terminal nor turn a line.
+    Escapes are always "\u001b" where it is JSON, which reads no others.
+    """
+    return _HIDDEN.sub(_json_escape if as_json else _escape, text)
+
+
+def _escape(found: re.Match[str]) -> str:
+    code = ord(found[0])
+    return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}"
+
+
+def _json_escape(found: re.Match[str]) -> str:
+    return f"\\u{ord(found[0]):04x}"
+
+
 def is_text(typed: str) -> bool:
     """Tell whether what was typed is whole letters, not bytes of some other encoding."""
     try:
