@@ -96,9 +96,7 @@ AMENDED: Final[dict[str, tuple[Any, ...]]] = {
 }
 
 
-def game_at_random(
-    chance: Random, *, odd: float, may_be_replayed: bool = False
-) -> tuple[Event, ...]:
+def game_at_random(chance: Random, *, odd: float) -> tuple[Event, ...]:
     """Return a game; with `odd` 0 all comes in turn, with 1 nearly everything may come anywhere."""
     made: list[tuple[Moment, str, dict[str, Any]]] = []
     _start(made, chance)
@@ -111,7 +109,7 @@ def game_at_random(
         made.extend(_ending(chance, periods) for _ in range(chance.choice((1, 1, 2))))
     events = [_event(f"e{index}", *one) for index, one in enumerate(made)]
     events += _corrections(events, chance, odd=odd)
-    if may_be_replayed and chance.random() < odd * 0.1:
+    if chance.random() < odd * 0.1:
         voids = tuple(f"e{chance.randrange(len(events) + 1)}" for _ in range(3))
         again = {"protest": None, "voids": voids}
         events.append(_event(f"c{len(events)}", Moment(0, 0), "replayed", again))

@@ -15,6 +15,7 @@ from wholeball.game.happenings import (
     KickTaken,
     PeriodEnded,
     PeriodStarted,
+    Replayed,
     Retracted,
 )
 from wholeball.game.play import play
@@ -122,6 +123,9 @@ def test_goals_on_the_scorecard_are_the_goals_of_the_state(
     )
     recorded = {event.id for event in events if isinstance(event.what, Goal)}
     gone = {event.what.target for event in events if isinstance(event.what, Retracted)}
+    for event in events:
+        if isinstance(event.what, Replayed) and event.id not in gone:
+            gone |= set(event.what.voids)
     assert {line.event for line in state.goals} == recorded - gone
 
 
