@@ -12,6 +12,7 @@ import typer
 
 from wholeball.cli.main import app
 from wholeball.rulebook.book import Rulebook, parts
+from wholeball.usecases.list_articles import articles_as_markdown
 from wholeball.usecases.list_keys import keys_as_markdown
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -22,6 +23,11 @@ LINK = re.compile(r"\]\((?!https?:)([^)#]+)")
 def test_the_reference_of_keys_is_what_the_schema_says() -> None:
     written = (ROOT / "docs/reference/rulebook.md").read_text(encoding="utf-8")
     assert written == keys_as_markdown()
+
+
+def test_the_reference_of_rulings_is_what_the_facts_and_articles_say() -> None:
+    written = (ROOT / "docs/reference/rulings.md").read_text(encoding="utf-8")
+    assert written == articles_as_markdown()
 
 
 def test_the_reference_of_keys_has_a_heading_for_each_table() -> None:

@@ -4,6 +4,7 @@ Source: IFAB Laws of the Game; law, section and edition stand in each row of law
 The arithmetic of kicks from the mark is tested with the game (test_shootouts).
 """
 
+import re
 from collections.abc import Iterator
 from functools import cache
 from itertools import product
@@ -11,7 +12,7 @@ from typing import Final
 
 import pytest
 
-from external.cases import Case, by_id, read
+from external.cases import ROOT, Case, by_id, read
 from external.law_compare import READERS, disagreements
 from external.law_compare import read as read_row
 from external.law_reading import ALWAYS
@@ -26,6 +27,8 @@ ROWS: Final[list[Case]] = [
 ]
 VOCABULARY: Final[Case] = read("law_vocabulary.json")
 YEARS: Final = tuple(f"{year}/{year % 100 + 1}" for year in range(2016, 2027))
+PARTS_OF_AN_ANSWER: Final = frozenset({"second_caution"})
+"""A code that is what is shown, too."""
 UNDETERMINED: Final[dict[str, str]] = {}
 """Rows whose facts leave open what their ruling decides, each with the reason."""
 
@@ -117,3 +120,12 @@ def test_every_value_of_the_common_facts_can_be_ruled(name: str) -> None:
 
 def test_the_adapter_knows_exactly_the_events_of_the_vocabulary() -> None:
     assert set(READERS) == set(VOCABULARY["events"]) - {ARITHMETIC}
+
+
+def test_no_code_of_the_vocabulary_that_names_a_whole_case_stands_in_the_rulings() -> None:
+    codes = {event for event in VOCABULARY["events"] if "_" in event} - PARTS_OF_AN_ANSWER
+    room = ROOT / "src" / "wholeball" / "rulings"
+    words = {
+        word for file in room.rglob("*.py") for word in re.findall(r"\w+", file.read_text())
+    }
+    assert codes & words == set()

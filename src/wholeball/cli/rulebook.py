@@ -9,6 +9,7 @@ import typer
 from wholeball.cli.output import fault_values, print_json, print_refused, print_remarks
 from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.check_rulebook import check_rulebook
+from wholeball.usecases.list_articles import articles_as_markdown
 from wholeball.usecases.list_keys import keys_as_markdown, keys_as_text, keys_as_values
 from wholeball.usecases.print_booklet import Paper, print_booklet
 from wholeball.usecases.prove_rulebook import prove_rulebook
@@ -108,3 +109,9 @@ def keys(
         print(keys_as_markdown(), end="")
     else:
         print(keys_as_text())
+
+
+@app.command("facts")
+def facts() -> None:
+    """Print the facts and articles of the rulings, as the page of the reference."""
+    print(articles_as_markdown(), end="")

@@ -50,7 +50,7 @@ def _thrown(
 _MISPLAYED: Final = _throw("misplayed", "stance place", "is taken wrongly")
 _NOT_ENTERING: Final = _throw("not_entering", "not_in", "does not come in")
 _LET_GO: Final = " ".join(
-    ("ball_moving", "wrong_place", *(article.name for article in _MISPLAYED))
+    ("ball_moving", "kick_from_wrong_place", *(article.name for article in _MISPLAYED))
 )
 
 FORM: Final[tuple[Article, ...]] = (
@@ -78,7 +78,7 @@ FORM: Final[tuple[Article, ...]] = (
         then={"goal": "no"},
     ),
     _play(
-        "wrong_place",
+        "kick_from_wrong_place",
         "A kick from the wrong place is taken again.",
         "Laws 8.1, 13.2, 14.1, 16.1 and 17.1",
         when={"kind": "not throw_in", "flaw": "place place_to_delay"},
@@ -183,7 +183,7 @@ FORM: Final[tuple[Article, ...]] = (
         then={"goal": "no"},
     ),
     _play(
-        "kicker_absent",
+        "kick_lost_by_absence",
         "A kicker who is not there in time loses the kick from the mark.",
         "Law 10.3",
         when={"flaw": "absent"},
@@ -192,7 +192,7 @@ FORM: Final[tuple[Article, ...]] = (
         path="kicks",
     ),
     _play(
-        "second_touch",
+        "taker_plays_again",
         "A taker who plays the ball again before another player gives an indirect free kick.",
         "Laws 8, 13, 14, 15, 16 and 17",
         when={"flaw": "twice"},
@@ -205,7 +205,7 @@ FORM: Final[tuple[Article, ...]] = (
         when={"meant": "no", "in_net": "yes"},
         outcome="penalty.double_touch.goal",
         then={"goal": "no"},
-        over="second_touch",
+        over="taker_plays_again",
         path="penalty.double_touch",
         given={"penalty.double_touch.goal": "not indirect_free_kick"},
     ),
@@ -215,7 +215,7 @@ FORM: Final[tuple[Article, ...]] = (
         "Law 14.2",
         when={"meant": "no", "in_net": "no"},
         outcome="penalty.double_touch.no_goal",
-        over="second_touch",
+        over="taker_plays_again",
         path="penalty.double_touch",
         given={"penalty.double_touch.no_goal": "not indirect_free_kick"},
     ),

@@ -99,7 +99,7 @@ NEAR: Final[tuple[Article, ...]] = (
         outcome="retake",
     ),
     _play(
-        "defenders_on_goal_line",
+        "defenders_between_posts",
         "Defenders may stand on their goal line between the posts.",
         "Law 13.2",
         when={"how_near": "on_line"},
