@@ -8,7 +8,7 @@ from io import TextIOWrapper
 import typer
 
 from wholeball import __version__
-from wholeball.cli import certify, draw, enter, game, rulebook, season, sheets
+from wholeball.cli import ask, certify, draw, enter, game, rulebook, season, sheets
 from wholeball.cli.output import print_refusal
 from wholeball.kernel.faults import WholeballError
 
@@ -23,6 +23,7 @@ app.add_typer(draw.app, name="draw")
 app.add_typer(sheets.app, name="sheets")
 season.add_to(app)
 game.add_to(app)
+ask.add_to(app)
 enter.add_to(app)
 certify.add_to(app)
 

@@ -1,11 +1,12 @@
 """Says a ruling in plain words: what follows, for whom, where, and what an official does."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from textwrap import fill
 
 from wholeball.reports import ruling_phrases as phrases
 from wholeball.reports import signals
+from wholeball.reports.article import Differs
 from wholeball.reports.plain import INDENT, WIDTH
 from wholeball.reports.ruling_care import cautions
 from wholeball.reports.safety import LOCAL_FIRST, Caution
@@ -75,6 +76,12 @@ def decision(answers: Mapping[str, str], facts: Mapping[str, str]) -> tuple[str,
     return tuple(sentence for sentence in said if sentence)
 
 
+def summary(ruling: Ruling, facts: Mapping[str, str]) -> str:
+    """Return in one line what a ruling decides, yellow and red included."""
+    shown = _shown(ruling.answers) if "restart" in ruling.answers else ""
+    return " ".join((*decision(ruling.answers, facts), shown)).strip()
+
+
 def lines(said: RulingWords) -> Iterator[str]:
     """Yield a ruling for the terminal, a line at most 88 characters wide."""
     yield _filled(" ".join(said.decision))
@@ -84,12 +91,25 @@ def lines(said: RulingWords) -> Iterator[str]:
         yield _filled(f"Signal: {' '.join(signal.says for signal in said.signals)}")
     yield _filled(f'Say: "{said.say}"')
     yield "Articles"
-    yield from (_indented(str(article)) for article in said.articles)
+    yield from (indented(str(article)) for article in said.articles)
     if said.care or said.cautions:
         yield "Take care"
-        yield from (_indented(line) for line in (said.care,) if line)
-        yield from (_indented(f"{one.title}: {one.says}") for one in said.cautions)
-        yield _indented(LOCAL_FIRST)
+        yield from (indented(line) for line in (said.care,) if line)
+        yield from (indented(f"{one.title}: {one.says}") for one in said.cautions)
+        yield indented(LOCAL_FIRST)
+
+
+def different_lines(laws: Iterable[str], articles: Iterable[Differs]) -> Iterator[str]:
+    """Yield what is different here: what the Laws would rule, and the articles that differ."""
+    yield "This is different here"
+    told = " Or: ".join(laws)
+    yield indented(
+        f"By the Laws: {told}" if told else "The Laws rule the same by other values."
+    )
+    for one in articles:
+        here, there = (" ".join(map(str, side)) for side in (one.here, one.laws))
+        yield indented(f"{one.told.ref}, {one.told.title}: {here}")
+        yield indented(f"{one.laws_ref}, the Laws: {there}")
 
 
 def _restart(answers: Mapping[str, str], facts: Mapping[str, str]) -> str:
@@ -184,5 +204,6 @@ def _filled(text: str) -> str:
     return fill(text, WIDTH)
 
 
-def _indented(text: str) -> str:
+def indented(text: str) -> str:
+    """Return a text as an indented paragraph, a line at most 88 characters wide."""
     return fill(text, WIDTH, initial_indent=INDENT, subsequent_indent=f"{INDENT}{INDENT}")
