@@ -116,6 +116,7 @@ def stop(row: Row) -> Reading:
         seen="stop",
         reason=STOPS[row["event"]],
         mended="no" if row.get("repairable") is False else "yes",
+        at=at(row),
         ball_at=_area(row.get("ball_location"), last),
         last_at=_area(row.get("last_touch_location"), last),
         would="unclear" if would is None else ("same" if would == last else "other"),
