@@ -256,7 +256,7 @@ def test_a_game_tells_its_case_in_words_in_json_and_on_its_page(
         [3, 2],
         {
             "entries": 1,
-            "would_change": ["score", "result"],
+            "would_change": ["score", "result", "winner"],
             "score": [3, 3],
             "says": ["Goal of Birch, in the second half, minute not written down."],
         },
