@@ -7,7 +7,7 @@ from typing import Final, NamedTuple
 
 from wholeball.reports.field_frame import text_width
 
-TEXT: Final = 13.5
+TEXT: Final = 14.0
 LINE: Final = 15.0
 _BOLD: Final = 1.06
 _AROUND: Final = (
@@ -56,22 +56,28 @@ def around(x: float, y: float, reach: float) -> Rect:
 
 
 class Line(NamedTuple):
-    """A line that words had better not lie on."""
+    """A curve that words had better not lie on; straight where `via` is its middle."""
 
     x1: float
     y1: float
+    via_x: float
+    via_y: float
     x2: float
     y2: float
+
+    def at(self, share: float) -> tuple[float, float]:
+        """Return the point of the curve that so much of it lies before."""
+        before, middle, after = (1 - share) ** 2, 2 * share * (1 - share), share**2
+        return (
+            self.x1 * before + self.via_x * middle + self.x2 * after,
+            self.y1 * before + self.via_y * middle + self.y2 * after,
+        )
 
     def points(self) -> Iterator[tuple[float, float]]:
         """Yield points along it, some pixels apart."""
         steps = max(int(hypot(self.x2 - self.x1, self.y2 - self.y1) / 5), 1)
         for step in range(steps + 1):
-            share = step / steps
-            yield (
-                self.x1 + (self.x2 - self.x1) * share,
-                self.y1 + (self.y2 - self.y1) * share,
-            )
+            yield self.at(step / steps)
 
 
 @dataclass(slots=True)
@@ -80,7 +86,7 @@ class Room:
 
     inside: Rect
     taken: list[Rect] = field(default_factory=list)
-    avoid: list[Line] = field(default_factory=list)
+    avoid: list[tuple[float, float]] = field(default_factory=list)
 
     def label(self, lines: tuple[str, ...], x: float, y: float, reach: float) -> Rect:
         """Return where words beside a point go, and take the room.
@@ -92,10 +98,11 @@ class Room:
         best, least = None, float("inf")
         for step in _STEPS:
             for order, (dx, dy) in enumerate(_AROUND):
+                away = step + order * 0.5
                 rect = _beside(x, y, reach + 2 + step, (dx, dy), (width, height))
-                if not self.is_free(rect):
+                if away >= least or not self.is_free(rect):
                     continue
-                cost = self._crossed(rect) * 3 + step + order
+                cost = self._crossed(rect) * 2 + away
                 if cost < least:
                     best, least = rect, cost
         if best is None:
@@ -117,9 +124,7 @@ class Room:
 
     def _crossed(self, rect: Rect) -> int:
         return sum(
-            rect.left <= x <= rect.right and rect.top <= y <= rect.bottom
-            for line in self.avoid
-            for x, y in line.points()
+            rect.left <= x <= rect.right and rect.top <= y <= rect.bottom for x, y in self.avoid
         )
 
     def _anywhere(self, x: float, y: float, width: float, height: float) -> Rect:

@@ -8,6 +8,7 @@ from wholeball.kernel.units import Unit, in_unit
 from wholeball.pitch.areas import Side, turned
 from wholeball.pitch.shapes import Box, CornerQuadrant, Point, at
 from wholeball.reports.field_frame import Frame
+from wholeball.reports.field_svg import NET
 from wholeball.reports.scene_labels import Line, Rect, Room, around
 from wholeball.reports.scene_marks import BALL, PLACE
 from wholeball.reports.scene_words import place_words
@@ -19,6 +20,8 @@ PAGE: Final = 390.0
 EDGE: Final = 2.0
 CARD: Final = 6.0
 NUMBER: Final = 7.0
+FAR: Final = 14.0
+"""Pixels from which words need a line to what they speak of."""
 _ALONG: Final = (0.5, 0.38, 0.62, 0.28, 0.72, 0.2, 0.8)
 _ASIDE: Final = (8.0, -8.0, 11.0, -11.0, 16.0, -16.0)
 
@@ -39,11 +42,15 @@ class Put:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """Words and the room they have; `kind` says what they speak of."""
+    """Words and the room they have; `kind` says what they speak of.
+
+    `leader` is the point they speak of, where they stand too far from it.
+    """
 
     rect: Rect
     lines: tuple[str, ...]
     kind: str
+    leader: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,12 +99,13 @@ class _Laying:
         place = self._place()
         taken = [*(put for _, put in figures), ball, *([place] if place else [])]
         self._room.taken += [put.rect for put in taken]
+        self._room.taken += self._goals()
         arrows = tuple((one, self._line(one, figures)) for one in scene.arrows)
-        self._room.avoid += [line for _, line in arrows]
+        self._room.avoid += [point for _, line in arrows for point in line.points()]
         cards = tuple((one.card, self._card(put)) for one, put in figures if one.card != "none")
         labels = [self._number(line, n) for n, (_, line) in enumerate(arrows, start=1)]
-        labels += self._place_label(restart, place)
         labels += self._figure_labels(figures)
+        labels += self._place_label(restart, place)
         labels += self._more_labels(figures, unit)
         return Layout(
             frame=self._frame,
@@ -117,6 +125,13 @@ class _Laying:
             seen = turned(point, self._scene.plan)
         return self._frame.x(seen.x), self._frame.y(seen.y)
 
+    def _goals(self) -> list[Rect]:
+        """Return the two nets, which words leave free."""
+        half = self._scene.plan.goal_width / 2
+        left, right = self._frame.x(-half), self._frame.x(half)
+        top, bottom = self._frame.top, self._frame.bottom
+        return [Rect(left, top - NET, right, top), Rect(left, bottom, right, bottom + NET)]
+
     def _put(self, point: Point, reach: float) -> Put:
         x, y = self.xy(point)
         return Put(x=x, y=y, reach=reach)
@@ -129,12 +144,16 @@ class _Laying:
         return self._put(restart.place, PLACE + 1)
 
     def _line(self, arrow: Arrow, figures: tuple[tuple[Figure, Put], ...]) -> Line:
-        """Return an arrow from the edge of what it starts at to its end."""
+        """Return an arrow from the edge of what it starts at to the edge of what it reaches."""
         (x1, y1), (x2, y2) = self.xy(arrow.start), self.xy(arrow.end)
-        length = max(hypot(x2 - x1, y2 - y1), 0.01)
-        starts = [put.reach for one, put in figures if one.at == arrow.start]
-        gap = min((starts[0] if starts else BALL) + 1.5, length / 3)
-        return Line(x1 + (x2 - x1) * gap / length, y1 + (y2 - y1) * gap / length, x2, y2)
+        via = self.xy(arrow.via) if arrow.via else ((x1 + x2) / 2, (y1 + y2) / 2)
+        reaches = {one.at: put.reach for one, put in figures}
+        first = _towards((x1, y1), via, reaches.get(arrow.start, BALL) + 1.5)
+        is_ball = arrow.end == self._scene.ball.at and arrow.of == "ball"
+        last = _towards((x2, y2), via, BALL + 1.5 if is_ball else 0.0)
+        if arrow.via is None:
+            via = (first[0] + last[0]) / 2, (first[1] + last[1]) / 2
+        return Line(*first, *via, *last)
 
     def _card(self, put: Put) -> Put:
         """Return where a yellow or red goes: close to the figure, where there is room."""
@@ -153,12 +172,11 @@ class _Laying:
         ux, uy = (line.x2 - line.x1) / length, (line.y2 - line.y1) / length
         for aside in _ASIDE:
             for along in _ALONG:
-                x = line.x1 + (line.x2 - line.x1) * along - uy * aside
-                y = line.y1 + (line.y2 - line.y1) * along + ux * aside
+                x, y = line.at(along)
+                x, y = x - uy * aside, y + ux * aside
                 if self._room.spot(x, y, NUMBER):
                     return Label(rect=around(x, y, NUMBER), lines=(f"{number}",), kind="order")
-        middle = (line.x1 + line.x2) / 2, (line.y1 + line.y2) / 2
-        rect = self._room.label((f"{number}",), *middle, 2.0)
+        rect = self._room.label((f"{number}",), *line.at(0.5), 2.0)
         return Label(rect=rect, lines=(f"{number}",), kind="order")
 
     def _place_label(self, lines: tuple[str, ...], place: Put | None) -> list[Label]:
@@ -166,7 +184,8 @@ class _Laying:
             return []
         x, y, reach = self._anchor(place)
         rect = self._room.label(lines, x, y, reach)
-        return [Label(rect=rect, lines=lines, kind="place")]
+        leader = _leader(rect, x, y, reach)
+        return [Label(rect=rect, lines=lines, kind="place", leader=leader)]
 
     def _anchor(self, place: Put | None) -> tuple[float, float, float]:
         """Return what the words of the restart stand beside: the place, or its area."""
@@ -187,7 +206,8 @@ class _Laying:
         for one, put in figures:
             if one.label:
                 rect = self._room.label((one.label,), put.x, put.y, put.reach)
-                labels.append(Label(rect=rect, lines=(one.label,), kind="name"))
+                leader = _leader(rect, put.x, put.y, put.reach)
+                labels.append(Label(rect=rect, lines=(one.label,), kind="name", leader=leader))
         return labels
 
     def _more_labels(self, figures: tuple[tuple[Figure, Put], ...], unit: Unit) -> list[Label]:
@@ -208,3 +228,19 @@ class _Laying:
             )
             labels.append(Label(rect=rect, lines=lines, kind="quiet"))
         return labels
+
+
+def _leader(rect: Rect, x: float, y: float, reach: float) -> tuple[float, float] | None:
+    """Return the point that words speak of where they stand too far from it."""
+    away = hypot(max(rect.left - x, x - rect.right, 0), max(rect.top - y, y - rect.bottom, 0))
+    return (x, y) if away > reach + FAR else None
+
+
+def _towards(
+    point: tuple[float, float], other: tuple[float, float], by: float
+) -> tuple[float, float]:
+    """Return the point moved towards another one, by a third of the way at most."""
+    x, y = other[0] - point[0], other[1] - point[1]
+    length = max(hypot(x, y), 0.01)
+    by = min(by, length * 2 / 3)
+    return point[0] + x * by / length, point[1] + y * by / length

@@ -4,7 +4,7 @@ from math import hypot
 from typing import Final
 
 from wholeball.reports.field_frame import ACCENT, EDGE, INK, INK_2, px
-from wholeball.reports.scene_labels import LINE, TEXT, Rect
+from wholeball.reports.scene_labels import LINE, TEXT, Line, Rect
 
 PAPER: Final = "#ffffff"
 YELLOW: Final = "#f5c400"
@@ -68,16 +68,17 @@ def _disc(x: float, y: float, kind: str, r: float) -> str:
     )
 
 
-def arrow(start: tuple[float, float], end: tuple[float, float], *, of: str) -> str:
+def arrow(line: Line, *, of: str) -> str:
     """Return an arrow from edge to edge: a whole line for the ball, dashes for a run."""
-    (x1, y1), (x2, y2) = start, end
+    x1, y1, x2, y2 = line.via_x, line.via_y, line.x2, line.y2
     length = max(hypot(x2 - x1, y2 - y1), 0.01)
     ux, uy = (x2 - x1) / length, (y2 - y1) / length
     bx, by = x2 - ux * HEAD, y2 - uy * HEAD
     side = HEAD * 0.5
     dash = ' stroke-dasharray="5 3.5"' if of == "player" else ""
     return (
-        f'<path class="arrow" d="M{px(x1)} {px(y1)}L{px(bx)} {px(by)}" fill="none" '
+        f'<path class="arrow" d="M{px(line.x1)} {px(line.y1)}Q{px(x1)} {px(y1)} {px(bx)} {px(by)}" '
+        f'fill="none" '
         f'stroke="{INK}" stroke-width="1.75"{dash}/>'
         f'<path class="head" d="M{px(x2)} {px(y2)}L{px(bx - uy * side)} {px(by + ux * side)}'
         f'L{px(bx + uy * side)} {px(by - ux * side)}Z" fill="{INK}"/>'
@@ -129,6 +130,19 @@ def card(kind: str, x: float, y: float) -> str:
     return (
         f'<path class="card {kind}" d="M{px(x - 4)} {px(y - 6)}{shape}" fill="{fill}" '
         f'stroke="{INK}" stroke-width="1.5"/>'
+    )
+
+
+def leader(point: tuple[float, float], rect: Rect) -> str:
+    """Return a thin line from a place to the words that speak of it."""
+    x = min(max(point[0], rect.left), rect.right)
+    y = min(max(point[1], rect.top), rect.bottom)
+    length = max(hypot(x - point[0], y - point[1]), 0.01)
+    start_x = point[0] + (x - point[0]) * PLACE / length
+    start_y = point[1] + (y - point[1]) * PLACE / length
+    return (
+        f'<path class="place" d="M{px(start_x)} {px(start_y)}L{px(x)} {px(y)}" fill="none" '
+        f'stroke="{ACCENT}" stroke-width="1.25"/>'
     )
 
 

@@ -63,8 +63,11 @@ def _ground(scene: Scene, laid: Layout) -> Iterator[str]:
             f"M{start} {px(y)}a{r} {r} 0 1 0 {d} 0a{r} {r} 0 1 0 -{d} 0", kind="ring"
         )
     yield from _place(scene, laid)
+    for label in laid.labels:
+        if label.leader is not None:
+            yield marks.leader(label.leader, label.rect)
     for one, line in laid.arrows:
-        yield marks.arrow((line.x1, line.y1), (line.x2, line.y2), of=one.of)
+        yield marks.arrow(line, of=one.of)
 
 
 def _place(scene: Scene, laid: Layout) -> Iterator[str]:
@@ -119,7 +122,7 @@ def _close_up(one: CloseUp, scene: Scene, top: float) -> Iterator[str]:
     y = outer - one.beyond * _BALL / one.radius
     left, right = 12.0, 132.0
     yield (
-        f'<path class="line" d="M{px(left)} {px(outer)}H{px(right)}v{px(width)}H{px(left)}Z" '
+        f'<path class="band" d="M{px(left)} {px(outer)}H{px(right)}v{px(width)}H{px(left)}Z" '
         f'fill="{EDGE}" fill-opacity=".35" stroke="{EDGE}" stroke-width="1.25"/>'
     )
     yield (
@@ -129,7 +132,7 @@ def _close_up(one: CloseUp, scene: Scene, top: float) -> Iterator[str]:
     yield marks.dashed(f"M{px(left)} {px(outer)}H{px(right)}", kind="ring")
     over = "All of the ball is over" if one.is_over else "Not all of the ball is over"
     for row, text in enumerate((over, f"all of the {one.line}.", "Close-up, field below.")):
-        kind, weight = ("more", 400) if row == 2 else ("name", 700)
+        kind, weight = ("beside more", 400) if row == 2 else ("beside", 700)
         yield (
             f'<text class="{kind}" x="{px(right + 16)}" y="{px(middle - 12 + row * 17)}" '
             f'fill="{INK}" font-size="13.5" font-weight="{weight}">{escape(text)}</text>'

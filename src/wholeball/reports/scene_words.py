@@ -27,6 +27,14 @@ def attacks(team: str, scene: Scene) -> bool:
     return (team == "A") == (scene.top is Side.OPPONENTS)
 
 
+def who_is_who(scene: Scene, situation: Situation) -> str:
+    """Return which shape each side has, in the words that the ruling uses for it."""
+    acting = phrases.ACTING.get(situation.facts["seen"], phrases.OFFENDING)
+    shapes = ("discs", "squares") if attacks("A", scene) else ("squares", "discs")
+    said = f"{acting}: {shapes[0]}. {phrases.OTHER}: {shapes[1]}."
+    return ". ".join(part[0].upper() + part[1:] for part in said.split(". "))
+
+
 def scene_title(situation: Situation, ruling: Ruling) -> str:
     """Return the ruling in one line."""
     said = ruling_words(ruling, situation.facts)
@@ -35,7 +43,8 @@ def scene_title(situation: Situation, ruling: Ruling) -> str:
 
 def scene_desc(scene: Scene, situation: Situation, unit: Unit) -> str:
     """Return the situation in the words of its facts, and what is drawn."""
-    parts = (situation_in_words(situation.facts, GAME), *_drawn(scene, unit))
+    told = situation_in_words(situation.facts, GAME)
+    parts = (told, who_is_who(scene, situation), *_drawn(scene, unit))
     return " ".join(parts)
 
 

@@ -28,9 +28,7 @@ class Cast:
     other: Point | None = None
     offside: Point | None = None
     is_clear: bool = False
-    kept_from: Point | None = None
     taker_side: Team | None = None
-    through: list[Point] = field(default_factory=list)
 
     def fact(self, name: str) -> str:
         """Return the value of a fact, or nothing where it was not asked."""
@@ -43,9 +41,11 @@ class Cast:
         self.figures.append(Figure(role=role, team=team, at=point, label=label))
         return point
 
-    def send(self, start: Point, end: Point, *, in_air: bool = False) -> Point:
-        """Move the ball from one place to the next."""
-        self.arrows.append(Arrow(start=start, end=end, of="ball"))
+    def send(
+        self, start: Point, end: Point, *, in_air: bool = False, via: Point | None = None
+    ) -> Point:
+        """Move the ball from one place to the next, in a curve past `via`."""
+        self.arrows.append(Arrow(start=start, end=end, of="ball", via=via))
         self.ball, self.in_air = end, in_air
         return end
 

@@ -18,6 +18,8 @@ _STEP_Y: Final = 0.5698402909980532
 Roberts 2018, from memory)."""
 APART: Final = 2.7
 FROM_ARROWS: Final = 1.9
+FROM_EVENT: Final = 4.5
+"""Bodies between those who are only there and what the situation is about."""
 
 
 def fill_up(cast: Cast, view: Box, top: Side, taken: tuple[Point, ...]) -> None:
@@ -26,10 +28,25 @@ def fill_up(cast: Cast, view: Box, top: Side, taken: tuple[Point, ...]) -> None:
         _keeper(cast, "A" if team == "A" else "B", end, view)
     _officials(cast, view, top, taken)
     for place in _spread(view):
+        if _is_in_the_way(cast, place):
+            continue
         for team in _first(cast, place):
             if _count(cast, team) < ENOUGH and _may_stand(cast, team, place, view, taken):
                 cast.put(place, team)
                 break
+
+
+def _is_in_the_way(cast: Cast, place: Point) -> bool:
+    """Leave room round what the situation is about, and beside whoever is named."""
+    body = cast.ground.body
+    if distance_squared(place, cast.event) < (FROM_EVENT * body) ** 2:
+        return True
+    named = [one for one in cast.figures if one.label]
+    rooms = [(cast.event, 13, 3), *((one.at, 3 + 0.8 * len(one.label), 2) for one in named)]
+    return any(
+        abs(place.x - one.x) < wide * body and abs(place.y - one.y) < high * body
+        for one, wide, high in rooms
+    )
 
 
 def _keeper(cast: Cast, team: Team, end: Side, view: Box) -> None:
@@ -148,15 +165,25 @@ def _is_free(cast: Cast, place: Point, taken: tuple[Point, ...], from_arrows: fl
 
 
 def _from_arrow(place: Point, arrow: Arrow) -> float:
-    """Return how far a place is from an arrow."""
-    along_x, along_y = arrow.end.x - arrow.start.x, arrow.end.y - arrow.start.y
+    """Return how far a place is from an arrow; a bent one is taken as three straight pieces."""
+    if arrow.via is None:
+        return _from_line(place, arrow.start, arrow.end)
+    start, via, end = arrow.start, arrow.via, arrow.end
+    one = at((start.x + via.x * 2) // 3, (start.y + via.y * 2) // 3)
+    two = at((end.x + via.x * 2) // 3, (end.y + via.y * 2) // 3)
+    pieces = ((start, one), (one, two), (two, end))
+    return min(_from_line(place, first, last) for first, last in pieces)
+
+
+def _from_line(place: Point, start: Point, end: Point) -> float:
+    along_x, along_y = end.x - start.x, end.y - start.y
     length = along_x**2 + along_y**2
     share = 0.0
     if length:
-        towards = (place.x - arrow.start.x) * along_x + (place.y - arrow.start.y) * along_y
+        towards = (place.x - start.x) * along_x + (place.y - start.y) * along_y
         share = min(max(towards / length, 0.0), 1.0)
-    x = arrow.start.x + share * along_x - place.x
-    y = arrow.start.y + share * along_y - place.y
+    x = start.x + share * along_x - place.x
+    y = start.y + share * along_y - place.y
     return float((x**2 + y**2) ** 0.5)
 
 
@@ -176,17 +203,25 @@ def _officials(cast: Cast, view: Box, top: Side, taken: tuple[Point, ...]) -> No
         for step in range(20)
         for sign in (side, -side)
     ]
+    ends = [end for arrow in cast.arrows for end in (arrow.start, arrow.end)]
+    line_of_goal = ground.plan.length if top is Side.OPPONENTS else 0
+    edge_of_area = line_of_goal - goal_side * round(ground.area * 1.1)
+    behind = min(
+        goal_side * edge_of_area,
+        *(goal_side * one.y for one in (*ends, cast.ball, cast.event)),
+    )
     trail = [
         at(
             round(-sign * view.right * share),
-            round(cast.event.y - goal_side * (6 + step) * ground.body),
+            round(goal_side * (behind - (3.0 - step * 0.8) * ground.body)),
         )
         for step in range(14)
         for sign in (side, -side)
         for share in (0.45, 0.3, 0.6)
     ]
+    apart = [one for one in trail if not _is_in_the_way(cast, one)]
     if not any(figure.role == "trail" for figure in cast.figures):
-        _first_free(cast, "trail", [*trail, *_spread(view)], view, taken)
+        _first_free(cast, "trail", [*apart, *trail, *_spread(view)], view, taken)
     _first_free(cast, "lead", lead, view, taken)
 
 

@@ -32,8 +32,8 @@ def set_up(cast: Cast, kind: str, *, spot: Point | None = None) -> Point:
     cast.ball = cast.event = ball
     cast.taker_side = "A"
     right, up = {
-        "throw_in": (-1.7, 0.0),
-        "corner_kick": (1.7, 1.2),
+        "throw_in": (-1.2, -1.4),
+        "corner_kick": (1.2, 0.9),
         "kick_off": (0.0, -2.0),
         "goal_kick": (0.0, -2.0),
         "dropped_ball": (-2.0, 0.0),
@@ -45,13 +45,13 @@ def set_up(cast: Cast, kind: str, *, spot: Point | None = None) -> Point:
 
 
 def wall(cast: Cast, ball: Point, *, players: int = 3) -> list[Point]:
-    """Put a wall of side B on the distance, between the ball and its goal; return its places."""
+    """Put a wall of side B on the distance, before the nearer post; return its places."""
     ground = cast.ground
     distance = ground.plan.distances.free_kick
     goal = ground.opp(0, 0)
     length = ((goal.x - ball.x) ** 2 + (goal.y - ball.y) ** 2) ** 0.5
     ahead_x, ahead_y = (goal.x - ball.x) / length, (goal.y - ball.y) / length
-    middle = (players - 1) / 2
+    middle = (players - 1) / 2 - 1.7
     step = ground.body * 2.15
     places = [
         at(

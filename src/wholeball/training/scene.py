@@ -39,11 +39,12 @@ class Ball:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arrow:
-    """A movement; arrows stand in the order in which things happened."""
+    """A movement; arrows stand in the order in which things happened. `via` bends a flight."""
 
     start: Point
     end: Point
     of: Literal["ball", "player"]
+    via: Point | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

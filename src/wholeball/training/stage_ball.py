@@ -22,7 +22,8 @@ def ball_over(cast: Cast) -> None:
         goal = cast.ground.opp(0, 0)
         keeper = cast.put(cast.ground.by(goal, -1.4, -1.2), "B", "goalkeeper", "keeper")
         start = cast.send(start, cast.ground.by(keeper, 1.0, -1.6))
-    cast.send(start, end, in_air=kind in ("throw_in", "corner_kick", "goal_kick"))
+    in_air = kind in ("throw_in", "corner_kick", "goal_kick")
+    cast.send(start, end, in_air=in_air, via=_swing(cast, kind))
     cast.event = end
     if cast.fact("mouth") == "in" and cast.fact("line") == "opp":
         _beaten_keeper(cast)
@@ -46,6 +47,13 @@ def _where_to(cast: Cast) -> Point:
             return ground.opp(post + ground.across(0.12), -ground.body)
 
 
+def _swing(cast: Cast, kind: str) -> Point | None:
+    """A corner kick can only go straight in if it swings: its straight way is off the field."""
+    if kind != "corner_kick" or cast.fact("line") != "opp" or cast.fact("mouth") != "in":
+        return None
+    return cast.ground.opp(cast.ground.across(0.1), cast.ground.goal_area * 1.8)
+
+
 def _far_from_own_goal(cast: Cast, kind: str) -> Point | None:
     """A free kick, throw-in or dropped ball that ends in the own goal is taken near it."""
     ground = cast.ground
@@ -66,7 +74,7 @@ def _last_touch(cast: Cast, end: Point) -> Point:
     label = "touched it last"
     match (cast.fact("line"), cast.fact("sent")):
         case ("touch", _):
-            cast.put(ground.by(end, -3.0, 4.6), "B")
+            cast.put(ground.by(end, -8.5, 3.4), "B")
             return cast.put(ground.by(end, -6.5, -2.0), "A", label)
         case ("own", _):
             cast.put(ground.own(-ground.across(0.06), ground.area * 0.95), "B")
@@ -83,7 +91,7 @@ def _last_touch(cast: Cast, end: Point) -> Point:
 def _beaten_keeper(cast: Cast) -> None:
     if not any(figure.role == "keeper" and figure.team == "B" for figure in cast.figures):
         ground = cast.ground
-        where = ground.by(ground.opp(-ground.half_goal * 0.6, 0), 0.0, -1.2)
+        where = ground.by(ground.opp(-ground.half_goal * 0.75, 0), 0.0, -1.2)
         if cast.fact("kind") == "penalty_kick":
             where = ground.opp(-ground.half_goal * 0.5, 0)
         cast.put(where, "B", role="keeper")

@@ -78,8 +78,8 @@ def _onward(cast: Cast, place: Point, effect: str) -> None:
         cast.send(place, ground.opp(-ground.half_goal * 0.1, -ground.body))
     elif effect in ("attack", "turnover"):
         team = "A" if effect == "attack" else "B"
-        mate = cast.put(ground.by(place, -3.0, 6.0), "A" if team == "A" else "B")
-        cast.send(place, ground.by(mate, 0.6, -1.5))
+        mate = cast.put(ground.by(place, -4.5, 4.0), "A" if team == "A" else "B")
+        cast.event = cast.send(place, ground.by(mate, 1.2, -1.6))
 
 
 def _stranger_at_penalty(cast: Cast) -> None:

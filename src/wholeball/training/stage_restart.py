@@ -63,7 +63,7 @@ def _touched_again(cast: Cast, ball: Point) -> Point:
         return ground.own(ball.x, ground.area + 3 * ground.body)
     if cast.fact("kind") == "penalty_kick":
         return ground.by(ball, 1.4, 1.6 if ground.mark < 6 * ground.body else 2.6)
-    return ground.by(ball, 2.6, 4.2)
+    return ground.by(ball, 3.8, 5.0)
 
 
 def _target(cast: Cast, ball: Point) -> Point:
@@ -132,13 +132,16 @@ def _at_free_kick(cast: Cast, ball: Point) -> None:
         places = wall(cast, ball)
         beside = places[-1] if cast.fact("wall") == "yes" else ground.by(places[-1], -6.0, 1.0)
         step = ground.by(beside, -2.3, -0.1)
-        cast.culprit = cast.put(step, "A", "at the wall" if cast.fact("wall") == "yes" else "")
+        label = "at the wall" if cast.fact("wall") == "yes" else ""
+        cast.culprit = cast.put(step, "A", label)
+        cast.event = ground.by(step, -0.2, -1.9)
         cast.send(ball, target)
         return
     match how:
         case "on_line":
-            for share in (-0.55, 0.0, 0.55):
-                cast.put(ground.opp(ground.half_goal * share, 0), "B")
+            for side in (-1.5, 1.5):
+                cast.put(ground.opp(ground.body * side, 0), "B")
+            cast.put(ground.opp(0, ground.body * 2.4), "B", role="keeper")
         case "no_time" | "challenges":
             opponent = cast.put(ground.by(ball, 3.0, 2.6), "B", "too near")
             if how == "challenges":

@@ -19,6 +19,8 @@ def stop(cast: Cast) -> None:
         place = dropped_from(cast) or at(ground.across(0.1), ground.along(0.52))
         cast.ball = place
         cast.event = _last_touch(cast, place)
+    if cast.fact("would") == "other":
+        cast.put(ground.by(place, 2.6, 1.6), "B", "about to get it")
     reason = cast.fact("reason")
     if reason == "frame":
         cast.put(

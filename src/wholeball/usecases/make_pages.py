@@ -29,6 +29,7 @@ from wholeball.usecases.lay_out_pages import (
 )
 from wholeball.usecases.print_scorecards import SHEETS, last_night
 from wholeball.usecases.show_game import game_pages, page_name
+from wholeball.usecases.show_rulings import DIFFERENT, RULINGS, ruling_pages
 
 
 def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
@@ -77,7 +78,10 @@ class Made:
 
 def _write(made: Made, out: Path, *, printed: datetime) -> Path:
     season, proofs = made.read.season, made.proofs
-    more = (Link(label="Proof", href=PROOF),) if proofs else ()
+    more = (
+        Link(label="Rulings", href=RULINGS),
+        *((Link(label="Proof", href=PROOF),) if proofs else ()),
+    )
     shell = shell_of(season, printed=printed, more=more)
     games = game_pages(made.folder, made.read, shell, under=INDEX)
     front = _front(made, shell, tuple(games))
@@ -86,6 +90,7 @@ def _write(made: Made, out: Path, *, printed: datetime) -> Path:
         **standings_pages(season, shell),
         **games,
         **rulebook_pages(season, shell),
+        **ruling_pages(season.rulebook, shell),
     }
     if proofs:
         pages[PROOF] = proof_page(proofs, shell=shell, here=PROOF).encode()
@@ -161,6 +166,13 @@ def _doors(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> list[Door
         Door(
             links=(Link(label="Field", href=FIELD),),
             says="The field of play to scale, every marking with its size.",
+        ),
+        Door(
+            links=(
+                Link(label="Rulings", href=RULINGS),
+                Link(label="Different here", href=DIFFERENT),
+            ),
+            says="Situations with a scene each, ruled by this rulebook and held to the Laws.",
         ),
     ]
     if standings:
