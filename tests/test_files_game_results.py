@@ -185,6 +185,19 @@ def test_a_game_that_goes_on_or_waits_has_no_result_until_a_ruling_gives_it_one(
     assert read.remarks == ()
 
 
+def test_a_game_that_waits_and_stands_by_a_ruling_counts_as_played_without_a_remark(
+    folder: Path,
+) -> None:
+    broken = (1, 2000, BrokenOff(why="disorder", to_blame="away"))
+    recorded(folder, "g1", [*played(3, 2)[:-3], broken])
+    stands = RULINGS + "4,2026-10-08,g1,stands,,,,H 12,It was nearly over.\n"
+    read = read_folder(written(folder, {"rulings.csv": stands}))
+    assert [(one.how, one.home_goals, one.away_goals) for one in read.season.results] == [
+        ("played", 3, 2)
+    ]
+    assert read.remarks == ()
+
+
 def test_a_ruling_changes_the_result_of_a_log_and_keeps_the_score_played(folder: Path) -> None:
     recorded(folder, "g1", played(3, 2))
     read = read_folder(written(folder, {"rulings.csv": AWARDED}))

@@ -147,6 +147,31 @@ def test_a_game_that_waits_for_the_coordinator_has_a_result_once_it_is_ruled() -
     )
 
 
+def test_a_game_that_waits_for_the_coordinator_and_stands_counts_as_it_was_played() -> None:
+    state = state_of(
+        *START, (1, 60, Goal(side="home")), (1, 90, BrokenOff(why="disorder", to_blame="away"))
+    )
+    ruling = Ruling(number=2, game=GameId("g1"), ruled="stands")
+    assert result_of(FIXTURE, state, [ruling]) == result(home_goals=1, away_goals=0, ruling=2)
+
+
+def test_a_game_that_goes_on_has_no_result_that_could_stand() -> None:
+    ruling = Ruling(number=2, game=GameId("g1"), ruled="stands")
+    assert result_of(FIXTURE, state_of(*START, *THREE_TWO), [ruling]) is None
+
+
+def test_a_forfeit_after_kicks_had_decided_leaves_no_goals_of_kicks() -> None:
+    kicks = tuple(
+        (9, n, KickTaken(side="home" if n % 2 else "away", scored=n % 2 == 1))
+        for n in range(1, 7)
+    )
+    forfeit = (9, 7, Forfeited(by="home", why="barred_player"))
+    state = state_of(*HALVES, *kicks, forfeit, stage="play_off")
+    assert result_of(FIXTURE, state) == result(
+        how="forfeit", by="home", home_goals=0, away_goals=4, played_score=(0, 0)
+    )
+
+
 def test_a_level_play_off_game_has_the_goals_of_its_kicks() -> None:
     kicks = tuple(
         (9, n, KickTaken(side="home" if n % 2 else "away", scored=n % 2 == 1))

@@ -173,7 +173,7 @@ def _told(
         state = certified.state
         remarks += chain_doubts(certified.findings, file)
         remarks += [] if certified.late is None else [_late(certified, certified.late, fixture)]
-    if ruling is None or ruling.ruled == "stands":
+    if ruling is None or (ruling.ruled == "stands" and not _waits(state)):
         remarks += _unsettled(state, file, is_certified=certified is not None)
     return state, remarks
 
@@ -194,7 +194,7 @@ def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[F
         says = "the game has not ended by what counts of its log, and has no result yet."
         cure = "Nothing to do while it goes on; else enter the rest from the scorecard."
         yield _remark("not_ended", file, says, cure)
-    elif state.ending.how == "to_coordinator":
+    elif _waits(state):
         says = "the game waits for the coordinator, and has no result yet."
         yield _remark("to_coordinator", file, says, "Rule on it in rulings.csv.")
     elif not is_certified:
@@ -202,6 +202,11 @@ def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[F
         still = f"; {counted(asked, 'question')} about it still open" if asked else ""
         says = f"the result counts, and is not certified yet{still}."
         yield _remark("not_certified", file, says, _CERTIFY.format("GAME"))
+
+
+def _waits(state: GameState) -> bool:
+    """Tell whether a game was broken off and a person has to say what it counts as."""
+    return state.ending is not None and state.ending.how == "to_coordinator"
 
 
 def _gathered(remarks: list[Fault]) -> Iterator[Fault]:

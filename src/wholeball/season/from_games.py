@@ -33,12 +33,14 @@ def result_of(
 ) -> Result | None:
     """Return what a game counts as, or None while it goes on or waits for a person.
 
-    A ruling about the game replaces what was played; the score played is kept beside it.
+    A ruling about the game replaces what was played; the score played is kept beside it. One
+    that it stands gives a game that waits the score it had; a game that goes on has none yet.
     """
     ruling = holding(rulings).get(fixture.game)
-    as_ruled = ruling is not None and ruling.ruled != "stands"
     how = _HOW[state.ending.how] if state.ending else None
-    if how is None and not as_ruled:
+    if how is None and ruling is None:
+        return None
+    if state.ending is None and ruling is not None and ruling.ruled == "stands":
         return None
     result = _as_ended(fixture, state, how or "played")
     if ruling is None:
@@ -61,12 +63,19 @@ def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
         how=how,
         by=by,
         played_score=state.score if is_otherwise and state.by_period else None,
-        kicks=state.kicks.scored if state.kicks and state.kicks.winner else None,
+        kicks=_kicks(state, how),
         home_cards=home,
         away_cards=away,
         home_rating=_rating(state, "home"),
         away_rating=_rating(state, "away"),
     )
+
+
+def _kicks(state: GameState, how: How) -> tuple[int, int] | None:
+    """Return the goals of the kicks that decided a game; none where a forfeit did so."""
+    if state.kicks is None or state.kicks.winner is None or how != "played":
+        return None
+    return state.kicks.scored
 
 
 def cards_of(lines: Iterable[CardLine], side: Side) -> CardCounts:
