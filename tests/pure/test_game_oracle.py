@@ -71,6 +71,8 @@ def reds(case: Case, found: dict[str, Any]) -> list[tuple[Any, Any]]:
     named |= {one["number"] for one in case.end.get("away", []) if one.get("why") == "sent_off"}
     said = {number for _, number in found["reds"]}
     pairs: list[tuple[Any, Any]] = [(named, said & named)]
+    if any(one["code"] == "second_caution" for one in case.among.get("statements", [])):
+        pairs.append((True, bool(said)))
     if "second_caution" in case.absent:
         whats: list[Any] = [one.what for one in case.events]
         written = [what for what in whats if what.type == "sending_off"]
