@@ -13,7 +13,7 @@ from wholeball.rulings.bind import Rules, bind
 from wholeball.rulings.paths import Walked, read_later, stage_paths
 from wholeball.rulings.settle import settle
 from wholeball.rulings.space import Space, Stage
-from wholeball.rulings.spaces import SPACES
+from wholeball.rulings.spaces import PROVED
 
 BOOKS: Final = (
     "mixed",
@@ -59,7 +59,7 @@ def noticed() -> tuple[frozenset[str], frozenset[Used], frozenset[Used]]:
     articles: set[str] = set()
     values: set[Used] = set()
     written: set[Used] = set()
-    for space in SPACES:
+    for space in PROVED:
         for name in BOOKS:
             rules = bind(space, rulebook(name))
             written |= set(_written(rules))
@@ -86,7 +86,7 @@ def names(space: Space) -> set[str]:
 
 def test_each_article_is_missed_somewhere_when_it_is_taken_away() -> None:
     missed, _, _ = noticed()
-    assert set().union(*map(names, SPACES)) - missed == set()
+    assert set().union(*map(names, PROVED)) - missed == set()
 
 
 def test_each_value_that_a_condition_names_is_missed_somewhere() -> None:

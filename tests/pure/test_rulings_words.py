@@ -15,18 +15,18 @@ from wholeball.rulings.article import Article
 from wholeball.rulings.outcome import OUTCOMES
 from wholeball.rulings.reading import is_given, read
 from wholeball.rulings.space import Space
-from wholeball.rulings.spaces import GAME, SPACES
+from wholeball.rulings.spaces import GAME, PROVED
 
 NO_SPOT: Final = {"none"}
 CITED: Final = re.compile(r"Laws? \d.*|common practice, no source")
 
 
 def articles() -> Iterator[Article]:
-    for space in SPACES:
+    for space in PROVED:
         yield from space.articles
 
 
-@pytest.mark.parametrize("space", SPACES, ids=lambda space: space.name)
+@pytest.mark.parametrize("space", PROVED, ids=lambda space: space.name)
 def test_each_fact_is_one_question_and_each_value_has_its_own_phrase(space: Space) -> None:
     for fact in space.facts:
         assert fact.question.endswith(("?", ".)")), fact.name
@@ -35,7 +35,7 @@ def test_each_fact_is_one_question_and_each_value_has_its_own_phrase(space: Spac
         assert all(phrase and phrase[0].islower() for phrase in phrases), fact.name
 
 
-@pytest.mark.parametrize("space", SPACES, ids=lambda space: space.name)
+@pytest.mark.parametrize("space", PROVED, ids=lambda space: space.name)
 def test_each_contradiction_says_why(space: Space) -> None:
     reasons = [cut.because for fact in space.facts for cut in fact.cuts]
     assert all(re.fullmatch(r"[a-z].*[^.]", reason) for reason in reasons), reasons
@@ -49,7 +49,7 @@ def test_each_article_is_a_sentence_and_cites_a_section_or_common_practice() -> 
 
 def test_nobody_says_card_alone() -> None:
     said = [article.says for article in articles()]
-    said += [fact.question for space in SPACES for fact in space.facts]
+    said += [fact.question for space in PROVED for fact in space.facts]
     assert [words for words in said if re.search(r"\bcards?\b", words)] == []
 
 

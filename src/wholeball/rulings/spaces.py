@@ -16,12 +16,14 @@ from wholeball.rulings.articles.outsiders import OUTSIDERS
 from wholeball.rulings.articles.shown import WHOM
 from wholeball.rulings.articles.spots import DROPS, PLACES
 from wholeball.rulings.articles.stoppage import CARE, STOPPAGE
+from wholeball.rulings.articles.together import CHOICES
 from wholeball.rulings.facts.after import AFTER
 from wholeball.rulings.facts.ball import BALL
 from wholeball.rulings.facts.beside import BESIDE
 from wholeball.rulings.facts.contact import CONTACT
 from wholeball.rulings.facts.people import PEOPLE
 from wholeball.rulings.facts.scene import SCENE
+from wholeball.rulings.facts.together import TOGETHER
 from wholeball.rulings.space import Space, Stage, space
 
 
@@ -116,4 +118,19 @@ PERSONS_SPACE: Final[Space] = space(
     facts=BESIDE,
     articles=PERSONS,
 )
+TOGETHER_SPACE: Final[Space] = space(
+    "together",
+    stages=(
+        _stage(
+            "together",
+            restart_for="one other dropped_ball",
+            shown_for="each second_caution",
+        ),
+    ),
+    facts=TOGETHER,
+    articles=CHOICES,
+)
 SPACES: Final = (GAME, PERSONS_SPACE)
+"""Spaces whose situations somebody can describe."""
+PROVED: Final = (*SPACES, TOGETHER_SPACE)
+"""All spaces; the last one is asked of two rulings, never of a person."""

@@ -7,7 +7,7 @@ from wholeball.rulings.article import Article
 from wholeball.rulings.condition import When
 from wholeball.rulings.fact import Fact
 from wholeball.rulings.space import Space
-from wholeball.rulings.spaces import SPACES
+from wholeball.rulings.spaces import PROVED
 
 _HEAD: Final = """# Rulings: facts and articles
 
@@ -25,7 +25,7 @@ every situation and finds both. "Live where" names the values of the rulebook un
 
 def articles_as_markdown() -> str:
     """Return the page docs/reference/rulings.md."""
-    return "\n".join([_HEAD, *(line for space in SPACES for line in _space(space))])
+    return "\n".join([_HEAD, *(line for space in PROVED for line in _space(space))])
 
 
 def _space(space: Space) -> Iterator[str]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from wholeball.files.rulebook_file import read_rulebook
 from wholeball.rulings.bind import bind
 from wholeball.rulings.proof import OPEN, Proof, prove
-from wholeball.rulings.spaces import SPACES
+from wholeball.rulings.spaces import PROVED
 from wholeball.rulings.words import finding_in_words, proof_in_words
 
 
@@ -24,7 +24,7 @@ class Proved:
     @property
     def lines(self) -> list[str]:
         """The proofs in words."""
-        pairs = zip(self.proofs, SPACES, strict=True)
+        pairs = zip(self.proofs, PROVED, strict=True)
         return [line for proof, space in pairs for line in proof_in_words(proof, space)]
 
     def as_values(self) -> dict[str, object]:
@@ -56,7 +56,7 @@ class Proved:
                         for finding in proof.findings
                     ],
                 }
-                for proof, space in zip(self.proofs, SPACES, strict=True)
+                for proof, space in zip(self.proofs, PROVED, strict=True)
             ],
         }
 
@@ -69,5 +69,5 @@ def prove_rulebook(name: str) -> Proved:
         WholeballError: there is no such file.
     """
     book = read_rulebook(name).rulebook
-    proofs = tuple(prove(bind(space, book)) for space in SPACES)
+    proofs = tuple(prove(bind(space, book)) for space in PROVED)
     return Proved(name=book.head.name, proofs=proofs)
