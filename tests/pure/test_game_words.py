@@ -30,7 +30,7 @@ from wholeball.reports.game_entries import entry
 from wholeball.reports.game_happened import happened
 from wholeball.reports.game_questions import COUNTING, LEAVING, QUESTIONS, asked
 from wholeball.reports.game_statements import STATEMENTS, stated
-from wholeball.reports.game_told import Reader, minute, period_name, when
+from wholeball.reports.game_told import Reader, minute, minutes, period_name, when
 from wholeball.reports.game_words import game_words
 
 README = Path(__file__).resolve().parents[2] / "conformance" / "README.md"
@@ -326,3 +326,41 @@ def test_a_goal_line_set_aside_is_no_goal_of_the_running_score() -> None:
             own=False, penalty=False, counts=False,
         )
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("counts", "at", "says"),
+    [
+        ("up", Moment(1, 0), "in the first half at 0:00, minute 1"),
+        ("up", Moment(1, -1), "0:01 before the first half"),
+        ("up", Moment(2, -61), "1:01 before the second half"),
+        ("down", Moment(2, -1), "0:01 before the second half"),
+        ("down", Moment(2, 0), "in the second half with 22:00 left, minute 23"),
+        ("up", Moment(KICKS, 1), "at kick 1 from the mark"),
+        ("up", Moment(KICKS, 0), "in kicks from the mark"),
+        ("up", Moment(KICKS, -1), "in kicks from the mark"),
+    ],
+)
+def test_a_clock_before_a_period_is_told_as_time_before_it(
+    counts: str, at: Moment, says: str
+) -> None:
+    game = told([START], eights(game={"counts": counts}))
+    assert when(game, at) == says
+
+
+def test_the_minute_of_a_clock_before_a_period_is_its_first() -> None:
+    game = told([START])
+    assert [minute(game, Moment(2, clock)) for clock in (-86_400, -1, 0, 59, 60)] == [
+        "23",
+        "23",
+        "23",
+        "23",
+        "24",
+    ]
+
+
+@given(st.integers(-86_400, 86_400))
+def test_seconds_read_as_a_clock_give_those_seconds_again(seconds: int) -> None:
+    sign, whole = (-1, minutes(seconds)[1:]) if seconds < 0 else (1, minutes(seconds))
+    high, low = whole.split(":")
+    assert (sign * (60 * int(high) + int(low)), len(low)) == (seconds, 2)

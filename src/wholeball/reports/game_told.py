@@ -112,13 +112,14 @@ def length(told: ToldGame, period: int) -> int:
 def minute(told: ToldGame, at: Moment) -> str:
     """Return the minute as a scorecard shows it: "1" for 0:00 to 0:59, "22+1" past the time.
 
-    It counts through from one period to the next. Empty before kick-off and for kicks.
+    It counts through from one period to the next; what comes before a period is in its first
+    minute. Empty before kick-off and for kicks.
     """
     if at.period in (BEFORE, KICKS):
         return ""
     before = sum(length(told, one) for one in range(1, at.period)) // 60
     last = length(told, at.period) // 60
-    now = at.clock // 60 + 1
+    now = max(at.clock, 0) // 60 + 1
     return f"{before + now}" if now <= last else f"{before + last}+{now - last}"
 
 
@@ -131,7 +132,9 @@ def when(told: ToldGame, at: Moment) -> str:
         way = "after" if at.clock >= 0 else "before"
         return f"{minutes(abs(at.clock))} {way} the scheduled start"
     if at.period == KICKS:
-        return f"at kick {at.clock} from the mark"
+        return f"at kick {at.clock} from the mark" if at.clock > 0 else "in kicks from the mark"
+    if at.clock < 0:
+        return f"{minutes(-at.clock)} before {the_period(told.rules, at.period)}"
     name, past = the_period(told.rules, at.period), at.clock - length(told, at.period)
     if past == 0:
         return f"at the end of {name}"
@@ -198,8 +201,9 @@ def the_period(rules: GameRules, period: int) -> str:
 
 
 def minutes(seconds: int) -> str:
-    """Return seconds as a clock shows them: "14:05"."""
-    return f"{seconds // 60}:{seconds % 60:02}"
+    """Return seconds as a clock shows them: "14:05"; "-0:01" for a second before."""
+    whole, rest = divmod(abs(seconds), 60)
+    return f"{'-' if seconds < 0 else ''}{whole}:{rest:02}"
 
 
 def seconds_left(told: ToldGame, at: Moment) -> int:
