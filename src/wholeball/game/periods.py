@@ -74,7 +74,8 @@ def time_up(game: Ledger, event: Event, what: TimeUp) -> None:
     end = game.rules.book.game.period_end
     most = "none" if end.at == "time" else end.chance
     if _BREADTH.index(what.chance) > _BREADTH.index(most):
-        game.is_chance_on = game.ask("no_chance", event.at, event.id, article="game.period_end")
+        game.ask("no_chance", event.at, event.id, article="game.period_end")
+        game.is_chance_on = game.answers.get((event.id, "no_chance")) == "counts"
         return
     game.is_chance_on = True
     game.state_that("chance_played_out", event.at, "game.period_end", event=event.id)
