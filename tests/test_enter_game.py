@@ -12,7 +12,7 @@ from wholeball.game.codec import events
 from wholeball.game.envelope import Draft, Entry, heads, seal
 from wholeball.game.event import Moment
 from wholeball.game.happenings import Certified, Goal, Happening, PlayRestarted, Retracted
-from wholeball.game.paper import PaperCard, PaperGoal, PaperRating, PaperYellow
+from wholeball.game.paper import PaperCard, PaperGoal, PaperRating, PaperRed, PaperYellow
 from wholeball.game.state import Score
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
@@ -190,6 +190,17 @@ def test_a_number_that_is_on_no_roster_is_kept_and_doubted_once(folder: Path) ->
         "Ash has no number 44; it is kept as the scorecard has it."
     ]
     assert [one.number for one in entered.after.state.cards] == [44, 7, 12]
+
+
+def test_a_number_of_a_team_official_is_no_players_number(folder: Path) -> None:
+    (folder / "rosters.csv").write_text(ROSTERS)
+    card = PaperCard(
+        periods=(Score(1, 0), Score(0, 1)),
+        yellow=(PaperYellow(side="home", number=44, to="team_official"),),
+        red=(PaperRed(side="home", number=45, to="team_official"),),
+    )
+    entered = _enter(folder, card)
+    assert [one.says for one in entered.remarks if one.code == "unknown_player"] == []
 
 
 def test_a_card_after_the_certification_is_told_that_it_comes_late(folder: Path) -> None:

@@ -25,13 +25,13 @@ from wholeball.game.happenings import (
     ShortAtStart,
     SignRefused,
 )
-from wholeball.game.state import GoalLine, Question, Score, Statement
+from wholeball.game.state import Away, GoalLine, Question, Score, Statement
 from wholeball.reports.game_entries import entry
 from wholeball.reports.game_happened import happened
 from wholeball.reports.game_questions import COUNTING, LEAVING, QUESTIONS, asked
 from wholeball.reports.game_statements import STATEMENTS, stated
 from wholeball.reports.game_told import Reader, minute, minutes, period_name, when
-from wholeball.reports.game_words import game_words
+from wholeball.reports.game_words import game_words, off
 
 README = Path(__file__).resolve().parents[2] / "conformance" / "README.md"
 TO = "\N{EN DASH}"
@@ -364,3 +364,38 @@ def test_seconds_read_as_a_clock_give_those_seconds_again(seconds: int) -> None:
     sign, whole = (-1, minutes(seconds)[1:]) if seconds < 0 else (1, minutes(seconds))
     high, low = whole.split(":")
     assert (sign * (60 * int(high) + int(low)), len(low)) == (seconds, 2)
+
+
+def test_a_team_official_with_a_number_is_never_told_as_a_player() -> None:
+    yellow = Cautioned(side="home", number=5, to="team_official")
+    red = SentOff(side="home", number=5, to="team_official")
+    game = told(
+        [START, event("y", 1, 60, yellow), event("r", 1, 90, red)],
+        home="Ash",
+        reader="officials",
+    )
+    since = Away(
+        side="home", number=5, why="sent_off", since=Moment(1, 90), until=None, event="r"
+    )
+    asks = tuple(
+        Question(code=code, at=Moment(1, 90), event=name)
+        for code in ("unknown_player", "already_off", "out_for_the_day")
+        for name in ("y", "r")
+    )
+    state = replace(game.state, away=(since,), questions=asks)
+    for events in (game.events, ()):
+        words = game_words(replace(game, events=events, state=state))
+        says = [*words.off, *words.cards, *(one.says for one in words.questions)]
+        says += [one.says for one in words.happened]
+        assert [str(one) for one in says if "5" in str(one)] == []
+        assert "A team official of Ash is sent off." in map(str, words.off)
+
+
+def test_a_player_with_the_number_of_a_team_official_is_told_by_it() -> None:
+    game = told([START, event("r", 1, 90, SentOff(side="home", number=5))], home="Ash")
+    since = Away(
+        side="home", number=5, why="sent_off", since=Moment(1, 90), until=None, event="r"
+    )
+    assert [
+        str(one) for one in off(replace(game, state=replace(game.state, away=(since,))))
+    ] == ["Number 5 of Ash is sent off."]

@@ -8,6 +8,7 @@ from wholeball.game.happenings import EventId
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
+from wholeball.reports.game_persons import person, shown
 from wholeball.reports.game_told import ToldGame, other, player, side_name
 from wholeball.rulebook.sentence import Sentence, counted, listed, say
 
@@ -54,11 +55,6 @@ WHY_OFF: Final[dict[str, str]] = {
     "bleeding": "for a bleeding to be seen to",
     "other": "for another reason",
 }
-SHOWN_TO: Final[dict[was.Shown, str]] = {
-    "player": "",
-    "substitute": ", a substitute",
-    "team_official": "",
-}
 SIGNERS: Final[dict[was.Signer, str]] = {
     "home_captain": "the home captain",
     "away_captain": "the away captain",
@@ -71,23 +67,6 @@ ABOUT: Final[dict[str, str]] = {
     "eligibility": "a player's eligibility",
     "judgement": "a judgement of the official",
 }
-
-
-def person(told: ToldGame, side: Side | None, number: int | None) -> str:
-    """Return a player of a side: "number 7 of Ash", "a player of Ash without a number"."""
-    name = side_name(told, side)
-    return (
-        f"a player of {name} without a number"
-        if number is None
-        else f"number {number} of {name}"
-    )
-
-
-def shown(told: ToldGame, card: was.Cautioned | was.SentOff) -> str:
-    """Return who was shown yellow or red: "number 12 of Ash, a substitute"."""
-    if card.to == "team_official":
-        return f"a team official of {side_name(told, card.side)}"
-    return f"{person(told, card.side, card.number)}{SHOWN_TO[card.to]}"
 
 
 def entry(

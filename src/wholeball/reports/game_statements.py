@@ -9,7 +9,8 @@ from wholeball.game.happenings import Cautioned, Protested, Replayed, SentOff
 from wholeball.game.state import Away, CardLine, GoalLine, Statement
 from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
-from wholeball.reports.game_entries import ABOUT, capital, person, shown
+from wholeball.reports.game_entries import ABOUT, capital
+from wholeball.reports.game_persons import person, person_of, shown
 from wholeball.reports.game_told import (
     ToldGame,
     minutes,
@@ -95,7 +96,7 @@ def subject(told: ToldGame, side: Side | None, event_id: str | None) -> tuple[Si
     """Return the side and the person that an entry is about: "number 7 of Ash"."""
     event = told.event(event_id)
     if event is None:
-        return side, person(told, side, _number_of(told, event_id))
+        return side, person_of(told, side, _number_of(told, event_id), event_id)
     if isinstance(event.what, Cautioned | SentOff):
         return event.what.side, shown(told, event.what)
     found: Side | None = side or getattr(event.what, "side", None)

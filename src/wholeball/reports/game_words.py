@@ -7,8 +7,9 @@ from typing import Final
 from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
 from wholeball.kernel.identity import Side
 from wholeball.reports.figures import score
-from wholeball.reports.game_entries import ABOUT, SIGNERS, capital, person
+from wholeball.reports.game_entries import ABOUT, SIGNERS, capital
 from wholeball.reports.game_happened import Happened, happened
+from wholeball.reports.game_persons import person, person_of
 from wholeball.reports.game_questions import Asked, asked
 from wholeball.reports.game_statements import cited
 from wholeball.reports.game_told import (
@@ -192,7 +193,7 @@ def _kicks(told: ToldGame) -> Sentence | None:
 def _off(told: ToldGame, away: Away) -> Sentence:
     is_known = away.until is not None and is_timed(told.event(away.event))
     back = until(told, away.until) if away.until and is_known else _UNTIL[away.why]
-    who = capital(person(told, away.side, away.number))
+    who = capital(person_of(told, away.side, away.number, away.event))
     return say(f"{{who}} is {OFF[away.why]}{', ' if back else ''}{back}.", who=who)
 
 

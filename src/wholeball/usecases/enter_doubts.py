@@ -48,7 +48,7 @@ def strangers(
 ) -> Iterator[Fault]:
     """Doubt each number of a scorecard that its team's roster does not have, once.
 
-    A team that lists no numbers is not asked about.
+    A team that lists no numbers is not asked about, and a team official has none of them.
     """
     known = {
         side: {player.number for player in rosters.get(team, ())} - {None}
@@ -69,6 +69,8 @@ def _wearer(event: Event) -> tuple[Side, int] | None:
         case Goal(side=side, number=int(number), own=own):
             other: Side = "away" if side == "home" else "home"
             return (other if own else side), number
+        case Cautioned() | SentOff() if event.what.to == "team_official":
+            return None
         case Cautioned(side=side, number=int(number)) | SentOff(side=side, number=int(number)):
             return side, number
         case KickTaken(side=side, number=int(number)):
