@@ -81,7 +81,7 @@ def _ask(book: Rulebook, known: Mapping[str, str], said: str) -> None:
     dialogue = Dialogue(ask=input, tell=print, book=book)
     space, taken = (space_of(known) if known else None), dict[str, str]()
     if space is not None:
-        asking(book, space).strictly(known)
+        asking(book, space).stated(known)
     if said:
         taken, other = dialogue.confirmed(readings(_readable(said)))
         space = space or other
@@ -116,7 +116,7 @@ def _lines(ruled: Ruled, book: Rulebook) -> Iterator[str]:
 
 
 def _values(book: Rulebook, known: Mapping[str, str], said: str) -> dict[str, object]:
-    found = asking(book, space_of(known)).strictly(known)
+    found = asking(book, space_of(known)).stated(known)
     head: dict[str, object] = {"ok": True, "rulebook": book.head.name, "facts": dict(known)}
     if isinstance(found, Ruled):
         return {**head, **ruled_values(found)}

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from wholeball.kernel.nearest import nearest
+from wholeball.reports.ruling_words import indented
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulings.space import Space
 from wholeball.rulings.spaces import SPACES
@@ -167,4 +168,4 @@ def _told(question: Question, depends: Mapping[str, tuple[str, ...]]) -> Iterato
     yield "Then it depends. An official rules on what was seen, not on what may have been:"
     for value, summaries in depends.items():
         ruled = " Or: ".join(summaries) or "more would have to be known."
-        yield f"  {question.fact.values[value]}: {ruled}"
+        yield indented(f"{question.fact.values[value]}: {ruled}")

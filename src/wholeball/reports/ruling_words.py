@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from textwrap import fill
+from typing import Final
 
 from wholeball.reports import ruling_phrases as phrases
 from wholeball.reports import signals
@@ -14,6 +15,9 @@ from wholeball.reports.signals import Signal
 from wholeball.rulebook.words.lookup import words
 from wholeball.rulings.article import Claim
 from wholeball.rulings.ruling import Ruling
+
+_REASONS: Final = ("play", "beside")
+"""The stages whose article is the reason of a ruling."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,10 +80,10 @@ def decision(answers: Mapping[str, str], facts: Mapping[str, str]) -> tuple[str,
     return tuple(sentence for sentence in said if sentence)
 
 
-def summary(ruling: Ruling, facts: Mapping[str, str]) -> str:
+def summary(answers: Mapping[str, str], facts: Mapping[str, str]) -> str:
     """Return in one line what a ruling decides, yellow and red included."""
-    shown = _shown(ruling.answers) if "restart" in ruling.answers else ""
-    return " ".join((*decision(ruling.answers, facts), shown)).strip()
+    shown = _shown(answers) if "restart" in answers else ""
+    return " ".join((*decision(answers, facts), shown)).strip()
 
 
 def lines(said: RulingWords) -> Iterator[str]:
@@ -118,8 +122,8 @@ def _restart(answers: Mapping[str, str], facts: Mapping[str, str]) -> str:
         return phrases.WHOLE[restart]
     place = phrases.SPOTS.get(answers["spot"], "")
     if restart == "retake":
-        kind = phrases.RESTARTS[facts["kind"]]
-        return f"the {kind} is taken again, {place}" if place else f"the {kind} is taken again"
+        again = f"the {_kind(facts)} is taken again"
+        return f"{again}, {place}" if place else again
     taker = _taker(answers["taker"], facts)
     return f"{phrases.RESTARTS[restart]} for {taker}, {place}"
 
@@ -131,7 +135,12 @@ def _taker(taker: str, facts: Mapping[str, str]) -> str:
 def _side(side: str, facts: Mapping[str, str]) -> str:
     if side == "B":
         return phrases.OTHER
-    return phrases.ACTING.get(facts["seen"], phrases.OFFENDING)
+    return phrases.ACTING.get(facts.get("seen", ""), phrases.OFFENDING)
+
+
+def _kind(facts: Mapping[str, str]) -> str:
+    """Return what was taken; several restarts may be ruled alike before anybody asks which."""
+    return phrases.RESTARTS.get(facts.get("kind", ""), "restart")
 
 
 def _shown(answers: Mapping[str, str]) -> str:
@@ -146,7 +155,7 @@ def _signals(answers: Mapping[str, str], facts: Mapping[str, str]) -> tuple[Sign
     if reason is not None:
         return (reason,)
     restart = answers["restart"]
-    was_open = facts["moment"] != "dead"
+    was_open = facts.get("moment") != "dead"
     found = [
         signals.WHISTLE if restart in signals.NEEDS_WHISTLE and was_open else None,
         signals.ADVANTAGE
@@ -163,12 +172,14 @@ def _say(ruling: Ruling, facts: Mapping[str, str]) -> str:
     Where people need care, that is what they are told.
     """
     care = phrases.CARE[ruling.answers.get("care", "none")]
-    reason = ruling.articles[0].says
+    reason = next((one.says for one in ruling.articles if one.stage in _REASONS), "")
     if "restart" not in ruling.answers:
         return reason
     brief = _brief(ruling, facts)
-    if care or brief in reason.lower():
+    if care or (reason and brief in reason.lower()):
         return care or reason
+    if not reason:
+        return f"{_capital(brief)}."
     return f"{_capital(brief)}: {reason[0].lower()}{reason[1:]}"
 
 
@@ -180,7 +191,7 @@ def _brief(ruling: Ruling, facts: Mapping[str, str]) -> str:
     if restart in phrases.WHOLE:
         return no_goal + phrases.WHOLE[restart]
     if restart == "retake":
-        return f"{no_goal}the {phrases.RESTARTS[facts['kind']]} is taken again"
+        return f"{no_goal}the {_kind(facts)} is taken again"
     return f"{no_goal}{phrases.RESTARTS[restart]} for {_taker(ruling['taker'], facts)}"
 
 

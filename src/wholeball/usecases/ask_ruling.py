@@ -1,32 +1,37 @@
 """Asks for the facts of a situation, one at a time, until there is a ruling."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Final
 
 from wholeball.files.bounded import is_there
 from wholeball.files.rulebook_file import read_rulebook
-from wholeball.kernel.faults import WholeballError
-from wholeball.reports.ruling_words import RulingWords, ruling_words
+from wholeball.reports.ruling_words import RulingWords, ruling_words, summary
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import NEWEST, edition
+from wholeball.rulings.asking import best_question
 from wholeball.rulings.bind import Rules, bind
+from wholeball.rulings.cases import Case, cases
 from wholeball.rulings.fact import Fact
-from wholeball.rulings.ruling import Ruling, Situation, rule_by
+from wholeball.rulings.ruling import Lacks, Ruling, Situation, rule_by
 from wholeball.rulings.space import Space
 from wholeball.usecases.ruling_elsewhere import (
     Different,
     Reached,
     different,
     reached,
-    summaries,
+    ruling_of,
 )
 from wholeball.usecases.stated_facts import with_what_follows
 
 HERE: Final = "rulebook.toml"
 _BROAD: Final = frozenset({"moment", "seen", "kind", "matter"})
 """Facts that say what it is about: without them there is nothing to rule."""
+
+_MOST_TOLD: Final = 3
+"""Rulings that are told at most of an answer that nobody knows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,71 +62,98 @@ class Ruled:
     different: Different | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Asking:
     """A rulebook that can be asked about situations of one space."""
 
     book: Rulebook
     space: Space
     rules: Rules
-    laws: Rules = field(repr=False)
+    laws: Rules
+
+    @cached_property
+    def cases(self) -> tuple[Case, ...]:
+        """Every situation with its answers; it takes a second or two to list them."""
+        return cases(self.rules)
+
+    def stated(self, facts: Mapping[str, str]) -> Question | Ruled:
+        """Return the ruling of stated facts, or the first that is lacking, in the fixed order.
+
+        Raises:
+            WholeballError: facts contradict each other or decide nothing, or the rulebook has
+                no one answer.
+        """
+        here = reached(with_what_follows(facts, self.space), self.rules)
+        if isinstance(here.found, Lacks):
+            return Question(fact=here.found.fact, values=here.found.values)
+        rule_by(Situation(facts={**here.asked, **facts}), self.rules)
+        return self._ruled((here,), facts)
 
     def next(self, facts: Mapping[str, str]) -> Question | Ruled:
-        """Return the ruling, or the question that comes next, with two answers or more.
+        """Return the ruling, or the question that leaves least to ask after it.
+
+        A ruling comes as soon as all that is still open would be ruled alike.
 
         Raises:
             WholeballError: facts contradict each other, or the rulebook has no one answer.
         """
         known = with_what_follows(facts, self.space)
-        while True:
-            here = reached(known, self.rules)
-            if isinstance(here.found, Ruling):
-                return self._ruled(here, here.found, facts)
-            fact = here.found.fact
-            values = tuple(
-                value for value in here.found.values if self._may_be(fact.name, value, known)
-            )
-            if len(values) != 1:
-                return Question(fact=fact, values=values)
-            (known[fact.name],) = values
-
-    def strictly(self, facts: Mapping[str, str]) -> Question | Ruled:
-        """Return the same, and refuse facts that a ruling has no use for.
-
-        Raises:
-            WholeballError: also where a fact decides nothing.
-        """
-        found = self.next(facts)
-        if isinstance(found, Ruled) and found.unneeded:
-            rule_by(Situation(facts={**found.asked, **facts}), self.rules)
-        return found
+        here = reached(known, self.rules)
+        if isinstance(here.found, Ruling):
+            return self._ruled((here,), facts)
+        left = self._left(known)
+        best = best_question(left)
+        if best is None:
+            return self._ruled([reached(case.facts, self.rules) for case in left], facts)
+        fact, there = self.space.fact(best), {case.facts[best] for case in left}
+        return Question(fact=fact, values=tuple(one for one in fact.values if one in there))
 
     def depends(
         self, question: Question, facts: Mapping[str, str]
     ) -> dict[str, tuple[str, ...]]:
         """Return, by answer to a question, what it may come to; nothing where that is much."""
-        known = with_what_follows(facts, self.space)
+        left = self._left(with_what_follows(facts, self.space))
         return {
-            value: summaries({**known, question.fact.name: value}, self.rules)
+            value: _few(
+                summary(dict(case.answers), case.facts)
+                for case in left
+                if case.facts[question.fact.name] == value
+            )
             for value in question.values
         }
 
-    def _ruled(self, here: Reached, ruling: Ruling, facts: Mapping[str, str]) -> Ruled:
+    def _left(self, known: Mapping[str, str]) -> list[Case]:
+        """Return the situations that have all of these facts, save those never asked here."""
+        asked = {name for case in self.cases for name in case.facts}
+        needed = {name: value for name, value in known.items() if name in asked}
+        return [case for case in self.cases if needed.items() <= case.facts.items()]
+
+    def _ruled(self, ends: Sequence[Reached], facts: Mapping[str, str]) -> Ruled:
+        """Return what situations that are ruled alike share, and what is said of it."""
+        shared = set(ends[0].asked.items()).intersection(*(end.asked.items() for end in ends))
+        asked = {
+            name: value for name, value in ends[0].asked.items() if (name, value) in shared
+        }
+        rulings = [ruling_of(end) for end in ends]
+        articles = tuple(
+            claim
+            for claim in rulings[0].articles
+            if all(claim in ruling.articles for ruling in rulings)
+        )
+        ruling = Ruling(answers=rulings[0].answers, articles=articles)
         return Ruled(
             space=self.space,
-            asked=here.asked,
-            unneeded=tuple(name for name in facts if name not in here.asked),
+            asked=asked,
+            unneeded=tuple(name for name in facts if name not in asked),
             ruling=ruling,
-            words=ruling_words(ruling, here.asked),
-            different=different(here, self.book, self.laws),
+            words=ruling_words(ruling, asked),
+            different=different(ruling, asked, self.book, self.laws),
         )
 
-    def _may_be(self, name: str, value: str, known: Mapping[str, str]) -> bool:
-        try:
-            with_what_follows({**known, name: value}, self.space)
-        except WholeballError:
-            return False
-        return True
+
+def _few(told: Iterable[str]) -> tuple[str, ...]:
+    found = tuple(dict.fromkeys(told))
+    return found if len(found) <= _MOST_TOLD else ()
 
 
 def asking(book: Rulebook, space: Space) -> Asking:

@@ -25,9 +25,16 @@ _STARTS: Final = 12
 _SPOKEN: Final = 1.0
 _PRINTED: Final = 0.75
 """How much a saying counts, and how much the engine's own more formal words."""
-_LEAST: Final = 0.3
+_HEARD: Final = 0.3
+"""How much like a text a cue must be to begin a reading."""
+_LEAST: Final = 0.1
+"""How good a reading must be to be shown."""
+_STRANGE: Final = 2.0
+"""What a word weighs that is not known at all; the rarest known one weighs some seven."""
 _MOSTLY: Final = 0.8
 """How much of a cue must be there for it to add to another."""
+_BARE: Final = frozenset({"yes", "not", "nothing", "neither"})
+"""Answers that say nothing without their question."""
 _IDLE: Final = frozenset(IDLE.split())
 
 
@@ -69,16 +76,17 @@ class _Vocabulary:
 def readings(text: str) -> tuple[Reading, ...]:
     """Return up to three ways to understand a text, the likeliest first."""
     vocabulary = _vocabulary()
-    said = _known(_words(text[:MOST_TEXT]), vocabulary.weights)
+    words = _words(text[:MOST_TEXT])
+    said = _known(words, vocabulary.weights)
+    whole = _weight(said, vocabulary.weights) + _STRANGE * (len(words) - len(said))
     heard = sorted(
         (one for cue in vocabulary.cues if (one := _heard(cue, said, vocabulary)) is not None),
         key=lambda one: (-one.score, sorted(one.cue.facts.items())),
     )
-    found = [_reading(start, heard, said, vocabulary) for start in heard[:_STARTS]]
-    found.sort(key=_order)
-    apart = {tuple(sorted(one.facts.items())): one for one in reversed(found)}
+    found = [_reading(start, heard, whole, vocabulary) for start in heard[:_STARTS]]
+    apart = {tuple(one.facts.items()): one for one in sorted(found, key=_order, reverse=True)}
     best = sorted(apart.values(), key=_order)
-    return tuple(best[:_READINGS])
+    return tuple(one for one in best[:_READINGS] if one.score >= _LEAST)
 
 
 def _order(one: Reading) -> tuple[float, int, list[tuple[str, str]]]:
@@ -86,7 +94,7 @@ def _order(one: Reading) -> tuple[float, int, list[tuple[str, str]]]:
 
 
 def _reading(
-    start: _Heard, heard: Iterable[_Heard], said: frozenset[str], vocabulary: _Vocabulary
+    start: _Heard, heard: Iterable[_Heard], whole: float, vocabulary: _Vocabulary
 ) -> Reading:
     """Return a cue together with those that add to it, and do not contradict it."""
     facts, covers, space = start.cue.facts, start.covers, start.cue.space
@@ -98,7 +106,6 @@ def _reading(
             if both is not None:
                 facts, covers = both, covers | other.covers
                 missing += 1 - other.there
-    whole = _weight(said, vocabulary.weights)
     score = _weight(covers, vocabulary.weights) / whole * start.cue.counts - missing / 2
     return Reading(facts=with_what_follows(facts, space), space=space, score=round(score, 4))
 
@@ -121,7 +128,7 @@ def _heard(cue: _Cue, said: frozenset[str], vocabulary: _Vocabulary) -> _Heard |
     there = _weight(covers, vocabulary.weights) / _weight(cue.words, vocabulary.weights)
     covered = _weight(covers, vocabulary.weights) / _weight(said, vocabulary.weights)
     score = cue.counts * 2 * there * covered / (there + covered)
-    return _Heard(cue=cue, covers=covers, there=there, score=score) if score > _LEAST else None
+    return _Heard(cue=cue, covers=covers, there=there, score=score) if score > _HEARD else None
 
 
 def _weight(words: Iterable[str], weights: Mapping[str, float]) -> float:
@@ -169,7 +176,7 @@ def _spelt(word: str, weights: Mapping[str, float]) -> str | None:
 
 @cache
 def _vocabulary() -> _Vocabulary:
-    cues = tuple(cue for cue in _cues() if cue.words)
+    cues = tuple(cue for cue in _cues() if cue.words - _BARE)
     seen = Counter(word for cue in cues for word in cue.words)
     weights = {word: 1 + math.log(len(cues) / count) for word, count in seen.items()}
     return _Vocabulary(cues=cues, weights=weights)

@@ -15,7 +15,6 @@ from wholeball.rulings.ruling import Lacks, Ruling, Situation, rule_by
 
 _MOST_ENDS: Final = 60
 """Ways to go on that are walked through at most, some ten milliseconds each."""
-_MOST_TOLD: Final = 3
 _FIRST: Final = "play"
 """The stage whose articles rule; what the later ones say matters only where it differs."""
 
@@ -68,20 +67,14 @@ def ends(facts: Mapping[str, str], rules: Rules) -> Iterator[Reached]:
         yield from ends({**facts, here.found.fact.name: value}, rules)
 
 
-def summaries(facts: Mapping[str, str], rules: Rules) -> tuple[str, ...]:
-    """Return in words what a situation may come to, each once; empty where that is too much."""
-    found = list(islice(ends(facts, rules), _MOST_ENDS + 1))
-    told = dict.fromkeys(summary(_ruling(end), end.asked) for end in found)
-    return tuple(told) if len(found) <= _MOST_ENDS and len(told) <= _MOST_TOLD else ()
-
-
-def different(here: Reached, book: Rulebook, laws: Rules) -> Different | None:
+def different(
+    ruling: Ruling, facts: Mapping[str, str], book: Rulebook, laws: Rules
+) -> Different | None:
     """Return what is different under a rulebook from the Laws it stands on, if anything is."""
-    ruling = _ruling(here)
-    others = list(ends(here.asked, laws))
-    unlike = [end for end in others if _ruling(end).answers != ruling.answers]
-    told = dict.fromkeys(summary(_ruling(end), end.asked) for end in unlike)
-    rulings = [ruling, *map(_ruling, others)]
+    others = list(islice(ends(facts, laws), _MOST_ENDS))
+    unlike = [end for end in others if ruling_of(end).answers != ruling.answers]
+    told = dict.fromkeys(summary(ruling_of(end).answers, end.asked) for end in unlike)
+    rulings = [ruling, *map(ruling_of, others)]
     parts = {
         part
         for other in rulings
@@ -100,7 +93,12 @@ def different(here: Reached, book: Rulebook, laws: Rules) -> Different | None:
     return Different(laws=tuple(told), articles=articles)
 
 
-def _ruling(end: Reached) -> Ruling:
+def ruling_of(end: Reached) -> Ruling:
+    """Return the ruling that facts led to.
+
+    Raises:
+        TypeError: they led to none.
+    """
     if isinstance(end.found, Lacks):
         raise TypeError(f"{end.found.fact.name} is lacking")
     return end.found

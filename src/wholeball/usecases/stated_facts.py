@@ -83,7 +83,35 @@ def with_what_follows(facts: Mapping[str, str], space: Space) -> dict[str, str]:
             if name not in known and len(values) == 1:
                 (known[name],) = values
                 waiting.append(name)
+    _refuse_impossible(known, space)
     return {fact.name: known[fact.name] for fact in space.facts if fact.name in known}
+
+
+def _refuse_impossible(known: Mapping[str, str], space: Space) -> None:
+    facts = {fact.name: fact for fact in space.facts}
+    for name, value in known.items():
+        because = facts[name].contradicted(value, known)
+        if because is not None:
+            says, cure = f"{name} cannot be {value}: {because}.", f"Change {name}."
+        elif not _may_be_asked(facts[name], known, facts):
+            says = f"{name} is never asked where the other facts are so."
+            cure = f"Leave {name} out, or change what makes it out of place."
+        else:
+            continue
+        raise WholeballError(says, fix=cure, code="contradiction")
+
+
+def _may_be_asked(fact: Fact, known: Mapping[str, str], facts: Mapping[str, Fact]) -> bool:
+    """Tell whether some way to ask for a fact is still open; answers may turn out anyhow."""
+    return not fact.asked_when or any(
+        all(
+            known[name] in values
+            if name in known
+            else name not in facts or _may_be_asked(facts[name], known, facts)
+            for name, values in gate.items()
+        )
+        for gate in fact.asked_when
+    )
 
 
 def _demands(
