@@ -8,7 +8,7 @@ from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
 from wholeball.rulings.fact import Fact
 from wholeball.rulings.paths import read_later, still_possible
-from wholeball.rulings.settle import is_asked, narrowed, settle
+from wholeball.rulings.settle import applying_in, is_asked, narrowed, settle
 from wholeball.rulings.space import Stage
 
 
@@ -116,7 +116,7 @@ class _Compiler:
             return self._settle(stages, known, possible)
         fact, later = facts[0], facts[1:]
         if not is_asked(fact, known, possible, self.rules):
-            return self._ask(stages, later, known, narrowed(possible, fact.name, None))
+            return self._ask(stages, later, known, possible)
         to = {
             value: self._ask(
                 stages, later, {**known, fact.name: value}, narrowed(possible, fact.name, value)
@@ -130,7 +130,7 @@ class _Compiler:
         self, stages: tuple[Stage, ...], known: Mapping[str, str], possible: list[Claim]
     ) -> Node:
         stage = stages[0]
-        settled = settle(stage, (claim for claim in possible if claim.stage == stage.name))
+        settled = settle(stage, applying_in(stage, possible, known))
         then = None
         if stages[1:]:
             after = {**known, **settled.answers}

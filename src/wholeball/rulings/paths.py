@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
 from wholeball.rulings.fact import Fact
-from wholeball.rulings.settle import Settled, is_asked, narrowed, settle
+from wholeball.rulings.settle import Settled, applying_in, is_asked, narrowed, settle
 from wholeball.rulings.space import Space, Stage
 
 Given = Mapping[str, frozenset[str]]
@@ -80,12 +80,12 @@ class _Way:
     ) -> Iterator[Walked]:
         """Yield every complete path from here on, with the facts that are still to come."""
         if not facts:
-            applying = tuple(claim for claim in possible if claim.stage == self.stage.name)
+            applying = applying_in(self.stage, possible, known)
             yield Walked(known=known, applying=applying, settled=settle(self.stage, applying))
             return
         fact, later = facts[0], facts[1:]
         if not is_asked(fact, known, possible, self.rules):
-            yield from self.on(later, known, narrowed(possible, fact.name, None))
+            yield from self.on(later, known, possible)
             return
         for value in self._values(fact, known):
             yield from self.on(
@@ -100,11 +100,22 @@ class _Way:
 def still_possible(rules: Rules, stage: Stage, known: Mapping[str, str]) -> list[Claim]:
     """Return the claims of this stage and later ones that what is known leaves possible."""
     stages = from_stages(rules.space, stage)
-    possible = [claim for claim in rules.claims if claim.stage in stages]
-    before = [fact.name for fact in rules.facts if fact.stage not in stages]
-    for name in (*before, *_answered_before(rules.space, stage)):
-        possible = narrowed(possible, name, known.get(name))
-    return possible
+    here = min(rules.place[name] for name in _names_from(rules, stages))
+    return [
+        claim
+        for claim in rules.claims
+        if claim.stage in stages
+        and all(
+            known.get(name) in values
+            for name, values in claim.when.items()
+            if rules.place[name] < here
+        )
+    ]
+
+
+def _names_from(rules: Rules, stages: list[str]) -> Iterator[str]:
+    yield from (fact.name for fact in rules.facts if fact.stage in stages)
+    yield from next(one.parts for one in rules.space.stages if one.name == stages[0])
 
 
 def read_later(rules: Rules, stage: Stage) -> frozenset[str]:
@@ -119,8 +130,3 @@ def read_later(rules: Rules, stage: Stage) -> frozenset[str]:
 def from_stages(space: Space, stage: Stage) -> list[str]:
     names = [one.name for one in space.stages]
     return names[names.index(stage.name) :]
-
-
-def _answered_before(space: Space, stage: Stage) -> list[str]:
-    before = space.stages[: space.stages.index(stage)]
-    return [part for one in before for part in one.parts]

@@ -9,7 +9,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules, bind
 from wholeball.rulings.fact import Fact
-from wholeball.rulings.settle import is_asked, narrowed, settle
+from wholeball.rulings.settle import applying_in, is_asked, narrowed, settle
 from wholeball.rulings.space import Space
 from wholeball.rulings.spaces import GAME
 
@@ -59,15 +59,15 @@ def rule_by(situation: Situation, rules: Rules) -> Ruling | Lacks:
         for fact in rules.facts:
             if fact.stage != stage.name:
                 continue
-            value = None
-            if is_asked(fact, known, possible, rules):
-                value = situation.facts.get(fact.name)
-                if value is None:
-                    return Lacks(fact=fact, values=fact.open_values(known))
-                _refuse_contradiction(fact, value, known)
-                known[fact.name] = value
+            if not is_asked(fact, known, possible, rules):
+                continue
+            value = situation.facts.get(fact.name)
+            if value is None:
+                return Lacks(fact=fact, values=fact.open_values(known))
+            _refuse_contradiction(fact, value, known)
+            known[fact.name] = value
             possible = narrowed(possible, fact.name, value)
-        settled = settle(stage, (claim for claim in possible if claim.stage == stage.name))
+        settled = settle(stage, applying_in(stage, possible, known))
         if settled.gaps or settled.conflicts:
             raise Unproven(stage.name, settled.gaps, settled.conflicts)
         articles.extend(settled.articles)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
-from wholeball.rulings.condition import Known, When
+from wholeball.rulings.condition import Known, When, holds
 from wholeball.rulings.fact import Fact
 from wholeball.rulings.space import Stage
 
@@ -50,9 +50,16 @@ def undisplaced(applying: Iterable[Claim]) -> tuple[Claim, ...]:
     return tuple(standing)
 
 
-def narrowed(claims: Iterable[Claim], name: str, value: str | None) -> list[Claim]:
-    """Return the claims that may still apply once a name has a value, or has none for good."""
+def narrowed(claims: Iterable[Claim], name: str, value: str) -> list[Claim]:
+    """Return the claims that may still apply once a name has a value."""
     return [claim for claim in claims if name not in claim.when or value in claim.when[name]]
+
+
+def applying_in(stage: Stage, claims: Iterable[Claim], known: Known) -> tuple[Claim, ...]:
+    """Return the claims of a stage that apply once all that it asks is known."""
+    return tuple(
+        claim for claim in claims if claim.stage == stage.name and holds(claim.when, known)
+    )
 
 
 def is_asked(fact: Fact, known: Known, possible: Iterable[Claim], rules: Rules) -> bool:
