@@ -22,6 +22,16 @@ CARD: Final = 6.0
 NUMBER: Final = 7.0
 FAR: Final = 14.0
 """Pixels from which words need a line to what they speak of."""
+_ROUND: Final = (
+    (0.85, -0.85),
+    (-0.85, -0.85),
+    (0.85, 0.85),
+    (-0.85, 0.85),
+    (1.0, 0.0),
+    (-1.0, 0.0),
+    (0.0, -1.0),
+    (0.0, 1.0),
+)
 _ALONG: Final = (0.5, 0.38, 0.62, 0.28, 0.72, 0.2, 0.8)
 _ASIDE: Final = (8.0, -8.0, 11.0, -11.0, 16.0, -16.0)
 
@@ -157,13 +167,12 @@ class _Laying:
 
     def _card(self, put: Put) -> Put:
         """Return where a yellow or red goes: close to the figure, where there is room."""
-        for dx, dy in ((1, -1), (-1, -1), (1, 1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1)):
-            x = put.x + dx * (put.reach + CARD - 1)
-            y = put.y + dy * (put.reach + CARD - 1)
-            if dx and dy:
-                x, y = x - dx * 1.0, y - dy * 4.0
-            if self._room.spot(x, y, CARD) or self._room.spot(x + dx * 4, y + dy * 4, CARD):
-                return Put(x=x, y=y, reach=CARD)
+        for further in (0.0, 4.0, 9.0, 16.0, 25.0):
+            away = put.reach + CARD + further
+            for dx, dy in _ROUND:
+                x, y = put.x + dx * away, put.y + dy * away
+                if self._room.spot(x, y, CARD):
+                    return Put(x=x, y=y, reach=CARD)
         raise ValueError("there is no room beside the figure")
 
     def _number(self, line: Line, number: int) -> Label:

@@ -72,6 +72,8 @@ def _staged(
     middle = at(0, plan.length // 2)
     cast = Cast(known=known, ground=Ground(plan=plan, body=body), ball=middle, event=middle)
     _STAGED[known["seen"]](cast)
+    if cast.fact("spot") == "last_touch":
+        cast.event = _touched_last(cast)
     return cast, _restart(cast)
 
 
@@ -81,6 +83,12 @@ def _restart(cast: Cast) -> Restart | None:
     spot, end, plan = Spot(cast.fact("spot")), _end(cast), cast.ground.plan
     where = place(spot, cast.event, plan, end=end)
     return Restart(spot=spot, point=cast.event, end=end, place=where)
+
+
+def _touched_last(cast: Cast) -> Point:
+    """Return where a player played the ball last before it was stopped."""
+    starts = [arrow.start for arrow in cast.arrows if arrow.of == "ball"]
+    return starts[0] if starts else cast.ball
 
 
 def _end(cast: Cast) -> Side:

@@ -5,7 +5,7 @@ from typing import Final
 from wholeball.pitch.shapes import Point, at
 from wholeball.training.cast import Cast
 from wholeball.training.scene import Role
-from wholeball.training.where import where
+from wholeball.training.where import dropped_from, where
 
 _RUNS: Final = frozenset({"graded", "violent", "risky", "slide", "at_feet"})
 _OFFENDER: Final = {
@@ -34,7 +34,10 @@ def foul(cast: Cast) -> None:
     cast.culprit = cast.put(offender, "A", label, role)
     _fouled(cast, ground.by(place, 1.7, 0.6))
     if cast.fact("moment") == "open":
-        cast.ball = ground.by(place, 2.6, -2.0)
+        cast.ball = ground.by(place, 2.3, -1.4)
+    dropped = dropped_from(cast)
+    if dropped is not None:
+        cast.ball = cast.event = dropped
     if is_running:
         cast.run(offender, ground.by(place, -0.8, 0.2))
     if cast.fact("advantage") in ("yes", "quick"):

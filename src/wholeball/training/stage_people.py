@@ -3,7 +3,7 @@
 from wholeball.pitch.shapes import Point, at
 from wholeball.training.cast import Cast
 from wholeball.training.restarts import set_up
-from wholeball.training.where import where
+from wholeball.training.where import dropped_from, where
 
 
 def offside(cast: Cast) -> None:
@@ -13,21 +13,25 @@ def offside(cast: Cast) -> None:
     last = cast.put(ground.opp(-ground.across(0.02), depth), "B", "second-last opponent")
     is_ahead = cast.fact("ahead") != "no"
     receiver = ground.opp(ground.across(0.16), depth - (ground.body * 3.4 if is_ahead else 0))
-    cast.put(ground.by(ground.opp(0, 0), 0.4, -1.2), "B", role="keeper")
+    if cast.fact("goal_area") == "opp":
+        receiver = ground.opp(ground.half_goal + ground.body, ground.goal_area * 0.6)
+    cast.put(ground.by(ground.opp(0, 0), -1.0, -1.2), "B", role="keeper")
     cast.culprit = cast.put(receiver, "A", "receiver")
     cast.offside = last
     start = _passed_from(cast)
     part = cast.fact("part")
-    feet = ground.by(receiver, -0.4, 1.6)
+    feet = ground.by(receiver, -1.7, 0.0)
     if part in ("opponent_played", "opponent_handled"):
         between = cast.put(ground.opp(ground.across(0.05), depth + ground.body * 5), "B")
         start = cast.send(start, ground.by(between, 1.6, 0.0))
     if part in ("none", "hinders"):
         mate = cast.put(ground.opp(-ground.across(0.2), depth + ground.body * 1.5), "A", "mate")
         feet = cast.send(start, ground.by(mate, -0.3, 1.6))
-        cast.event = receiver if part == "hinders" else feet
+        cast.event = ground.by(receiver, -1.7, 0.0) if part == "hinders" else feet
     else:
         cast.event = cast.send(start, feet)
+    if cast.fact("goal_area") == "own":
+        cast.event = cast.run(receiver, where(cast))
     if cast.fact("scored") == "yes":
         cast.send(feet, ground.opp(ground.half_goal * 0.7, -ground.body))
 
@@ -52,6 +56,8 @@ def outsider(cast: Cast) -> None:
         place = ground.opp(ground.across(0.06), ground.area * 0.6)
     elif effect == "leaving" and cast.fact("place") != "own_area":
         place = at(ground.half_width - ground.body, ground.along(0.44))
+    elif cast.fact("ball_at") in ("own_area", "opp_area"):
+        place = dropped_from(cast) or place
     elif person == "official" or effect == "none":
         place = at(-ground.across(0.05), ground.along(0.62))
     cast.event = place
@@ -136,11 +142,16 @@ def conduct(cast: Cast) -> None:
     if what == "trick":
         place = ground.own(ground.half_goal * 0.6, ground.area * 0.6)
         keeper = cast.put(ground.by(place, 0.0, -1.8), "A", "goalkeeper", "keeper")
-        flicks = cast.put(ground.by(place, -5.0, 4.0), "A", "flicks it up and heads it")
+        start = ground.by(place, -5.0, 4.0)
+        if cast.fact("goal_area") in ("own", "opp"):
+            start = ground.by(where(cast), -1.8, 0.6)
+        cast.culprit = flicks = cast.put(start, "A", "flicks it up and heads it")
         cast.send(flicks, ground.by(keeper, 0.3, 1.8), in_air=True)
-        cast.culprit, cast.event = flicks, ground.by(flicks, 1.8, -0.6)
+        cast.event = ground.by(flicks, 1.8, -0.6)
         return
     place = at(ground.across(0.08), ground.along(0.45))
+    if cast.fact("goal_area") in ("own", "opp"):
+        place = where(cast)
     offender = cast.put(ground.by(place, -1.8, 0.0), "A", "offender")
     cast.culprit, cast.event = offender, place
     cast.ball = place

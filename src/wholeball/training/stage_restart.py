@@ -23,12 +23,13 @@ def form(cast: Cast) -> None:
             cast.run(taker, ground.by(end, -1.5, -0.7))
             cast.event = end
         case "place" | "place_to_delay":
-            cast.ball = ground.by(ball, 0.0, 5.0)
+            inward = -5.0 if kind == "corner_kick" else 5.0
+            cast.ball = ground.by(ball, 0.0, inward)
             for index, figure in enumerate(cast.figures):
                 if figure.at == taker:
                     del cast.figures[index]
                     break
-            moved = ground.by(taker, 0.0, 5.0)
+            moved = ground.by(taker, 0.0, inward)
             cast.culprit = cast.put(moved, "A", "wrong place")
             cast.send(cast.ball, target)
         case "countdown" | "slow" | "absent":
@@ -89,7 +90,7 @@ def _target(cast: Cast, ball: Point) -> Point:
 def near(cast: Cast) -> None:
     """Stage who was too near, or out of place, when a restart was taken."""
     kind = cast.fact("kind")
-    ball = set_up(cast, kind)
+    ball = set_up(cast, kind, spot=_near_goal(cast))
     match kind:
         case "penalty_kick":
             _at_penalty(cast, ball)
@@ -97,6 +98,14 @@ def near(cast: Cast) -> None:
             _at_free_kick(cast, ball)
         case _:
             _close_by(cast, kind, ball)
+
+
+def _near_goal(cast: Cast) -> Point | None:
+    """Return a free kick so near that the wall stands in the goal area, if that is said."""
+    ground = cast.ground
+    if cast.fact("wall") != "yes" or cast.fact("goal_area") != "opp":
+        return None
+    return ground.opp(0, ground.plan.distances.free_kick * 1.04 + ground.goal_area * 0.55)
 
 
 def _at_penalty(cast: Cast, ball: Point) -> None:
@@ -132,9 +141,12 @@ def _at_free_kick(cast: Cast, ball: Point) -> None:
         places = wall(cast, ball)
         beside = places[-1] if cast.fact("wall") == "yes" else ground.by(places[-1], -6.0, 1.0)
         step = ground.by(beside, -2.3, -0.1)
+        beside_ball = cast.fact("goal_area") == "opp"
+        if beside_ball:
+            step = ground.by(places[0], 2.3, 0.1)
         label = "at the wall" if cast.fact("wall") == "yes" else ""
         cast.culprit = cast.put(step, "A", label)
-        cast.event = ground.by(step, -0.2, -1.9)
+        cast.event = ground.by(step, *((1.9, 0.0) if beside_ball else (-0.2, -1.9)))
         cast.send(ball, target)
         return
     match how:

@@ -5,6 +5,7 @@ from typing import Final
 from wholeball.pitch.shapes import Point, at
 from wholeball.training.cast import Cast
 from wholeball.training.restarts import set_up
+from wholeball.training.where import dropped_from
 
 _HURT: Final = {"injury": "hurt", "head": "head injury suspected", "blood": "bleeding"}
 
@@ -17,8 +18,8 @@ def stop(cast: Cast) -> None:
         place = set_up(cast, kind)
     else:
         place = dropped_from(cast) or at(ground.across(0.1), ground.along(0.52))
-        cast.ball = place
-        cast.event = _last_touch(cast, place)
+        _last_touch(cast, place)
+        cast.event = place
     if cast.fact("would") == "other":
         cast.put(ground.by(place, 2.6, 1.6), "B", "about to get it")
     reason = cast.fact("reason")
@@ -35,23 +36,8 @@ def stop(cast: Cast) -> None:
             cast.put(ground.by(place, 8.4, -1.6), "B")
 
 
-def dropped_from(cast: Cast) -> Point | None:
-    """Return where the ball was, where a fact names the penalty area it was in."""
-    ground = cast.ground
-    depth = (ground.goal_area + ground.area) / 2
-    match cast.fact("ball_at"):
-        case "own_area":
-            return ground.own(-ground.half_area * 0.4, depth)
-        case "opp_area":
-            return ground.opp(-ground.half_area * 0.4, depth)
-        case "elsewhere":
-            return at(ground.across(0.1), ground.along(0.52))
-        case _:
-            return None
-
-
-def _last_touch(cast: Cast, place: Point) -> Point:
-    """Put who touched the ball last, and return where a drop goes by what the ruling reads."""
+def _last_touch(cast: Cast, place: Point) -> None:
+    """Put who touched the ball last, in the area that a fact names."""
     ground = cast.ground
     depth = (ground.goal_area + ground.area) / 2
     match cast.fact("last_at"):
@@ -63,7 +49,6 @@ def _last_touch(cast: Cast, place: Point) -> Point:
             start = ground.by(place, -5.5, -3.0)
     cast.put(start, "A", "touched it last")
     cast.send(start, place)
-    return start if cast.fact("spot") == "last_touch" else place
 
 
 def extra_at_goal(cast: Cast) -> None:

@@ -202,7 +202,7 @@ THIRTY: Final[tuple[Told, ...]] = (
         "Off the line at a penalty kick",
         "The goalkeeper steps off the line before the kick and saves it.",
         "moment=taking seen=near kind=penalty_kick at=normal by=keeper result=no_goal "
-        "saved=saved warned=no",
+        "saved=saved warned=no earlier=no",
     ),
     _told(
         "penalty_attacker",

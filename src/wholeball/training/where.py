@@ -25,6 +25,21 @@ def where(cast: Cast) -> Point:
             return _by_chance(cast)
 
 
+def dropped_from(cast: Cast) -> Point | None:
+    """Return where the ball was at a stop, where a fact names the penalty area it was in."""
+    ground = cast.ground
+    depth = (ground.goal_area + ground.area) / 2
+    match cast.fact("ball_at"):
+        case "own_area":
+            return ground.own(-ground.half_area * 0.4, depth)
+        case "opp_area":
+            return ground.opp(-ground.half_area * 0.4, depth)
+        case "elsewhere":
+            return at(ground.across(0.1), ground.along(0.52))
+        case _:
+            return None
+
+
 def _by_chance(cast: Cast) -> Point:
     ground = cast.ground
     match cast.fact("chance"):
