@@ -10,7 +10,6 @@ from wholeball.cli.ask_dialogue import Dialogue, Stopped
 from wholeball.cli.ask_values import question_values, ruled_values
 from wholeball.cli.output import print_json, print_refused
 from wholeball.kernel.faults import WholeballError
-from wholeball.kernel.text import is_text
 from wholeball.reports.ruling_words import different_lines, indented, lines
 from wholeball.rulebook.book import Rulebook
 from wholeball.usecases.ask_ruling import Ruled, asking, phrases, rulebook_to_ask
@@ -83,19 +82,9 @@ def _ask(book: Rulebook, known: Mapping[str, str], said: str) -> None:
     if space is not None:
         asking(book, space).stated(known)
     if said:
-        taken, other = dialogue.confirmed(readings(_readable(said)))
+        taken, other = dialogue.confirmed(readings(said))
         space = space or other
     _tell(dialogue.ruled(known, taken, space), book)
-
-
-def _readable(said: str) -> str:
-    if not is_text(said):
-        raise WholeballError(
-            "What was said has bytes that are not UTF-8.",
-            fix="Set the terminal to UTF-8.",
-            code="bad_encoding",
-        )
-    return said
 
 
 def _tell(ruled: Ruled, book: Rulebook) -> None:
@@ -120,5 +109,5 @@ def _values(book: Rulebook, known: Mapping[str, str], said: str) -> dict[str, ob
     head: dict[str, object] = {"ok": True, "rulebook": book.head.name, "facts": dict(known)}
     if isinstance(found, Ruled):
         return {**head, **ruled_values(found)}
-    proposed = readings(_readable(said)) if said else ()
+    proposed = readings(said) if said else ()
     return {**head, **question_values(found, proposed)}

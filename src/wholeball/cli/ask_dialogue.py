@@ -161,10 +161,6 @@ class Dialogue:
 
 def _told(question: Question, depends: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     """Say what follows from each answer to a question that somebody cannot answer."""
-    found = {summary for summaries in depends.values() for summary in summaries}
-    if len(found) == 1 and all(depends.values()):
-        yield f"It makes no difference: {found.pop()} Take any answer."
-        return
     yield "Then it depends. An official rules on what was seen, not on what may have been:"
     for value, summaries in depends.items():
         ruled = " Or: ".join(summaries) or "more would have to be known."

@@ -104,7 +104,7 @@ class Asking:
         left = self._left(known)
         best = best_question(left)
         if best is None:
-            return self._ruled([reached(case.facts, self.rules) for case in left], facts)
+            return self._ruled([self._reached(case) for case in left], facts)
         fact, there = self.space.fact(best), {case.facts[best] for case in left}
         return Question(fact=fact, values=tuple(one for one in fact.values if one in there))
 
@@ -127,6 +127,10 @@ class Asking:
         asked = {name for case in self.cases for name in case.facts}
         needed = {name: value for name, value in known.items() if name in asked}
         return [case for case in self.cases if needed.items() <= case.facts.items()]
+
+    def _reached(self, case: Case) -> Reached:
+        found = rule_by(Situation(facts=case.facts), self.rules)
+        return Reached(found=found, asked=case.facts)
 
     def _ruled(self, ends: Sequence[Reached], facts: Mapping[str, str]) -> Ruled:
         """Return what situations that are ruled alike share, and what is said of it."""
