@@ -32,6 +32,8 @@ PAGES = (
     "proof.html",
     "rulebook.html",
     "field.html",
+    "rulings.html",
+    "different.html",
 )
 MEASURE = """<script>
 addEventListener("load", () => {
