@@ -61,6 +61,22 @@ def test_no_two_people_stand_on_each_other_and_both_officials_are_there(book: st
 
 
 @pytest.mark.parametrize("book", BOOKS)
+def test_nobody_stands_on_the_ball_or_on_the_place_of_the_restart(book: str) -> None:
+    for one in the_thirty(book_of(book)):
+        scene = one.scene
+        places = [scene.ball.at]
+        if scene.restart is not None and isinstance(scene.restart.place, Point):
+            places.append(scene.restart.place)
+        on = [
+            figure.label or figure.role
+            for figure in scene.figures
+            for spot in places
+            if distance_squared(figure.at, spot) < (1.2 * scene.body) ** 2
+        ]
+        assert (one.name, on) == (one.name, [])
+
+
+@pytest.mark.parametrize("book", BOOKS)
 def test_everybody_is_in_the_picture(book: str) -> None:
     for one in the_thirty(book_of(book)):
         outside = [

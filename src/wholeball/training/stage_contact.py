@@ -30,9 +30,9 @@ def foul(cast: Cast) -> None:
         _throws(cast, place)
         return
     is_running = what in _RUNS
-    offender = ground.by(place, *((-4.6, 2.2) if is_running else (-1.7, 0.3)))
+    offender = ground.by(place, *((-4.6, 2.2) if is_running else (-1.95, 0.3)))
     cast.culprit = cast.put(offender, "A", label, role)
-    _fouled(cast, ground.by(place, 1.7, 0.6))
+    _fouled(cast, ground.by(place, 1.95, 0.6))
     if cast.fact("moment") == "open":
         cast.ball = ground.by(place, 2.3, -1.4)
     dropped = dropped_from(cast)
@@ -69,7 +69,7 @@ def _throws(cast: Cast, place: Point) -> None:
         cast.ball = place
         cast.put(ground.by(place, 2.6, 1.0), "B", "opponent")
         return
-    _fouled(cast, ground.by(place, 1.7, 0.3))
+    _fouled(cast, ground.by(place, 1.95, 0.3))
     if cast.fact("moment") == "open":
         cast.ball = ground.by(place, 6.0, -3.0)
 
@@ -82,12 +82,12 @@ def handling(cast: Cast) -> None:
         return
     if cast.fact("who") == "keeper":
         place = ground.own(ground.half_area * 0.25, ground.area + 2.4 * ground.body)
-        handler = cast.put(ground.by(place, -0.2, -1.7), "A", "goalkeeper", "keeper")
+        handler = cast.put(ground.by(place, -0.2, -1.95), "A", "goalkeeper", "keeper")
     else:
         place = where(cast)
         if cast.fact("net") == "own":
             place = ground.own(ground.half_area * 0.3, ground.goal_area * 1.2)
-        handler = cast.put(ground.by(place, -1.7, -0.4), "A", "ball meets arm")
+        handler = cast.put(ground.by(place, -1.95, -0.4), "A", "ball meets arm")
     cast.culprit, cast.event = handler, place
     cast.is_clear = cast.fact("chance") == "obvious"
     kicker = cast.put(ground.by(place, 4.0, 6.5), "B", "kicks")
@@ -104,7 +104,7 @@ def _handled_at_goal(cast: Cast) -> None:
     place = ground.opp(ground.across(0.05), max(ground.goal_area * 1.25, ground.body * 5))
     crosser = cast.put(ground.opp(-ground.half_area * 0.85, ground.area * 0.8), "A")
     cast.send(crosser, place, in_air=True)
-    handler = cast.put(ground.by(place, 1.7, -0.6), "A", "ball meets arm")
+    handler = cast.put(ground.by(place, 1.95, -0.6), "A", "ball meets arm")
     cast.culprit, cast.event = handler, place
     start = place
     if cast.fact("net") == "mate":
@@ -126,7 +126,7 @@ def keeper_hands(cast: Cast) -> None:
     hands = cast.fact("hands")
     cast.ball = cast.event = place
     label = {"too_long": "holds too long", "again": "takes it again"}.get(hands, "goalkeeper")
-    keeper = cast.put(ground.by(place, -1.7, 0.0), "A", label, "keeper")
+    keeper = cast.put(ground.by(place, -1.95, 0.0), "A", label, "keeper")
     cast.culprit = keeper
     cast.put(ground.by(place, 4.0, 3.6), "B")
     if hands == "again":
@@ -144,7 +144,7 @@ def _sent_back(cast: Cast, place: Point) -> None:
     ground = cast.ground
     if cast.fact("source") == "throw":
         line = at(ground.half_width, place.y + ground.body * 4)
-        thrower = cast.put(ground.by(line, 1.7, 0.0), "A", "thrower")
+        thrower = cast.put(ground.by(line, 1.2, 0.0), "A", "thrower")
         cast.send(thrower, place, in_air=True)
     else:
         label = "kicks back" if cast.fact("source") == "kick" else "heads back"

@@ -20,14 +20,14 @@ def offside(cast: Cast) -> None:
     cast.offside = last
     start = _passed_from(cast)
     part = cast.fact("part")
-    feet = ground.by(receiver, -1.7, 0.0)
+    feet = ground.by(receiver, -1.95, 0.0)
     if part in ("opponent_played", "opponent_handled"):
         between = cast.put(ground.opp(ground.across(0.05), depth + ground.body * 5), "B")
         start = cast.send(start, ground.by(between, 1.6, 0.0))
     if part in ("none", "hinders"):
         mate = cast.put(ground.opp(-ground.across(0.2), depth + ground.body * 1.5), "A", "mate")
         feet = cast.send(start, ground.by(mate, -0.3, 1.6))
-        cast.event = ground.by(receiver, -1.7, 0.0) if part == "hinders" else feet
+        cast.event = ground.by(receiver, -1.95, 0.0) if part == "hinders" else feet
     else:
         cast.event = cast.send(start, feet)
     if cast.fact("goal_area") == "own":

@@ -15,7 +15,7 @@ def where(cast: Cast) -> Point:
     between = (ground.goal_area + ground.area) / 2
     match cast.fact("zone") or cast.fact("place"):
         case "own_area":
-            return ground.own(ground.half_area * 0.35, between)
+            return ground.own(ground.half_area * 0.6, between)
         case "off":
             return at(ground.half_width + round(ground.body * 1.6), ground.along(0.42))
         case "off_by_area":
