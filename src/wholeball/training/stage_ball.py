@@ -75,7 +75,7 @@ def _last_touch(cast: Cast, end: Point) -> Point:
     match (cast.fact("line"), cast.fact("sent")):
         case ("touch", _):
             cast.put(ground.by(end, -8.5, 3.4), "B")
-            return cast.put(ground.by(end, -6.5, -2.0), "A", label)
+            return cast.put(ground.by(end, -4.5, -6.5), "A", label)
         case ("own", _):
             cast.put(ground.own(-ground.across(0.06), ground.area * 0.95), "B")
             return cast.put(ground.own(ground.across(0.02), ground.area * 0.7), "A", label)
