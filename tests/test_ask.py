@@ -28,6 +28,7 @@ Situation
   Which half begins? The second.
 Ruling by Laws of the Game 2025/26
 The side that lost the toss kicks off.
+Say: "At the second half: the side that did not take the first kick-off takes this one."
 """
 
 

@@ -241,3 +241,12 @@ def test_every_fault_of_stated_facts_comes_at_once() -> None:
         "unknown_value",
         "syntax",
     ]
+
+
+def test_a_word_with_a_sign_of_equality_is_a_fact_with_and_without_the_option(
+    run: Run,
+) -> None:
+    with_ = run("ask", "--json", "--facts", *HELD)
+    without = run("ask", "--json", *HELD)
+    assert with_ == without
+    assert with_.status == 0

@@ -70,9 +70,9 @@ def ask(
 
 
 def _sorted(facts: list[str], text: list[str]) -> tuple[list[str], str]:
-    """Return the facts, also those that follow the first without its option, and the text."""
+    """Return the facts, also those that stand without the option, and the text."""
     words = [word for part in facts for word in part.split()]
-    more = [word for word in text if "=" in word] if facts else []
+    more = [word for word in text if "=" in word]
     return [*words, *more], " ".join(word for word in text if word not in more)
 
 

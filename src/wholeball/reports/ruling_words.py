@@ -212,9 +212,15 @@ def _capital(text: str) -> str:
 
 
 def _filled(text: str) -> str:
-    return fill(text, WIDTH)
+    return fill(text, WIDTH, break_on_hyphens=False)
 
 
 def indented(text: str) -> str:
     """Return a text as an indented paragraph, a line at most 88 characters wide."""
-    return fill(text, WIDTH, initial_indent=INDENT, subsequent_indent=f"{INDENT}{INDENT}")
+    return fill(
+        text,
+        WIDTH,
+        initial_indent=INDENT,
+        subsequent_indent=INDENT * 2,
+        break_on_hyphens=False,
+    )

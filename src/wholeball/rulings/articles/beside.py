@@ -24,10 +24,20 @@ def _says(**parts: str) -> Mapping[str, str]:
 
 
 _KICK_OFFS: Final = (
-    ("end", "first", "other", "kicks off; the winner chose an end"),
-    ("end", "second", "winner", "who chose an end kicks off the second half"),
-    ("kick_off", "first", "winner", "who chose it kicks off"),
-    ("kick_off", "second", "other", "the other side kicks off the second half"),
+    (
+        "end",
+        "first",
+        "other",
+        "the side that lost the toss kicks off, as the other chose an end",
+    ),
+    ("end", "second", "winner", "the side that chose an end kicks off"),
+    ("kick_off", "first", "winner", "the side that chose the kick-off takes it"),
+    (
+        "kick_off",
+        "second",
+        "other",
+        "the side that did not take the first kick-off takes this one",
+    ),
 )
 _MAY_KICK: Final = (
     ("on_field", "yes", "who was on the field at the end may kick"),
