@@ -71,10 +71,12 @@ class Ground:
 def ways_to_look(plan: FieldPlan) -> tuple[tuple[Side, Box], ...]:
     """Return which end may be above and what may be shown, the closest look first.
 
-    The area at either end, the middle, either half, the whole field.
+    The area at either end, the middle, either half; the same with what is beside the field;
+    the whole field.
     """
     ground = Ground(plan=plan, body=0)
     side = ground.half_width + plan.width // 14
+    wide = ground.half_width + plan.width // 5
     close = min(side, ground.half_area + plan.width // 6)
     over = plan.width // 14
     deep = min(ground.area * 2, plan.length // 2)
@@ -95,5 +97,8 @@ def ways_to_look(plan: FieldPlan) -> tuple[tuple[Side, Box], ...]:
         (Side.OPPONENTS, box(side, middle, plan.length - middle)),
         (Side.OPPONENTS, box(side, plan.length - half, plan.length + over)),
         (Side.OWN, box(side, -over, half)),
-        (Side.OPPONENTS, box(side, -over, plan.length + over)),
+        (Side.OPPONENTS, box(wide, middle, plan.length - middle)),
+        (Side.OPPONENTS, box(wide, plan.length - half, plan.length + 2 * over)),
+        (Side.OWN, box(wide, -2 * over, half)),
+        (Side.OPPONENTS, box(wide, -2 * over, plan.length + 2 * over)),
     )

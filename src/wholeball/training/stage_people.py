@@ -109,7 +109,6 @@ def bounds(cast: Cast) -> None:
     ground = cast.ground
     line = at(ground.half_width, ground.along(0.42))
     cast.ball = cast.event = at(-ground.across(0.12), ground.along(0.42))
-    cast.put(ground.by(cast.ball, -1.5, 0.4), "B")
     match cast.fact("move"):
         case "offside_trap":
             start = ground.own(ground.half_goal * 0.8, ground.body * 2.2)
@@ -131,6 +130,7 @@ def bounds(cast: Cast) -> None:
             start, out = ground.by(line, -3.2, 0.0), ground.by(line, 2.0, 0.0)
     cast.culprit = cast.put(start, "A", "offender")
     cast.run(start, out)
+    cast.put(ground.by(cast.ball, -1.6, 0.6), "B")
 
 
 def conduct(cast: Cast) -> None:
