@@ -16,12 +16,13 @@ from wholeball.game.paper import PaperCard, PaperGoal, PaperRating, PaperRed, Pa
 from wholeball.game.state import Score
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
-from wholeball.reports.entered import changes
+from wholeball.reports.entered import both_changes, changes
 from wholeball.usecases.enter_game import (
     Entered,
     GameToEnter,
     enter_card,
     game_to_enter,
+    redo,
     undo,
 )
 from wholeball.usecases.seal_entries import author_name
@@ -40,6 +41,10 @@ def _enter(folder: Path, card: PaperCard, batch: int = 1) -> Entered:
 
 def _undo(folder: Path, batch: int) -> Entered:
     return undo(game_to_enter(folder, M1), by=author(batch))
+
+
+def _redo(folder: Path, batch: int) -> Entered:
+    return redo(game_to_enter(folder, M1), by=author(batch))
 
 
 def _with(second_half: tuple[int, int]) -> PaperCard:
@@ -94,14 +99,40 @@ def test_undo_of_the_first_card_leaves_a_game_that_has_not_begun(folder: Path) -
     assert (len(undone.gone), undone.new, undone.after.state.phase) == (16, (), "before")
 
 
-def test_undo_of_a_change_gives_the_card_before_it_and_undo_of_that_the_change(
-    folder: Path,
-) -> None:
+def test_two_changes_are_undone_in_turn_and_brought_back_in_turn(folder: Path) -> None:
+    halves = [(2, 1), (2, 2), (3, 2)]
+    for batch, half in enumerate(halves, start=1):
+        _enter(folder, _with(half), batch)
+    found = [_undo(folder, 4), _undo(folder, 5)]
+    assert [one.after.state.by_period[1] for one in found] == [Score(2, 2), Score(2, 1)]
+    assert [(one.may_undo, one.may_redo) for one in found] == [(True, True), (True, True)]
+    found = [_redo(folder, 6), _redo(folder, 7)]
+    assert [one.after.state.by_period[1] for one in found] == [Score(2, 2), Score(3, 2)]
+    assert [(one.may_undo, one.may_redo) for one in found] == [(True, True), (True, False)]
+    assert _enter(folder, _with((3, 2)), 8).new == ()
+
+
+def test_what_is_entered_after_an_undo_leaves_nothing_to_bring_back(folder: Path) -> None:
     _enter(folder, ordinary())
     _enter(folder, _with((2, 2)), 2)
-    assert _undo(folder, 3).after.state.by_period == (Score(1, 1), Score(2, 1))
-    assert _undo(folder, 4).after.state.by_period == (Score(1, 1), Score(2, 2))
-    assert _enter(folder, _with((2, 2)), 5).new == ()
+    _undo(folder, 3)
+    _enter(folder, _with((4, 2)), 4)
+    with pytest.raises(WholeballError, match="Nothing of game M1 has been taken back"):
+        _redo(folder, 5)
+    assert _undo(folder, 6).after.state.by_period == (Score(1, 1), Score(2, 1))
+
+
+def test_what_reads_the_same_taken_back_and_new_is_left_out(folder: Path) -> None:
+    _enter(folder, ordinary())
+    scorer = PaperGoal(side="home", period=2, number=9)
+    entered = _enter(folder, ordinary().model_copy(update={"goals": (scorer,)}), 2)
+    undone = _undo(folder, 3)
+    assert both_changes(undone.before, undone.gone, undone.after, undone.new) == (
+        ("Second half: goal of number 9 of Ash.",),
+        ("Second half: goal of Ash.",),
+    )
+    moved = _enter(folder, ordinary().model_copy(update={"note": "Cold."}), 4)
+    assert both_changes(moved.before, entered.gone, moved.after, entered.gone) == ((), ())
 
 
 def test_undo_with_nothing_entered_says_so(folder: Path) -> None:

@@ -15,6 +15,7 @@ from wholeball.game.paper import (
     PaperCard,
     PaperDefault,
     PaperForfeit,
+    PaperGoal,
     PaperKicks,
     PaperRating,
     PaperRed,
@@ -45,10 +46,17 @@ class _Person:
         return self.lines.pop(0)
 
 
-def _typed(text: str, rules: GameRules = LEAGUE) -> tuple[PaperCard, _Person]:
+def _typed(
+    text: str, rules: GameRules = LEAGUE, *, was: PaperCard | None = None
+) -> tuple[PaperCard, _Person]:
     person = _Person(text)
     dialogue = Dialogue(
-        ask=person.answer, tell=person.told.append, home="Ash", away="Birch", rules=rules
+        ask=person.answer,
+        tell=person.told.append,
+        home="Ash",
+        away="Birch",
+        rules=rules,
+        was=was or PaperCard(),
     )
     card = dialogue.card()
     assert person.lines == []
@@ -67,14 +75,20 @@ def test_the_prompts_of_an_ordinary_card() -> None:
     assert person.asked == [
         "First half, goals of it alone [not played]: ",
         "Second half, goals of it alone [not played]: ",
-        "How it ended, m mercy, f forfeit, d default, b broken off [full time]: ",
+        (
+            "How it ended, m mercy, f forfeit, d default (a forfeit announced beforehand), "
+            "b broken off [full time]: "
+        ),
         "Yellow, side, number, reason, such as h7 dissent [no more]: ",
         more,
         more,
         "Red, side, number, reason, such as h7 dissent [no more]: ",
         "Rating of Ash, 1 to 5 by 1 [none]: ",
         "Rating of Birch, 1 to 5 by 1 [none]: ",
-        "Signed, letters: h and a captains, o official, s scorekeeper, u supervisor [nobody]: ",
+        (
+            "Signed, letters: h and a captains, o official, s scorekeeper, u supervisor; "
+            "r where somebody refused [nobody]: "
+        ),
         "Note, at most 2,000 characters [none]: ",
     ]
 
@@ -178,28 +192,189 @@ def test_overtime_is_not_asked_where_a_play_off_is_decided_or_the_league_has_non
         ),
         ("\nd\nh\ny\n", {"default": PaperDefault(by="home", in_time=True)}),
         (
-            "1-0\n0-0\nb\n1\n\n12\n",
+            "1-0\n0-0\nb\n1\n12\n",
             {"broken_off": PaperBrokenOff(why="weather"), "minutes_left": 12},
+        ),
+        (
+            "1-0\n0-0\nb\n5\na\n12\n",
+            {"broken_off": PaperBrokenOff(why="disorder", to_blame="away"), "minutes_left": 12},
         ),
     ],
 )
 def test_a_game_may_end_so(lines: str, says: dict[str, object]) -> None:
-    card, person = _typed(f"{lines}{END}")
+    is_given = "forfeit" in says or "default" in says
+    card, person = _typed(lines + ("\n\nhao\n\n" if is_given else END))
     assert {name: getattr(card, name) for name in says} == says
-    assert person.told == []
+    assert [one for one in person.told if not one.startswith("Ratings are not asked")] == []
+
+
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        ("\nf\na\n2\n", "the rulebook gives Ash 5 and Birch 1"),
+        ("\nf\nb\n2\n", "the rulebook gives Ash 1 and Birch 1"),
+        ("\nd\nh\ny\n", "the rulebook gives Ash 1 and Birch 5"),
+    ],
+)
+def test_ratings_that_the_rulebook_gives_are_said_and_not_asked(lines: str, told: str) -> None:
+    card, person = _typed(f"{lines}\n\nhao\n\n")
+    assert (card.ratings, person.told) == (
+        (),
+        [f"Ratings are not asked: {told} (Competition rules)."],
+    )
 
 
 def test_a_game_without_its_second_half_must_say_how_it_ended() -> None:
-    _, person = _typed(f"1-0\n\n\nf\na\n2\n\n{END}")
-    assert person.told == ["  Give m, f, d or b."]
+    _, person = _typed("1-0\n\n\nf\na\n2\n\n\n\nhao\n\n")
+    assert person.told[0] == "  Give m, f, d or b."
+    assert person.asked[2].endswith("b broken off: ")
 
 
-def test_a_captain_who_did_not_sign_may_have_refused() -> None:
-    card, _ = _typed("0-0\n0-0\n\n\n\n4\n5\nho\nnot our goal\n\n")
-    assert (card.signed, card.refused) == (
+def test_a_captain_who_did_not_sign_is_not_asked_about() -> None:
+    card, person = _typed("0-0\n0-0\n\n\n\n4\n5\nh o\n\n")
+    assert (card.signed, card.refused) == (("home_captain", "official"), ())
+    assert len(person.asked) == 9
+
+
+def test_a_refusal_is_asked_on_a_letter_of_its_own() -> None:
+    card, person = _typed("0-0\n0-0\n\n\n\n4\n5\nhor\nh\na\nnot our goal\n\n")
+    assert (card.signed, card.refused, person.told) == (
         ("home_captain", "official"),
         (PaperRefusal(by="away_captain", reason="not our goal"),),
+        ["  h signed: the same person does not refuse."],
     )
+    assert person.asked[8:11] == [
+        "Refused, letters of h, a, o, s and u: ",
+        "Refused, letters of h, a, o, s and u: ",
+        "Why the away captain refused [not said]: ",
+    ]
+
+
+FILED = PaperCard(
+    periods=(Score(1, 1), Score(2, 1)),
+    goals=(
+        PaperGoal(side="home", period=1, minute=12, number=9),
+        PaperGoal(side="home", period=2, number=4),
+        PaperGoal(side="away", period=2, minute=3, number=8, penalty=True),
+    ),
+    yellow=(
+        PaperYellow(side="home", number=7, reason="dissent", period=1, minute=12),
+        PaperYellow(side="away", to="team_official", reason="shouts"),
+    ),
+    red=(PaperRed(side="away", number=10, reason="spits"),),
+    ratings=(
+        PaperRating(side="home", value=Decimal(4)),
+        PaperRating(side="away", value=Decimal(2), reason="late and loud"),
+        PaperRating(side="home", by="second_official", value=Decimal(5)),
+    ),
+    signed=("home_captain", "official"),
+    refused=(PaperRefusal(by="away_captain", reason="not our goal"),),
+    note="Cold.\nWet.",
+)
+"""A card of a file: it has what no answer says."""
+
+
+def test_enter_alone_keeps_all_that_was_entered() -> None:
+    card, person = _typed("\n" * 15, was=FILED)
+    assert card == FILED
+    assert person.asked == [
+        "First half, goals of it alone [1-1]: ",
+        "Second half, goals of it alone [2-1]: ",
+        (
+            "How it ended, m mercy, f forfeit, d default (a forfeit announced beforehand), "
+            "b broken off [full time]: "
+        ),
+        "Yellow 1, minute 12 of the first half [h7 dissent]: ",
+        "Yellow 2, team official [a? shouts]: ",
+        "Yellow, the next [no more]: ",
+        "Red 1 [a10 spits]: ",
+        "Red, the next [no more]: ",
+        "Rating of Ash, 1 to 5 by 1 [4]: ",
+        "Rating of Birch, 1 to 5 by 1 [2]: ",
+        "Reason [late and loud]: ",
+        (
+            "Signed, letters: h and a captains, o official, s scorekeeper, u supervisor; "
+            "r where somebody refused [hor]: "
+        ),
+        "Refused, letters of h, a, o, s and u [a]: ",
+        "Why the away captain refused [not our goal]: ",
+        "Note, at most 2,000 characters [Cold. Wet.]: ",
+    ]
+
+
+def test_a_lone_dash_takes_an_answer_out() -> None:
+    card, _ = _typed("\n\n\n-\n\n\n-\n\n-\n\n\n-\n-\n", was=FILED)
+    assert (card.yellow, card.red, card.ratings, card.signed, card.refused, card.note) == (
+        FILED.yellow[1:],
+        (),
+        FILED.ratings[1:],
+        (),
+        (),
+        "",
+    )
+
+
+def test_one_digit_mended_keeps_the_scorers_and_minutes_of_the_rest() -> None:
+    card, person = _typed("\n3-1\n" + "\n" * 13, was=FILED)
+    assert card == FILED.model_copy(update={"periods": (Score(1, 1), Score(3, 1))})
+    assert person.told == []
+
+
+def test_goals_taken_out_take_their_scorers_along_and_it_is_said() -> None:
+    card, person = _typed("0-1\n" + "\n" * 14, was=FILED)
+    assert (card.goals, person.told) == (
+        FILED.goals[1:],
+        ["  1 of the scorers that the card had go with the goals taken out."],
+    )
+
+
+def test_another_reason_keeps_the_minute_and_another_number_does_not() -> None:
+    yellow = FILED.yellow[0]
+    card, _ = _typed("\n\n\nh7 trip\n" + "\n" * 11, was=FILED)
+    assert card.yellow[0] == yellow.model_copy(update={"reason": "trip"})
+    card, _ = _typed("\n\n\nh8 dissent\n" + "\n" * 11, was=FILED)
+    assert card.yellow[0] == PaperYellow(side="home", number=8, reason="dissent")
+
+
+@pytest.mark.parametrize(
+    ("was", "count"),
+    [
+        (PaperCard(forfeit=PaperForfeit(by="both", why="left"), periods=(Score(1, 0),)), 10),
+        (PaperCard(default=PaperDefault(by="away", in_time=False)), 8),
+        (
+            PaperCard(
+                periods=(Score(1, 0),),
+                broken_off=PaperBrokenOff(why="disorder", to_blame="home"),
+                minutes_left=3,
+            ),
+            12,
+        ),
+        (
+            PaperCard(periods=(Score(9, 0), Score(0, 0)), ended="mercy", minutes_left=6),
+            10,
+        ),
+    ],
+)
+def test_enter_alone_keeps_how_the_game_ended(was: PaperCard, count: int) -> None:
+    card, _ = _typed("\n" * count, was=was)
+    assert card == was
+
+
+def test_enter_alone_keeps_kicks_and_who_took_them() -> None:
+    was = PaperCard(
+        periods=(Score(1, 1), Score(0, 0)),
+        overtime=(Score(0, 0),),
+        kicks=PaperKicks(
+            first="away", home="ox-", away="ooo", home_numbers=(7, 9, 4), away_numbers=(1, 2, 3)
+        ),
+    )
+    assert _typed("\n" * 13, PLAY_OFF, was=was)[0] == was
+    card, _ = _typed("\n\n\n\n\nooxo\n" + "\n" * 7, PLAY_OFF, was=was)
+    assert card.kicks == PaperKicks(
+        first="away", home="ox-", away="ooxo", home_numbers=(7, 9, 4)
+    )
+    card, _ = _typed("\n\n\n-\n" + "\n" * 7, PLAY_OFF, was=was)
+    assert card.kicks is None
 
 
 def test_a_note_of_2001_characters_is_asked_again_and_one_of_2000_taken() -> None:
@@ -273,10 +448,37 @@ def test_a_typed_card_is_told_and_may_be_taken_back(run: Run, folder: Path) -> N
         "Second half: 2\N{EN DASH}1",
     ]
     assert lines[-1] == (
-        f"16 entries written. To take that back: wholeball enter {folder} M1 --undo"
+        f"16 entries written. To go one entering back: wholeball enter {folder} M1 --undo"
     )
     status, out, _ = run(folder, "M1", "--by", "Kim", "--undo")
     assert (status, "The game has not begun." in out) == (0, True)
+    assert out.splitlines()[-1] == (
+        "16 entries written. To bring back what was taken back: "
+        f"wholeball enter {folder} M1 --redo"
+    )
+    status, _, err = run(folder, "M1", "--by", "Kim", "--undo")
+    assert (status, err) == (
+        1,
+        (
+            "All that was entered of game M1 has been taken back. There is nothing to take back. "
+            f"To bring it back: wholeball enter {folder} M1 --redo\n"
+        ),
+    )
+    status, out, _ = run(folder, "M1", "--by", "Kim", "--redo")
+    assert (status, "Ash wins." in out) == (0, True)
+
+
+def test_one_digit_is_mended_by_typing_it_alone(run: Run, folder: Path) -> None:
+    run(folder, "M1", "--by", "Kim", lines=ORDINARY)
+    status, out, _ = run(folder, "M1", "--by", "Kim", lines="\n3-1\n" + "\n" * 9)
+    assert status == 0
+    assert out.splitlines()[3:5] == ["New", "  Second half: goal of Ash."]
+    assert out.splitlines()[1] == (
+        "Enter alone takes what stands in brackets; a lone - takes an answer out."
+    )
+    assert out.splitlines()[-1] == (
+        f"1 entry written. To go one entering back: wholeball enter {folder} M1 --undo"
+    )
 
 
 def test_the_name_is_asked_first_where_it_was_not_given(run: Run, folder: Path) -> None:
@@ -316,11 +518,23 @@ def test_a_template_is_filled_in_and_entered(run: Run, folder: Path) -> None:
     assert (status, "Counts 3\N{EN DASH}2, as played." in out) == (0, True)
 
 
+def test_a_template_of_an_entered_game_is_the_card_as_it_was_entered(
+    run: Run, folder: Path
+) -> None:
+    run(folder, "M1", "--by", "Kim", lines=ORDINARY)
+    run(folder, "M1", "--template")
+    status, out, _ = run(folder, "M1", "--file", "--by", "Kim")
+    assert (status, out.splitlines()[-1]) == (
+        0,
+        "Nothing differs from what was entered before; nothing was written.",
+    )
+
+
 def test_file_and_undo_do_not_go_together(run: Run, folder: Path) -> None:
     status, _, err = run(folder, "M1", "--file", "--undo")
     assert (status, err) == (
         1,
-        "--file, --template and --undo do not go together. Give one of them.\n",
+        "--file, --template, --undo and --redo do not go together. Give one of them.\n",
     )
 
 

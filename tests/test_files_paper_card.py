@@ -5,15 +5,16 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from hypothesis import assume, given, settings
 
-from cases.paper_cards import LEAGUE, ordinary
+from cases.paper_cards import LEAGUE, cards, odd_cards, ordinary
 from wholeball.files.paper_card import (
     SCHEMA_OF_CARD,
     card_name,
     card_of,
     read_card,
-    template,
 )
+from wholeball.files.paper_template import template
 from wholeball.game.paper import (
     PaperBrokenOff,
     PaperCard,
@@ -24,7 +25,9 @@ from wholeball.game.paper import (
     PaperRating,
     PaperRed,
     PaperRefusal,
+    PaperYellow,
 )
+from wholeball.game.paper_checks import misfits
 from wholeball.game.state import Score
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
@@ -167,16 +170,53 @@ def test_a_card_of_a_newer_schema_is_not_guessed_at() -> None:
     assert [code for code, _, _ in _faults("schema = 2\nhalves = 3\n")] == ["version"]
 
 
+def _template(card: PaperCard) -> str:
+    return template(GameId("M1"), home="Ash", away="Birch", rules=LEAGUE, card=card).decode()
+
+
 def test_the_template_is_refused_until_it_has_a_score() -> None:
-    text = template(GameId("M1"), home="Ash", away="Birch", rules=LEAGUE).decode()
+    text = _template(PaperCard())
     assert [(code, line) for code, line, _ in _faults(text)] == [("type", 7), ("type", 7)]
     assert _card(text.replace('["", ""]', '["1-1", "2-1"]')).periods == ordinary().periods
 
 
 def test_the_template_has_every_key_behind_a_sign_that_is_taken_off() -> None:
-    text = template(GameId("M1"), home="Ash", away="Birch", rules=LEAGUE).decode()
+    text = _template(PaperCard())
     bare = re.sub(r"^#(?! )", "", text, flags=re.MULTILINE)
     assert set(read_toml(bare.encode(), file="bare.toml")) == set(SCHEMA_OF_CARD.top_keys)
+
+
+@settings(max_examples=60, deadline=None)
+@given(cards() | odd_cards())
+def test_a_card_written_out_is_read_as_it_was(card: PaperCard) -> None:
+    assume(not misfits(card, LEAGUE))
+    assert _card(_template(card)) == card
+
+
+def test_a_card_of_every_key_is_read_as_it_was() -> None:
+    card = PaperCard(
+        periods=(Score(1, 0), Score(0, 1)),
+        goals=(PaperGoal(side="away", period=2, minute=3, number=8, own=True, penalty=True),),
+        yellow=(PaperYellow(side="home", number=7, reason='says "no" \\ twice'),),
+        red=(PaperRed(side="away", to="substitute", second_yellow=True, period=1, minute=4),),
+        ratings=(PaperRating(side="home", by="second_official", value=Decimal(4)),),
+        refused=(PaperRefusal(by="away_captain", reason="cold"),),
+        note="Cold.\nWet.",
+    )
+    assert _card(_template(card)) == card
+    assert "#[[yellow]]" not in _template(card)
+    assert "#[kicks]" in _template(card)
+
+
+def test_an_empty_file_says_how_a_card_is_written() -> None:
+    with pytest.raises(InputFaults) as refused:
+        card_of(b"\n", file="cards/M1.toml", rules=LEAGUE)
+    assert [str(one) for one in refused.value.faults] == [
+        (
+            "cards/M1.toml: the file is empty. Take it out, and write one to fill in with: "
+            "wholeball enter DIR GAME --template"
+        )
+    ]
 
 
 def test_the_reference_names_every_key_of_every_table() -> None:

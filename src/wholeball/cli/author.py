@@ -4,7 +4,17 @@ import secrets
 from collections.abc import Iterator
 from datetime import UTC, datetime
 
-from wholeball.usecases.seal_entries import Author
+from wholeball.usecases.seal_entries import Author, author_name
+
+
+def asked_name(by: str) -> str:
+    """Return the name that was given, or ask for it; refused where it does not do.
+
+    Raises:
+        WholeballError: it is empty, too long, or has what nobody can see.
+        EOFError: the input ended before it was given.
+    """
+    return author_name(by or input("Your name: "))
 
 
 def author(name: str) -> Author:

@@ -6,16 +6,21 @@ from typing import Annotated
 
 import typer
 
-from wholeball.cli.author import author
-from wholeball.cli.output import print_lines, print_refused, print_remarks
-from wholeball.kernel.faults import WholeballError
+from wholeball.cli.author import asked_name, author
+from wholeball.cli.output import print_lines, print_remarks
+from wholeball.cli.typed_in import refusals
 from wholeball.kernel.identity import GameId
 from wholeball.reports.game_words import game_words
 from wholeball.usecases.certify_game import Decided, certify_game, reopen_game
 
 Folder = Annotated[Path, typer.Argument(help="The season folder.")]
 Game = Annotated[str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")]
-By = Annotated[str, typer.Option("--by", metavar="NAME", help="Who decides it.")]
+By = Annotated[
+    str,
+    typer.Option(
+        "--by", metavar="NAME", help="Who decides it; asked for where it is left out."
+    ),
+]
 
 
 def add_to(app: typer.Typer) -> None:
@@ -27,7 +32,7 @@ def add_to(app: typer.Typer) -> None:
 def certify(
     folder: Folder,
     game: Game,
-    by: By,
+    by: By = "",
     reason: Annotated[
         str,
         typer.Option(
@@ -36,27 +41,23 @@ def certify(
     ] = "",
 ) -> None:
     """Make the result of a game official; what comes later changes nothing."""
-    try:
-        decided = certify_game(folder, GameId(game), by=author(by), reason=reason)
-    except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=False, writes=True)
-        raise typer.Exit(1) from refused
+    with refusals(folder):
+        name = asked_name(by)
+        decided = certify_game(folder, GameId(game), by=author(name), reason=reason)
     print_remarks(decided.remarks)
-    print_lines(_certified(decided, folder, by.strip()))
+    print_lines(_certified(decided, folder, name))
 
 
 def reopen(
     folder: Folder,
     game: Game,
-    by: By,
     reason: Annotated[str, typer.Option("--reason", metavar="TEXT", help="Why.")],
+    by: By = "",
 ) -> None:
     """Open the result of a game again; all that is recorded counts, until it is certified."""
-    try:
-        decided = reopen_game(folder, GameId(game), by=author(by), reason=reason)
-    except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=False, writes=True)
-        raise typer.Exit(1) from refused
+    with refusals(folder):
+        by_name = author(asked_name(by))
+        decided = reopen_game(folder, GameId(game), by=by_name, reason=reason)
     print_remarks(decided.remarks)
     told = decided.told
     print(f"Game {told.game}, {told.home} v {told.away}")

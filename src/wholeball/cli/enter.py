@@ -6,27 +6,27 @@ from typing import Annotated
 
 import typer
 
-from wholeball.cli.author import author
-from wholeball.cli.output import print_lines, print_refused, print_remarks
+from wholeball.cli.author import asked_name, author
+from wholeball.cli.output import print_lines, print_remarks
 from wholeball.cli.scorecard_dialogue import Dialogue
+from wholeball.cli.typed_in import refusals
 from wholeball.files.paper_card import read_card
 from wholeball.game.paper import PaperCard
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
-from wholeball.reports.entered import changes
+from wholeball.kernel.text import visible
+from wholeball.reports.entered import both_changes
 from wholeball.reports.game_words import game_words
 from wholeball.usecases.enter_game import (
     Entered,
     GameToEnter,
+    card_so_far,
     enter_card,
     game_to_enter,
+    redo,
     undo,
     write_template,
 )
-from wholeball.usecases.seal_entries import author_name
-
-STOPPED: int = 130
-"""The status of a command that somebody stopped by Ctrl-C, as shells have it."""
 
 
 def add_to(app: typer.Typer) -> None:
@@ -34,7 +34,7 @@ def add_to(app: typer.Typer) -> None:
     app.command()(enter)
 
 
-def enter(
+def enter(  # noqa: PLR0913, PLR0917 - the options of one command
     folder: Annotated[Path, typer.Argument(help="The season folder.")],
     name: Annotated[
         str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")
@@ -46,57 +46,62 @@ def enter(
         bool, typer.Option("--file", help="Take the card from cards/GAME.toml in the folder.")
     ] = False,
     template: Annotated[
-        bool, typer.Option("--template", help="Write cards/GAME.toml, to be filled in.")
+        bool,
+        typer.Option(
+            "--template", help="Write cards/GAME.toml, as it was entered or to be filled in."
+        ),
     ] = False,
     undoes: Annotated[
-        bool, typer.Option("--undo", help="Take back what was entered last.")
+        bool, typer.Option("--undo", help="Go one entering back; again, one more.")
+    ] = False,
+    redoes: Annotated[
+        bool, typer.Option("--redo", help="Bring back what --undo took back last.")
     ] = False,
 ) -> None:
-    """Enter a paper scorecard; entered again, it says and changes what differs."""
-    try:
-        _refuse_two(from_file=from_file, template=template, undoes=undoes)
+    """Enter a paper scorecard; entered again, it shows what stands and changes what differs."""
+    with refusals(folder, what="the card"):
+        _refuse_two(from_file, template, undoes, redoes)
         to = game_to_enter(folder, GameId(name))
         if template:
             print(write_template(to))
             return
-        entered = _entered(to, by, from_file=from_file, undoes=undoes)
-    except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=False, writes=True)
-        raise typer.Exit(1) from refused
-    except EOFError as ended:
-        print("\nThe input ended before the card did. Nothing was written.")
-        raise typer.Exit(1) from ended
-    except UnicodeDecodeError as other:
-        print("\nThe input is not UTF-8. Nothing was written.")
-        raise typer.Exit(1) from other
-    except KeyboardInterrupt as stopped:
-        print("\nNothing was written.")
-        raise typer.Exit(STOPPED) from stopped
+        entered = _entered(to, by, from_file=from_file, undoes=undoes, redoes=redoes)
     _print(to, entered)
 
 
-def _refuse_two(*, from_file: bool, template: bool, undoes: bool) -> None:
-    if from_file + template + undoes > 1:
+def _refuse_two(*given: bool) -> None:
+    if sum(given) > 1:
         raise WholeballError(
-            "--file, --template and --undo do not go together.",
+            "--file, --template, --undo and --redo do not go together.",
             fix="Give one of them.",
             code="contradiction",
         )
 
 
-def _entered(to: GameToEnter, by: str, *, from_file: bool, undoes: bool) -> Entered:
-    """Take the card, or take the last one back; nothing is written before all is known."""
-    name = author_name(by or input("Your name: "))
+def _entered(
+    to: GameToEnter, by: str, *, from_file: bool, undoes: bool, redoes: bool
+) -> Entered:
+    """Take the card, or go a step back or forth; nothing is written before all is known."""
+    name = asked_name(by)
     if undoes:
         return undo(to, by=author(name))
+    if redoes:
+        return redo(to, by=author(name))
     card = read_card(to.folder, to.game, to.rules) if from_file else _typed(to)
     return enter_card(to, card, by=author(name))
 
 
 def _typed(to: GameToEnter) -> PaperCard:
     print(f"Game {to.game}: {to.home} (home, h) v {to.away} (away, a). Ctrl-C writes nothing.")
-    print("Enter alone takes what stands in brackets.")
-    dialogue = Dialogue(ask=input, tell=print, home=to.home, away=to.away, rules=to.rules)
+    print("Enter alone takes what stands in brackets; a lone - takes an answer out.")
+    dialogue = Dialogue(
+        ask=input,
+        tell=lambda line: print(visible(line)),
+        home=to.home,
+        away=to.away,
+        rules=to.rules,
+        was=card_so_far(to),
+    )
     return dialogue.card()
 
 
@@ -109,8 +114,9 @@ def _lines(to: GameToEnter, entered: Entered) -> Iterator[str]:
     words = game_words(entered.after)
     yield f"Game {to.game}, {to.home} v {to.away}"
     if not entered.is_first:
-        yield from _section("Taken back", changes(entered.before, entered.gone))
-        yield from _section("New", changes(entered.after, entered.new))
+        gone, new = both_changes(entered.before, entered.gone, entered.after, entered.new)
+        yield from _section("Taken back", gone)
+        yield from _section("New", new)
     yield " ".join(str(one) for one in (*words.stands, words.counts_as))
     for period, score in words.periods:
         yield f"{period}: {score}"
@@ -125,7 +131,16 @@ def _lines(to: GameToEnter, entered: Entered) -> Iterator[str]:
         yield "Nothing differs from what was entered before; nothing was written."
         return
     entries = "1 entry" if count == 1 else f"{count} entries"
-    yield f"{entries} written. To take that back: wholeball enter {to.folder} {to.game} --undo"
+    yield f"{entries} written. {' '.join(_steps(to, entered))}"
+
+
+def _steps(to: GameToEnter, entered: Entered) -> Iterator[str]:
+    """Yield where undo and redo lead from here."""
+    command = f"wholeball enter {to.folder} {to.game}"
+    if entered.may_redo:
+        yield f"To bring back what was taken back: {command} --redo"
+    if entered.may_undo:
+        yield f"To go one entering back: {command} --undo"
 
 
 def _section(heading: str, lines: Iterator[str] | tuple[str, ...]) -> Iterator[str]:

@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
-from typing import Final, Literal, TypeVar
+from typing import Final, Literal, NamedTuple, TypeVar
 
 from pydantic import ValidationError
 from pydantic_core import PydanticCustomError
@@ -136,10 +136,41 @@ def reason_of(answer: str) -> str:
     return answer
 
 
-def signers(answer: str) -> tuple[Signer, ...]:
-    letters = re.sub(r"[\s,]", "", answer.lower())
-    if not set(letters) <= set(_SIGNERS):
-        raise Unclear("Give letters of h, a, o, s and u, such as hao.")
+class Signing(NamedTuple):
+    """Who signed, in the order of the letters, and whether somebody refused."""
+
+    signed: tuple[Signer, ...]
+    has_refusals: bool
+
+    @property
+    def letters(self) -> str:
+        """What is typed for it."""
+        known = "".join(letter for letter, one in _SIGNERS.items() if one in self.signed)
+        return known + ("r" if self.has_refusals else "")
+
+
+def signing(answer: str) -> Signing:
+    letters = _letters(answer)
+    if not set(letters) <= {*_SIGNERS, "r"}:
+        raise Unclear("Give letters of h, a, o, s, u and r, such as hao.")
+    return Signing(_signers(letters), "r" in letters)
+
+
+def refusing(answer: str, signed: tuple[Signer, ...]) -> Signing:
+    letters = _letters(answer)
+    if not letters or not set(letters) <= set(_SIGNERS):
+        raise Unclear("Give letters of h, a, o, s and u, such as a.")
+    both = [letter for letter in letters if _SIGNERS[letter] in signed]
+    if both:
+        raise Unclear(f"{both[0]} signed: the same person does not refuse.")
+    return Signing(_signers(letters), has_refusals=False)
+
+
+def _letters(answer: str) -> str:
+    return re.sub(r"[\s,]", "", answer.lower())
+
+
+def _signers(letters: str) -> tuple[Signer, ...]:
     return tuple(signer for letter, signer in _SIGNERS.items() if letter in letters)
 
 

@@ -1,20 +1,18 @@
 """Asks for a paper scorecard line by line, in the order in which people read one.
 
-Plain lines in and out: it works over a slow terminal, and answers can be piped in.
+Plain lines in and out: it works over a slow terminal, and answers can be piped in. Of a card that
+was entered before, each answer stands in brackets: Enter keeps it, a lone - takes it out.
 """
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
 from decimal import Decimal, InvalidOperation
-from typing import Any, Literal, TypeVar, get_args
+from typing import Any, Literal, TypeVar
 
 from wholeball.cli import scorecard_answers as answers
-from wholeball.game.happenings import BrokenOff, Forfeited, Signer
+from wholeball.cli import scorecard_before as before
+from wholeball.cli.scorecard_ending import EndingQuestions
 from wholeball.game.paper import (
-    PaperBrokenOff,
     PaperCard,
-    PaperDefault,
-    PaperForfeit,
     PaperKicks,
     PaperRating,
     PaperRed,
@@ -22,10 +20,9 @@ from wholeball.game.paper import (
     PaperYellow,
 )
 from wholeball.game.paper_checks import rating_misfits
-from wholeball.game.rules import GameRules
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
-from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED, capital
+from wholeball.reports.game_entries import SIGNERS, capital
 from wholeball.reports.game_told import period_name
 
 _T = TypeVar("_T")
@@ -33,15 +30,8 @@ _Shown = TypeVar("_Shown", bound=PaperYellow)
 _Rater = Literal["official", "opponent"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dialogue:
-    """Asks by `ask`, which shows a prompt and returns a line, and says by `tell`."""
-
-    ask: Callable[[str], str]
-    tell: Callable[[str], None]
-    home: str
-    away: str
-    rules: GameRules
+class Dialogue(EndingQuestions):
+    """Asks for the whole card."""
 
     def card(self) -> PaperCard:
         """Return the card that was typed in.
@@ -52,39 +42,46 @@ class Dialogue:
         periods = tuple(self._scores(1, self.rules.periods))
         overtime = self._overtime(periods)
         kicks = self._kicks(periods, overtime)
-        ending = self._ending(len(periods))
+        ending = self.ending(len(periods))
+        yellow = tuple(self._shown("Yellow", PaperYellow, self.was.yellow))
+        red = tuple(self._shown("Red", PaperRed, self.was.red))
         return PaperCard(
             periods=periods,
             overtime=overtime,
             kicks=kicks,
             **ending,
-            yellow=tuple(self._shown("Yellow", PaperYellow)),
-            red=tuple(self._shown("Red", PaperRed)),
-            ratings=tuple(self._ratings()),
+            goals=self._scorers((*periods, *overtime)),
+            yellow=yellow,
+            red=red,
+            ratings=tuple(self._ratings(ending)),
             **self._signing(),
-            note=self._until(
-                f"Note, at most {answers.MOST_NOTE:,} characters [none]: ", answers.note
+            note=self.kept_or(
+                f"Note, at most {answers.MOST_NOTE:,} characters",
+                self.was.note,
+                before.cut(self.was.note) or "none",
+                answers.note,
             ),
         )
-
-    def _until(self, prompt: str, read: Callable[[str], _T]) -> _T:
-        """Ask until an answer can be read."""
-        while True:
-            try:
-                return read(answers.readable(self.ask(prompt)))
-            except answers.Unclear as unclear:
-                self.tell(f"  {unclear}")
 
     def _scores(self, first: int, last: int) -> Iterator[Score]:
         """Yield the goals of each period, until one that was not played."""
         for period in range(first, last + 1):
             name = capital(period_name(self.rules, period))
-            score = self._until(f"{name}, goals of it alone [not played]: ", answers.score)
+            kept = before.score(self.was, period, self.rules)
+            shown = "not played" if kept is None else f"{kept.home}-{kept.away}"
+            score = self.kept_or(f"{name}, goals of it alone", kept, shown, answers.score)
             if score is None:
                 return
             yield score
             if self.rules.is_golden and period > self.rules.periods and len(set(score)) > 1:
                 return
+
+    def _scorers(self, scores: tuple[Score, ...]) -> tuple[Any, ...]:
+        """Return the scorers that the card had, as many as the goals are now."""
+        goals, lost = before.scorers(self.was, scores)
+        if lost:
+            self.tell(f"  {lost} of the scorers that the card had go with the goals taken out.")
+        return goals
 
     def _overtime(self, periods: tuple[Score, ...]) -> tuple[Score, ...]:
         is_level = len(periods) == self.rules.periods and _lead(periods) == 0
@@ -99,95 +96,85 @@ class Dialogue:
         is_level = is_over and _lead((*periods, *overtime)) == 0
         if not (is_level and self.rules.has_kicks):
             return None
-        first = self._until(
-            "Kicks, who kicked first, h or a [no kicks]: ", answers.side_or_none
+        was = self.was.kicks
+        first = self.kept_or(
+            "Kicks, who kicked first, h or a",
+            was.first if was else None,
+            was.first[0] if was else "no kicks",
+            answers.side_or_none,
         )
         if first is None:
             return None
-        how = "a letter a kick (o scored, x not, - not taken): "
-        home = self._until(f"Kicks of {self.home}, {how}", answers.marks)
-        away = self._until(f"Kicks of {self.away}, {how}", answers.marks)
-        return PaperKicks(first=first, home=home, away=away)
+        home = self._marks(self.home, was.home if was else "")
+        away = self._marks(self.away, was.away if was else "")
+        return before.with_takers(PaperKicks(first=first, home=home, away=away), was)
 
-    def _ending(self, played: int) -> dict[str, Any]:
-        """Return the keys of how the game ended."""
-        is_whole = played == self.rules.periods
-        known = "m mercy, f forfeit, d default, b broken off"
-        default = "full time" if is_whole else "no default"
-        way = self._until(
-            f"How it ended, {known} [{default}]: ", answers.way(is_whole=is_whole)
-        )
-        match way:
-            case "m":
-                return {"ended": "mercy", "minutes_left": self._left(needed=False)}
-            case "f":
-                by = self._until("Who forfeits, h, a, or b for both: ", answers.forfeiting)
-                why = self._why(Forfeited, WHY_FORFEITED)
-                left = self._left(needed=False) if played else None
-                return {"forfeit": PaperForfeit(by=by, why=why), "minutes_left": left}
-            case "d":
-                side = self._until("Who defaults, h or a: ", answers.side_of)
-                in_time = self._until("Said in time, y or n: ", answers.yes)
-                return {"default": PaperDefault(by=side, in_time=in_time)}
-            case "b":
-                why = self._why(BrokenOff, WHY_BROKEN)
-                to_blame = self._until("Side to blame, h or a [none]: ", answers.side_or_none)
-                left = self._left(needed=True) if played else None
-                broken = PaperBrokenOff(why=why, to_blame=to_blame)
-                return {"broken_off": broken, "minutes_left": left}
-            case _:
-                return {}
-
-    def _left(self, *, needed: bool) -> int | None:
-        default = "" if needed else " [not known]"
-        return self._until(
-            f"Minutes the clock of that period still had{default}: ",
-            answers.minutes(needed=needed),
+    def _marks(self, name: str, kept: str) -> str:
+        bracket = f" [{kept}]" if kept else ""
+        return self.until(
+            f"Kicks of {name}, a letter a kick (o scored, x not, - not taken){bracket}: ",
+            lambda answer: answers.marks(answer or kept),
         )
 
-    def _why(self, kind: type[Forfeited | BrokenOff], says: Mapping[str, str]) -> Any:
-        """Ask for one of the reasons by its number, and return its word."""
-        known = get_args(kind.model_fields["why"].annotation)
-        listed = ", ".join(f"{index} {says[word]}" for index, word in enumerate(known, 1))
-        return self._until(f"Why, {listed}: ", answers.numbered(known))
-
-    def _shown(self, colour: str, kind: type[_Shown]) -> Iterator[_Shown]:
-        """Yield yellows or reds, one a line, until an empty line."""
-        more = "side, number, reason, such as h7 dissent"
+    def _shown(
+        self, colour: str, kind: type[_Shown], was: tuple[_Shown, ...]
+    ) -> Iterator[_Shown]:
+        """Yield yellows or reds, one a line: those the card had, and more until an empty line."""
+        for number, one in enumerate(was, start=1):
+            kept = self.kept_or(
+                f"{colour} {number}{before.minute(one, self.rules)}",
+                _or_none(one),
+                before.shown_line(one),
+                answers.shown_as(kind),
+            )
+            if kept is not None:
+                yield before.with_minute(kept, one)
+        more = "the next" if was else "side, number, reason, such as h7 dissent"
         while True:
-            shown = self._until(f"{colour}, {more} [no more]: ", answers.shown_as(kind))
+            shown = self.kept_or(f"{colour}, {more}", None, "no more", answers.shown_as(kind))
             if shown is None:
                 return
             yield shown
             more = "the next"
 
-    def _ratings(self) -> Iterator[PaperRating]:
+    def _ratings(self, ending: Mapping[str, Any]) -> Iterator[PaperRating]:
         by = self.rules.book.ratings.by
+        given = before.given_ratings(ending, self.home, self.away, self.rules)
+        if given:
+            self.tell(given)
+            return
         raters: tuple[_Rater, ...] = ()
         if by in ("officials", "officials_and_opponents"):
             raters += ("official",)
         if by in ("opponents", "officials_and_opponents"):
             raters += ("opponent",)
+        sides: tuple[tuple[Side, str, str], ...] = (
+            ("home", self.home, self.away),
+            ("away", self.away, self.home),
+        )
         for rater in raters:
-            for side, name, other in (
-                ("home", self.home, self.away),
-                ("away", self.away, self.home),
-            ):
+            for side, name, other in sides:
                 whose = f" by {other}" if rater == "opponent" else ""
-                rating = self._rating("home" if side == "home" else "away", rater, name + whose)
+                rating = self._rating(side, rater, name + whose)
                 if rating is not None:
                     yield rating
+        yield from (one for one in self.was.ratings if one.by not in raters)
 
     def _rating(self, side: Side, by: _Rater, name: str) -> PaperRating | None:
+        was = next((one for one in self.was.ratings if (one.side, one.by) == (side, by)), None)
         ratings = self.rules.book.ratings
         scale = f"{ratings.scale.low:f} to {ratings.scale.high:f} by {ratings.scale.step:f}"
-        value = self._until(
-            f"Rating of {name}, {scale} [none]: ", lambda answer: self._value(answer, side, by)
+        value = self.kept_or(
+            f"Rating of {name}, {scale}",
+            was.value if was else None,
+            f"{was.value:f}" if was else "none",
+            lambda answer: self._value(answer, side, by),
         )
         if value is None:
             return None
-        needs_reason = value <= ratings.reason_at_or_below
-        reason = self._until("Reason: ", answers.reason_of) if needs_reason else ""
+        reason = was.reason if was and was.value == value else ""
+        if value <= ratings.reason_at_or_below:
+            reason = self.kept_or("Reason", reason, before.cut(reason), answers.reason_of)
         return PaperRating(side=side, by=by, value=value, reason=reason)
 
     def _value(self, answer: str, side: Side, by: _Rater) -> Decimal | None:
@@ -203,24 +190,39 @@ class Dialogue:
         return value
 
     def _signing(self) -> dict[str, Any]:
-        """Return who signed, and which captains refused."""
-        signed = self._until(
-            "Signed, letters: h and a captains, o official, s scorekeeper, u supervisor [nobody]: ",
-            answers.signers,
+        """Return who signed, and who refused where a letter says that somebody did."""
+        kept = answers.Signing(self.was.signed, has_refusals=bool(self.was.refused))
+        signing = self.kept_or(
+            "Signed, letters: h and a captains, o official, s scorekeeper, u supervisor; "
+            "r where somebody refused",
+            kept,
+            kept.letters or "nobody",
+            answers.signing,
         )
-        refused = []
-        captains: tuple[tuple[Signer, str], ...] = (
-            ("home_captain", self.home),
-            ("away_captain", self.away),
+        refused = tuple(self._refusals(signing)) if signing.has_refusals else ()
+        return {"signed": signing.signed, "refused": refused}
+
+    def _refusals(self, signing: answers.Signing) -> Iterator[PaperRefusal]:
+        was = {one.by: one.reason for one in self.was.refused if one.by not in signing.signed}
+        kept = answers.Signing(tuple(was), has_refusals=False)
+        who = self.kept_or(
+            "Refused, letters of h, a, o, s and u",
+            kept,
+            kept.letters,
+            lambda answer: answers.refusing(answer, signing.signed),
         )
-        for captain, name in captains:
-            if captain not in signed:
-                reason = self._until(
-                    f"The captain of {name} refused, and why [did not refuse]: ",
-                    answers.reason_of,
-                )
-                refused += [PaperRefusal(by=captain, reason=reason)] if reason else []
-        return {"signed": signed, "refused": tuple(refused)}
+        for by in who.signed:
+            reason = self.kept_or(
+                f"Why {SIGNERS[by]} refused",
+                was.get(by, ""),
+                before.cut(was.get(by, "")) or "not said",
+                answers.reason_of,
+            )
+            yield PaperRefusal(by=by, reason=reason)
+
+
+def _or_none(one: _T) -> _T | None:
+    return one
 
 
 def _lead(scores: tuple[Score, ...]) -> int:

@@ -72,6 +72,8 @@ def card_of(data: bytes, *, file: str, rules: GameRules) -> PaperCard:
         InputFaults: one fault of the file as such, or all faults of its values.
     """
     text = unicodedata.normalize("NFC", decode(data, file=file))
+    if not text.strip():
+        raise InputFaults([_empty(file)])
     said = read_toml(text.encode(), file=file)
     source = Source(file, lines(text))
     refuse_version(said, reads=SCHEMA, source=lambda: source)
@@ -85,6 +87,15 @@ def card_of(data: bytes, *, file: str, rules: GameRules) -> PaperCard:
     if faults:
         raise InputFaults(sorted(faults, key=lambda fault: fault.place.line or 0))
     return card
+
+
+def _empty(file: str) -> Fault:
+    return Fault(
+        code="empty",
+        place=Place(file=file),
+        says="the file is empty.",
+        cure="Take it out, and write one to fill in with: wholeball enter DIR GAME --template",
+    )
 
 
 def misfit_faults(found: Iterable[Misfit], place: Callable[[Loc], Place]) -> list[Fault]:
@@ -116,94 +127,3 @@ def new_template(folder: Path, game: GameId) -> Path:
             code="path",
         )
     return path
-
-
-def template(game: GameId, *, home: str, away: str, rules: GameRules) -> bytes:
-    """Return a card to be filled in, with every key explained; refused until it has a score."""
-    unplayed = ", ".join('""' for _ in range(rules.periods))
-    return _TEMPLATE.format(
-        game=_one_line(game), home=_one_line(home), away=_one_line(away), unplayed=unplayed
-    ).encode()
-
-
-def _one_line(name: str) -> str:
-    return " ".join(name.split())
-
-
-_TEMPLATE: Final = """\
-# The paper scorecard of game {game}: home {home}, away {away}.
-# Take the # off the keys that the card has. Enter it with: wholeball enter DIR GAME --file
-
-schema = 1
-
-# The goals of each period alone, home first, such as ["1-1", "2-1"].
-periods = [{unplayed}]
-
-# Overtime, a score a period.
-#overtime = ["0-1"]
-
-# How it ended where time did not end it: "mercy" here, or one of the tables [forfeit], [default]
-# and [broken_off] below; and what the clock of the last period still had.
-#ended = "mercy"
-#minutes_left = 6
-
-# home_captain, away_captain, official, scorekeeper, supervisor
-signed = []
-
-# At most 2,000 characters.
-#note = ""
-
-# A table for each yellow and red. Without a number: leave it out. Period and minute (of that
-# period, from 1) go together, or stay out. to = "substitute" or "team_official" where it was one.
-#[[yellow]]
-#side = "home"
-#number = 7
-#reason = "dissent"
-#period = 1
-#minute = 12
-
-# A red for another yellow follows by itself.
-#[[red]]
-#side = "away"
-#number = 10
-#reason = "stops a clear chance"
-
-#[[ratings]]
-#side = "home"
-#value = 4
-#by = "official"
-#reason = ""
-
-# Scorers, where you want them. side is the side that gets the goal, also for own = true.
-#[[goals]]
-#side = "home"
-#period = 1
-#minute = 12
-#number = 9
-
-# Kicks from the mark, a letter a kick: o scored, x not scored, - nobody came to take it.
-#[kicks]
-#first = "home"
-#home = "ooxo"
-#away = "oxx"
-#home_numbers = [7, 9, 4, 10]
-
-#[[refused]]
-#by = "away_captain"
-#reason = "does not agree with the second goal"
-
-# by = "both" where neither side was ready. why: not_ready, too_few, left, barred_player,
-# conduct, other
-#[forfeit]
-#by = "away"
-#why = "too_few"
-
-#[default]
-#by = "away"
-#in_time = true
-
-# why: weather, lights, field, injury, disorder, numbers, other
-#[broken_off]
-#why = "weather"
-#to_blame = "away"
-"""

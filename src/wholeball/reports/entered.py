@@ -15,9 +15,28 @@ def changes(told: ToldGame, found: Iterable[Event]) -> tuple[str, ...]:
 
     Moments are told by the period alone: a card's goals mostly have no minute.
     """
+    return _lines(_counts(told, found))
+
+
+def both_changes(
+    before: ToldGame, gone: Iterable[Event], after: ToldGame, new: Iterable[Event]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what was taken back and what is new, without what reads the same in both.
+
+    An entry that only moved within its period, as a goal does whose minute nobody knows, is no
+    news.
+    """
+    old, young = _counts(before, gone), _counts(after, new)
+    return _lines(old - young), _lines(young - old)
+
+
+def _counts(told: ToldGame, found: Iterable[Event]) -> Counter[str]:
     events = tuple(found)
     about = replace(told, events=events)
-    counts = Counter(f"{_period(told, one)}: {_says(about, one)}" for one in events)
+    return Counter(f"{_period(told, one)}: {_says(about, one)}" for one in events)
+
+
+def _lines(counts: Counter[str]) -> tuple[str, ...]:
     return tuple(
         f"{says} ({count} times)" if count > 1 else says for says, count in counts.items()
     )

@@ -21,9 +21,8 @@ from wholeball.kernel.text import unreadable
 from wholeball.reports.game_told import ToldGame
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.usecases.enter_game import GameToEnter, game_of_folder, told_so_far
-from wholeball.usecases.seal_entries import Author, Writer, author_name, refuse_damage, sealed
+from wholeball.usecases.seal_entries import DESK, Author, author_name, refuse_damage, sealed
 
-DESK: Final = Writer(dev="desk", role="supervisor")
 MOST_REASON: Final = 500
 
 

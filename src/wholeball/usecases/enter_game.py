@@ -8,18 +8,19 @@ from typing import Final
 from wholeball.files.bounded import read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import GameLog, HeldLog, held, read_game
-from wholeball.files.paper_card import card_name, misfit_faults, new_template, template
+from wholeball.files.paper_card import card_name, misfit_faults, new_template
+from wholeball.files.paper_template import template
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import read_results
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.write import write_files
 from wholeball.game.codec import events
-from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
 from wholeball.game.happenings import Retracted
 from wholeball.game.paper import PaperCard
+from wholeball.game.paper_back import card_back
 from wholeball.game.paper_checks import misfits
-from wholeball.game.paper_entries import AT_THE_DESK, DEVICE, Told, difference, standing, told
+from wholeball.game.paper_entries import AT_THE_DESK, Told, difference, standing, told
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules, game_rules
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
@@ -29,9 +30,9 @@ from wholeball.league.player import Rosters
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_told import standing as told_events
 from wholeball.usecases.enter_doubts import came_late, strangers, two_sources
-from wholeball.usecases.seal_entries import Author, Writer, of_writer, refuse_damage, sealed
+from wholeball.usecases.enter_steps import Steps, steps_of
+from wholeball.usecases.seal_entries import PAPER, Author, refuse_damage, sealed
 
-PAPER: Final = Writer(dev=DEVICE, role="recorder")
 TYPED: Final = "the scorecard"
 """What a card that was typed in at a terminal is called where it has a fault."""
 
@@ -57,13 +58,15 @@ class GameToEnter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entered:
-    """What was taken back and what is new, and the game before and after it."""
+    """What was taken back and what is new, the game before and after it, and where one may go."""
 
     gone: tuple[Event, ...]
     new: tuple[Event, ...]
     before: ToldGame
     after: ToldGame
     remarks: tuple[Fault, ...]
+    may_undo: bool
+    may_redo: bool
 
     @property
     def is_first(self) -> bool:
@@ -131,46 +134,70 @@ def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
         return _entered(now, writes, changed.gone, changed.new, by)
 
 
-def undo(to: GameToEnter, *, by: Author) -> Entered:
-    """Take back what was entered last: its entries go, and what it took back stands again.
+def card_so_far(to: GameToEnter) -> PaperCard:
+    """Return the scorecard as it was entered; empty where none was."""
+    return card_back(standing(to.events), to.rules)
 
-    Done twice, it restores what it took back.
+
+def undo(to: GameToEnter, *, by: Author) -> Entered:
+    """Go one entering back: the scorecard stands as it did before it.
+
+    Done again, it goes back one more.
 
     Raises:
-        WholeballError: nothing was entered, or as for `enter_card`.
+        WholeballError: nothing is left to take back, or as for `enter_card`.
     """
     with held(to.folder, to.game) as writes:
         now = _read_again(to, writes)
-        last = _last_entered(now)
-        stands = {one.id: one for one in standing(now.events)}
-        every = {one.id: one for one in now.events}
-        gone = tuple(stands[one.said.id] for one in last if one.said.id in stands)
-        found = (one.what for one in events(last))
-        targets = [one.target for one in found if isinstance(one, Retracted)]
-        again = tuple(Told(every[name].at, every[name].what) for name in targets)
-        return _entered(now, writes, gone, again, by)
+        steps = steps_of(now.log.report.standing)
+        if steps.before is None:
+            raise _nothing_entered(to, steps)
+        return _moved(now, writes, steps.before, by)
 
 
-def _last_entered(to: GameToEnter) -> list[Entry]:
-    """Return the entries that were written of the scorecard last, all at once."""
-    own = of_writer(to.log, PAPER)
-    if not own:
-        raise WholeballError(
-            f"No scorecard of game {to.game} has been entered.",
-            fix="There is nothing to take back.",
-            code="nothing_entered",
-        )
-    return [one for one in own if one.said.seen == own[-1].said.seen]
+def redo(to: GameToEnter, *, by: Author) -> Entered:
+    """Bring back what was taken back last.
+
+    Raises:
+        WholeballError: nothing was taken back since the last entering, or as for `enter_card`.
+    """
+    with held(to.folder, to.game) as writes:
+        now = _read_again(to, writes)
+        again = steps_of(now.log.report.standing).after
+        if again is None:
+            raise WholeballError(
+                f"Nothing of game {to.game} has been taken back since it was last entered.",
+                fix="There is nothing to bring back.",
+                code="nothing_undone",
+            )
+        return _moved(now, writes, again, by)
+
+
+def _moved(now: GameToEnter, writes: HeldLog, wanted: Sequence[Told], by: Author) -> Entered:
+    """Let the scorecard stand as it stood at another step."""
+    changed = difference(standing(now.events), wanted)
+    return _entered(now, writes, changed.gone, changed.new, by)
+
+
+def _nothing_entered(to: GameToEnter, steps: Steps) -> WholeballError:
+    if steps.after is None:
+        says, fix = f"No scorecard of game {to.game} has been entered.", ""
+    else:
+        says = f"All that was entered of game {to.game} has been taken back."
+        fix = f" To bring it back: wholeball enter {to.folder} {to.game} --redo"
+    return WholeballError(
+        says, fix=f"There is nothing to take back.{fix}", code="nothing_entered"
+    )
 
 
 def write_template(to: GameToEnter) -> Path:
-    """Write a commented card to be filled in, and return where.
+    """Write a commented card, as it was entered or to be filled in, and return where.
 
     Raises:
         WholeballError: there is one already, or the disk refuses.
     """
     path = new_template(to.folder, to.game)
-    text = template(to.game, home=to.home, away=to.away, rules=to.rules)
+    text = template(to.game, home=to.home, away=to.away, rules=to.rules, card=card_so_far(to))
     write_files(to.folder, {card_name(to.game): text})
     return path
 
@@ -208,6 +235,7 @@ def _entered(
     if entries:
         writes.append(entries)
     made = events(entries)
+    steps = steps_of((*to.log.report.standing, *entries))
     after = (*to.events, *made)
     return Entered(
         gone=gone,
@@ -220,6 +248,8 @@ def _entered(
             *came_late(to.log.report.standing, to.game, to.rules),
             *strangers(made, to.rosters, {"home": to.home, "away": to.away}),
         ),
+        may_undo=steps.before is not None,
+        may_redo=steps.after is not None,
     )
 
 

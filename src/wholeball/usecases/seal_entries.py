@@ -6,7 +6,7 @@ from typing import Final
 
 from wholeball.files.game_log import GameLog, log_name
 from wholeball.game.envelope import MOST_EVENTS, Draft, Entry, heads, next_clock, seal
-from wholeball.game.paper_entries import Told
+from wholeball.game.paper_entries import DEVICE, Told
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.text import is_text, unreadable
@@ -29,6 +29,12 @@ class Writer:
 
     dev: str
     role: str
+
+
+PAPER: Final = Writer(dev=DEVICE, role="recorder")
+"""Whoever types scorecards in."""
+DESK: Final = Writer(dev="desk", role="supervisor")
+"""Whoever decides about a game."""
 
 
 def author_name(name: str, *, example: str = "--by Kim") -> str:

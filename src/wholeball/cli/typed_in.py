@@ -1,0 +1,36 @@
+"""Ends a command that asks people, and writes, where it was refused or stopped."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Final
+
+import typer
+
+from wholeball.cli.output import print_refused
+from wholeball.kernel.faults import WholeballError
+
+STOPPED: Final = 130
+"""The status of a command that somebody stopped by Ctrl-C, as shells have it."""
+
+
+@contextmanager
+def refusals(folder: Path, *, what: str = "an answer") -> Iterator[None]:
+    """Say why nothing was written, and end with the status for it.
+
+    `what` had not come to its end where the input did.
+    """
+    try:
+        yield
+    except WholeballError as refused:
+        print_refused(refused, file=str(folder), as_json=False, writes=True)
+        raise typer.Exit(1) from refused
+    except EOFError as ended:
+        print(f"\nThe input ended before {what} did. Nothing was written.")
+        raise typer.Exit(1) from ended
+    except UnicodeDecodeError as other:
+        print("\nThe input is not UTF-8. Nothing was written.")
+        raise typer.Exit(1) from other
+    except KeyboardInterrupt as stopped:
+        print("\nNothing was written.")
+        raise typer.Exit(STOPPED) from stopped
