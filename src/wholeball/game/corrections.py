@@ -6,7 +6,7 @@ from typing import Final
 
 from pydantic import ValidationError
 
-from wholeball.game.event import Event, Moment
+from wholeball.game.event import KICKS, Event, Moment
 from wholeball.game.happenings import (
     Amended,
     Answered,
@@ -180,19 +180,28 @@ def _is_missing(
 
 def _amended(target: Event, event: Event, what: Amended, asked: list[Question]) -> Event:
     key, value = what.key, what.value
-    if key in ("period", "clock") and isinstance(value, int) and not isinstance(value, bool):
-        period, clock = target.at
-        if key == "period":
-            return replace(target, at=Moment(value, clock))
-        return replace(target, at=Moment(period, value), what=_timed(target.what))
-    kind = type(target.what)
-    if key in kind.model_fields and not isinstance(target.what, _CORRECTIONS):
+    if key in ("period", "clock"):
+        moved = _moved(target, key, value)
+        if moved is not None:
+            return moved
+    elif key in type(target.what).model_fields and not isinstance(target.what, _CORRECTIONS):
         try:
-            return replace(target, what=kind.model_validate({**dict(target.what), key: value}))
+            told = {**dict(target.what), key: value}
+            return replace(target, what=type(target.what).model_validate(told))
         except ValidationError:
             pass
     asked.append(_question("not_amendable", event, target.id))
     return target
+
+
+def _moved(target: Event, key: str, value: object) -> Event | None:
+    """Return an event at another period or clock, or None where there is no such moment."""
+    if not isinstance(value, int) or isinstance(value, bool):
+        return None
+    period, clock = target.at
+    if key == "clock":
+        return replace(target, at=Moment(period, value), what=_timed(target.what))
+    return replace(target, at=Moment(value, clock)) if value <= KICKS else None
 
 
 def _timed(what: Happening) -> Happening:
