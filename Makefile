@@ -9,8 +9,9 @@ demo: .venv/.run
 	$(BIN)/wholeball demo out
 	@echo "Open out/index.html in a browser."
 
+# The pure tests run once, in an environment that has nothing which they may not need.
 test: check
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest --ignore=tests/pure
 	$(MAKE) pure
 
 check: .venv/.test
