@@ -8,7 +8,7 @@ from io import TextIOWrapper
 import typer
 
 from wholeball import __version__
-from wholeball.cli import ask, certify, draw, enter, game, rulebook, season, sheets
+from wholeball.cli import answer, ask, certify, draw, enter, game, rulebook, season, sheets
 from wholeball.cli.output import print_refusal
 from wholeball.kernel.faults import WholeballError
 
@@ -26,6 +26,7 @@ game.add_to(app)
 ask.add_to(app)
 enter.add_to(app)
 certify.add_to(app)
+answer.add_to(app)
 
 
 @app.command()
