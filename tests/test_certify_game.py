@@ -95,17 +95,17 @@ def test_a_late_goal_is_a_case_that_says_what_it_would_change(folder: Path) -> N
     [doubt] = _enter(folder, _level(), 3)
     assert doubt == (
         "the result was certified before, and what is entered now does not change it. "
-        "If it should: wholeball reopen DIR M1 --by NAME --reason TEXT"
+        f"If it should: wholeball reopen {folder} M1 --by NAME --reason TEXT"
     )
     assert _remarks(folder) == [
         (
             "games/M1.jsonl",
             "late",
             (
-                "1 entry came after the certification and would change the score: 3-2 -> 3-3; the "
-                "official result is unchanged."
+                "1 entry came after the certification and would change the score: 3-2 would become "
+                "3-3; the official result is unchanged."
             ),
-            "If they should count: wholeball reopen DIR M1 --by NAME --reason TEXT",
+            f"If they should count: wholeball reopen {folder} M1 --by NAME --reason TEXT",
         )
     ]
     [result] = [one for one in read_folder(folder).season.results if one.game == M1]
@@ -197,8 +197,8 @@ def test_several_games_that_are_not_certified_are_one_remark(folder: Path) -> No
             "not_certified",
             "the results of 2 games count, and are not certified yet: M1 and M2.",
             (
-                "Look at it: wholeball game DIR GAME; then certify it: wholeball certify DIR GAME "
-                "--by NAME"
+                f"Look at it: wholeball game {folder} GAME; then certify it: wholeball certify "
+                f"{folder} GAME --by NAME"
             ),
         )
     ]
@@ -240,15 +240,17 @@ def test_a_game_tells_its_case_in_words_in_json_and_on_its_page(
     lines = run("game", folder, "M1", "--html", page).out.splitlines()
     case = (
         "The result is certified. 1 entry came after the certification and would change the "
-        "score: 3-2 -> 3-3. The official result is unchanged; reopen it with a reason if they "
-        "should count."
+        "score: 3-2 would become 3-3. The official result is unchanged."
     )
-    assert lines[1].endswith(f"Counts 3{TO}2, as played. {case}")
+    assert lines[1].endswith(
+        f"Ash wins. Official: 3{TO}2, unchanged; with the late entries it would be 3{TO}3. {case}"
+    )
     at = lines.index("Came too late")
     assert lines[at + 1 : at + 3] == [
         "  Goal of Birch, in the second half, minute not written down.",
-        "  To count them: wholeball reopen DIR M1 --by NAME --reason TEXT",
+        "",
     ]
+    assert "reopen" not in page.read_text()
     assert lines[-2] == "  Afterwards: The result is made official."
     assert "Came too late" in page.read_text()
     told = loads(run("game", folder, "M1", "--json").out)
@@ -262,6 +264,7 @@ def test_a_game_tells_its_case_in_words_in_json_and_on_its_page(
         },
     )
     officials = run("game", folder, "M1", "--officials").out
+    assert f"If they should count: wholeball reopen {folder} M1 --by" in officials
     assert "Certified by Sam. 1 entry came" in officials
 
 

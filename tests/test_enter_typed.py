@@ -451,7 +451,7 @@ def test_a_typed_card_is_told_and_may_be_taken_back(run: Run, folder: Path) -> N
         f"16 entries written. To go one entering back: wholeball enter {folder} M1 --undo"
     )
     status, out, _ = run(folder, "M1", "--by", "Kim", "--undo")
-    assert (status, "The game has not begun." in out) == (0, True)
+    assert (status, "Nothing is recorded yet." in out) == (0, True)
     assert out.splitlines()[-1] == (
         "16 entries written. To bring back what was taken back: "
         f"wholeball enter {folder} M1 --redo"

@@ -116,8 +116,8 @@ def test_a_game_that_is_not_certified_counts_with_a_note(folder: Path) -> None:
             "not_certified",
             "the result counts, and is not certified yet.",
             (
-                "Look at it: wholeball game DIR g1; then certify it: wholeball certify DIR g1 "
-                "--by NAME"
+                f"Look at it: wholeball game {folder} g1; then certify it: wholeball certify "
+                f"{folder} g1 --by NAME"
             ),
         ),
     )
@@ -134,7 +134,7 @@ def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None
                 "1 entry came after the certification and would change nothing that counts; the "
                 "official result is unchanged."
             ),
-            "If they should count: wholeball reopen DIR g1 --by NAME --reason TEXT",
+            f"If they should count: wholeball reopen {folder} g1 --by NAME --reason TEXT",
         ),
     )
     (folder / "games" / "g1.jsonl").unlink()
@@ -146,7 +146,7 @@ def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None
             "late",
             "doubt",
             (
-                "1 entry came after the certification and would change the score: 3-2 -> 3-3; "
+                "1 entry came after the certification and would change the score: 3-2 would become 3-3; "
                 "the official result is unchanged."
             ),
         )

@@ -140,9 +140,9 @@ def test_a_note_is_told_to_officials_only(run: Run, folder: Path) -> None:
     assert "Note: Gate was locked." in run("game", folder, "X1", "--officials")[1]
 
 
-def test_a_game_nobody_recorded_has_not_begun(run: Run, folder: Path) -> None:
+def test_a_game_nobody_recorded_says_so(run: Run, folder: Path) -> None:
     _, out, _ = run("game", folder, "X1")
-    assert out.splitlines()[1] == f"The game has not begun. No result yet; so far 0{TO}0."
+    assert out.splitlines()[1] == "Nothing is recorded yet."
 
 
 def test_a_game_that_is_not_listed_is_refused_with_the_nearest(run: Run, folder: Path) -> None:

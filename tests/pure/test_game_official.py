@@ -142,8 +142,8 @@ def test_an_end_that_comes_late_would_change_the_result() -> None:
     assert late.would_change == ("result", "winner", "ending")
     assert late.state.result == Score(2, 1)
     assert case_words(late, found(log).state) == (
-        "3 entries came after the certification and would change what counts: no result -> 2-1 "
-        "and how it ended: not yet -> at full time"
+        "3 entries came after the certification and would change what counts: no result would become 2-1 "
+        "and how it ended: not yet would become at full time"
     )
 
 
@@ -151,7 +151,7 @@ def test_a_goal_alone_is_told_by_the_score_it_would_make() -> None:
     result = found(later(certified(PLAYED), Goal(side="away", number=5)))
     assert result.late is not None
     assert case_words(result.late, result.state) == (
-        "1 entry came after the certification and would change the score: 2-1 -> 2-2"
+        "1 entry came after the certification and would change the score: 2-1 would become 2-2"
     )
 
 
@@ -161,8 +161,8 @@ def test_a_late_forfeit_would_change_what_counts_and_how_the_game_ended() -> Non
     assert result.late is not None
     assert result.late.would_change == ("result", "winner", "ending")
     assert case_words(result.late, result.state) == (
-        "1 entry came after the certification and would change what counts: 2-1 -> 0-5 and "
-        "how it ended: at full time -> by forfeit"
+        "1 entry came after the certification and would change what counts: 2-1 would become 0-5 and "
+        "how it ended: at full time would become by forfeit"
     )
 
 
@@ -181,8 +181,8 @@ def test_kicks_whose_sides_were_taken_for_each_other_would_change_the_winner() -
     assert result.late is not None
     assert result.late.would_change == ("kicks", "winner")
     assert case_words(result.late, result.state) == (
-        "8 entries came after the certification and would change kicks from the mark: 3-1 -> 1-3 "
-        "and the winner: the home side -> the away side"
+        "8 entries came after the certification and would change kicks from the mark: 3-1 would become 1-3 "
+        "and the winner: the home side would become the away side"
     )
 
 

@@ -173,7 +173,10 @@ def test_kicks_are_told_with_hits_and_kicks_of_each_side() -> None:
 def test_a_default_is_told_by_the_side_that_did_not_come() -> None:
     rules = eights(forfeit={"ref": "H 11.1", "score": {"winners": 3, "losers": 0}})
     words = game_words(told([event("d", 0, 0, Defaulted(by="home", in_time=False))], rules))
-    assert str(words.counts_as) == f"Played 0{TO}0, counts 0{TO}3."
+    assert str(words.counts_as) == (
+        f"Not played; counts 0{TO}3 (forfeit of Salt and Static; H 11.1)."
+    )
+    assert [row.when for row in words.happened] == ["before the game"] * 3
     assert "Salt and Static said too late that it would not come, which is a forfeit." in [
         str(row.says) for row in words.happened
     ]
@@ -216,10 +219,10 @@ def test_a_first_half_shortened_by_a_wait_is_told_as_long_as_it_was() -> None:
     )
     assert [(row.shown_when, str(row.says)) for row in happened(game)] == [
         (
-            "0:00 after the scheduled start",
+            "At the scheduled start",
             "Ninth Floor is short at the scheduled start, with 4 players.",
         ),
-        ("0:00 after the scheduled start", "Ninth Floor is waited for, up to 10 minutes."),
+        ("At the scheduled start", "Ninth Floor is waited for, up to 10 minutes."),
         ("5:00 after the scheduled start", "Ninth Floor is ready."),
         ("In the first half with 17:00 left, minute 1", "The period begins."),
         (

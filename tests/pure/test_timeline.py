@@ -153,9 +153,9 @@ def test_forty_kicks_go_on_in_further_rows() -> None:
     assert all(box.right <= 390 for box in boxes)
 
 
-def test_a_game_that_has_not_begun_says_so() -> None:
+def test_a_game_of_which_nothing_is_recorded_says_so() -> None:
     picture = _drawn(told([]))
-    assert picture.findtext(f"{SVG}desc") == "The game has not begun."
+    assert picture.findtext(f"{SVG}desc") == "Nothing is recorded yet."
 
 
 @pytest.mark.parametrize("name", ["W" * 40, "فريق الفانوس", "<b>&", "😀", "A b " * 20])

@@ -11,6 +11,7 @@ from wholeball.cli.output import print_json, print_lines, print_refused, print_r
 from wholeball.game.official import Official
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.reports.counts_as import counts, counts_as
 from wholeball.reports.game_happened import Happened
 from wholeball.reports.game_questions import Asked
 from wholeball.reports.game_told import ToldGame, ended_when
@@ -49,16 +50,16 @@ def game(
     except WholeballError as refused:
         print_refused(refused, file=str(folder), as_json=as_json)
         raise typer.Exit(1) from refused
-    print_remarks(shown.remarks)
     words = game_words(shown.told)
     if as_json:
         print_json(_values(shown.told, words))
-        return
-    print_lines(_lines(shown.told, words))
-    print_lines(map(str, shown.written))
+    else:
+        print_lines(_lines(shown.told, words, folder))
+        print_lines(map(str, shown.written))
+    print_remarks(shown.remarks)
 
 
-def _lines(told: ToldGame, words: GameWords) -> Iterator[str]:
+def _lines(told: ToldGame, words: GameWords, folder: Path) -> Iterator[str]:
     yield f"Game {told.game}, {told.home} v {told.away}"
     yield " ".join(str(one) for one in (*words.stands, words.counts_as, *words.official))
     for name, score in words.periods:
@@ -67,7 +68,9 @@ def _lines(told: ToldGame, words: GameWords) -> Iterator[str]:
         yield f"Kicks from the mark: {words.kicks}"
     if words.late:
         yield from _section("Came too late", map(str, words.late))
-        yield f"  To count them: wholeball reopen DIR {told.game} --by NAME --reason TEXT"
+        if told.reader == "officials":
+            command = f"wholeball reopen {folder} {told.game} --by NAME --reason TEXT"
+            yield f"  If they should count: {command}"
     yield from _section("Questions", map(_question, words.questions))
     yield from _section("Yellow and red", map(str, words.cards))
     yield from _section("Off the field", map(str, words.off))
@@ -111,6 +114,27 @@ def _official(official: Official, words: GameWords) -> dict[str, object]:
     }
 
 
+def _counts_as(told: ToldGame) -> dict[str, object]:
+    """Return what a game counts as by the last word about it, and by which ruling or row."""
+    found, settled = counts(told), told.settled
+    ruling = None if settled is None else settled.ruling
+    return {
+        "score": None if found.result is None else list(found.result),
+        "played": None if found.played is None else list(found.played),
+        "winner": found.winner,
+        "says": str(counts_as(told)),
+        "row": None if settled is None else settled.row,
+        "ruling": None
+        if ruling is None
+        else {
+            "number": ruling.number,
+            "ruled": ruling.ruled,
+            "article": ruling.ref,
+            "why": ruling.why,
+        },
+    }
+
+
 def _at(row: Happened) -> list[int | None] | None:
     """Return a moment as far as it is known: a clock that nobody wrote down is null."""
     match row.known:
@@ -124,7 +148,7 @@ def _at(row: Happened) -> list[int | None] | None:
 
 def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
     """Return a game as plain values: codes and figures for programs, sentences for people."""
-    state = told.state
+    state, found = told.state, counts(told)
     return {
         "game": told.game,
         "home": told.home,
@@ -133,8 +157,9 @@ def _values(told: ToldGame, words: GameWords) -> dict[str, object]:
         "score": list(state.score),
         "played": list(state.played),
         "by_period": [list(score) for score in state.by_period],
-        "result": None if state.result is None else list(state.result),
-        "winner": state.winner,
+        "result": None if found.result is None else list(found.result),
+        "winner": found.winner,
+        "counts_as": _counts_as(told),
         "ending": None
         if state.ending is None
         else {

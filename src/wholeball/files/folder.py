@@ -1,6 +1,6 @@
 """Reads a season folder: all of it, or every fault of every file in it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final, TypeVar
@@ -38,6 +38,7 @@ from wholeball.files.teams import read_teams
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.timetable import cells_of_timetable, read_timetable
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
+from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Fixture
 from wholeball.league.league import League
 from wholeball.league.player import Rosters
@@ -56,8 +57,8 @@ _T = TypeVar("_T")
 class SeasonFolder:
     """A season as its folder states it, and what in it is doubtful or worth a note.
 
-    `published` is a table that somebody else published; it, the timetable and the rosters are
-    empty where the folder has none.
+    `rows` says where each game stands in results.csv. `published` is a table that somebody else
+    published; it, the timetable and the rosters are empty where the folder has none.
     """
 
     season: Season
@@ -65,6 +66,7 @@ class SeasonFolder:
     remarks: tuple[Fault, ...]
     timetable: tuple[Fixture, ...] = ()
     rosters: Rosters = field(default_factory=dict)
+    rows: Mapping[GameId, int] = field(default_factory=dict)
 
 
 def read_folder(folder: Path) -> SeasonFolder:
@@ -130,6 +132,7 @@ class _Reading:
             remarks=(*loaded.remarks, *self._faults),
             timetable=timetable,
             rosters=rosters,
+            rows=results.rows,
         )
 
     def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
@@ -196,7 +199,7 @@ class _Reading:
     ) -> FromGames:
         """Return what the games come to that results.csv does not list."""
         to_come = [fixture for fixture in timetable if fixture.game not in results.rows]
-        games = results_of_games(logs, to_come, book, holding(rulings))
+        games = results_of_games(logs, to_come, book, holding(rulings), folder=self._folder)
         self._faults += games.remarks
         played = {*results.rows, *(one.game for one in (*games.results, *games.play_offs))}
         self._faults += idle_rulings(rulings, played)

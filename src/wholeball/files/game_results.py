@@ -1,18 +1,21 @@
 """Takes the results of a season's games from their logs and from the rulings about them."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import Final, get_args
+from typing import Final, NamedTuple, get_args
 
 from wholeball.files.bounded import is_there
 from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
 from wholeball.files.log_doubts import SAYS, chain_doubts, log_doubts
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.game.codec import events
+from wholeball.game.corrections import corrected, distinct
+from wholeball.game.event import Event
+from wholeball.game.happenings import Forfeited
 from wholeball.game.late_case import case_words
-from wholeball.game.official import Late, Official, official
+from wholeball.game.official import Late, Official, certified_events, official
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules, game_rules
 from wholeball.game.state import GameState
@@ -28,7 +31,8 @@ from wholeball.season.ruling import Ruling
 
 _SUFFIX: Final = ".jsonl"
 _CERTIFY: Final = (
-    "Look at it: wholeball game DIR {0}; then certify it: wholeball certify DIR {0} --by NAME"
+    "Look at it: wholeball game {folder} {game}; then certify it: wholeball certify {folder} "
+    "{game} --by NAME"
 )
 
 
@@ -44,17 +48,27 @@ class Logs:
     faults: list[Fault] = field(default_factory=list)
 
 
+class _Told(NamedTuple):
+    """What counts of a game, remarks on it, and why a side forfeited, where one did."""
+
+    state: GameState
+    remarks: list[Fault]
+    forfeited: str | None
+
+
 @dataclass(slots=True, kw_only=True)
 class FromGames:
     """What games and rulings come to, in the order of the timetable, and remarks on them.
 
-    `damaged` are the games with a result in whose log an entry is missing or changed.
+    `damaged` are the games with a result in whose log an entry is missing or changed;
+    `given_up` says why a side forfeited, where one did.
     """
 
     results: list[Result] = field(default_factory=list)
     play_offs: list[Result] = field(default_factory=list)
     days: dict[GameId, date] = field(default_factory=dict)
     damaged: set[GameId] = field(default_factory=set)
+    given_up: dict[GameId, str] = field(default_factory=dict)
     remarks: list[Fault] = field(default_factory=list)
 
 
@@ -89,8 +103,13 @@ def results_of_games(
     timetable: Collection[Fixture],
     book: Rulebook,
     rulings: Mapping[GameId, Ruling],
+    *,
+    folder: Path,
 ) -> FromGames:
-    """Return the results of the games of a timetable that have a log or a ruling."""
+    """Return the results of the games of a timetable that have a log or a ruling.
+
+    `folder` is what the commands that remarks advise are to be given.
+    """
     found = FromGames()
     digest = book.digest
     by_stage = {stage: game_rules(book, stage) for stage in get_args(Stage)}
@@ -102,15 +121,18 @@ def results_of_games(
         state, remarks = play((), rules), list[Fault]()
         if log is not None:
             remarks += log_doubts(log, digest, log_name(fixture.game))
-            state, more = _told(log, rules, fixture, ruling)
-            remarks += more
+            told = _told(log, rules, fixture, ruling, folder)
+            state = told.state
+            remarks += told.remarks
+            if told.forfeited is not None:
+                found.given_up[fixture.game] = told.forfeited
         found.remarks += remarks
         result = result_of(fixture, state, [] if ruling is None else [ruling])
         if result is not None:
             found.days[result.game] = fixture.day
             found.damaged |= {result.game for one in remarks if one.code in SAYS}
             (found.play_offs if fixture.stage == "play_off" else found.results).append(result)
-    found.remarks = list(_gathered(found.remarks))
+    found.remarks = list(_gathered(found.remarks, folder))
     return found
 
 
@@ -161,36 +183,52 @@ def _stray(name: str, games: Collection[str]) -> Fault:
 
 
 def _told(
-    log: GameLog, rules: GameRules, fixture: Fixture, ruling: Ruling | None
-) -> tuple[GameState, list[Fault]]:
+    log: GameLog, rules: GameRules, fixture: Fixture, ruling: Ruling | None, folder: Path
+) -> _Told:
     """Return the state that counts: the certified one, or else what all that is recorded says."""
     file = log_name(fixture.game)
     remarks: list[Fault] = []
     certified = official(log.report.standing, rules)
     if certified is None:
-        state = play(events(log.report.standing), rules)
+        counted_events = events(log.report.standing)
+        state = play(counted_events, rules)
     else:
+        counted_events = certified_events(log.report.standing, certified)
         state = certified.state
         remarks += chain_doubts(certified.findings, file)
-        remarks += [] if certified.late is None else [_late(certified, certified.late, fixture)]
+        if certified.late is not None:
+            remarks.append(_late(certified, certified.late, fixture, folder))
     if ruling is None or (ruling.ruled == "stands" and not _waits(state)):
         remarks += _unsettled(state, file, is_certified=certified is not None)
-    return state, remarks
+    return _Told(state, remarks, _forfeited(counted_events, state))
 
 
-def _late(result: Official, late: Late, fixture: Fixture) -> Fault:
+def _forfeited(found: Iterable[Event], state: GameState) -> str | None:
+    """Return why a side forfeited, where the game ended so."""
+    if state.ending is None or state.ending.how not in ("forfeit", "double_forfeit"):
+        return None
+    stand = corrected(distinct(found)[0]).events
+    reasons = [one.what.why for one in stand if isinstance(one.what, Forfeited)]
+    return reasons[-1] if reasons else None
+
+
+def _late(result: Official, late: Late, fixture: Fixture, folder: Path) -> Fault:
     return _remark(
         "late",
         log_name(fixture.game),
         f"{case_words(late, result.state)}; the official result is unchanged.",
-        f"If they should count: wholeball reopen DIR {fixture.game} --by NAME --reason TEXT",
+        f"If they should count: wholeball reopen {folder} {fixture.game} --by NAME --reason TEXT",
         level="doubt" if late.would_change else "note",
     )
 
 
 def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[Fault]:
     """Note what a game still wants before its result is official."""
-    if state.ending is None:
+    if state.phase == "broken_off":
+        says = "the game was broken off, and has no result yet."
+        cure = "Enter what is played of it later, or rule on it in rulings.csv."
+        yield _remark("not_ended", file, says, cure)
+    elif state.ending is None:
         says = "the game has not ended by what counts of its log, and has no result yet."
         cure = "Nothing to do while it goes on; else enter the rest from the scorecard."
         yield _remark("not_ended", file, says, cure)
@@ -201,7 +239,7 @@ def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[F
         asked = len(state.open_questions)
         still = f"; {counted(asked, 'question')} about it still open" if asked else ""
         says = f"the result counts, and is not certified yet{still}."
-        yield _remark("not_certified", file, says, _CERTIFY.format("GAME"))
+        yield _remark("not_certified", file, says, "")
 
 
 def _waits(state: GameState) -> bool:
@@ -209,13 +247,13 @@ def _waits(state: GameState) -> bool:
     return state.ending is not None and state.ending.how == "to_coordinator"
 
 
-def _gathered(remarks: list[Fault]) -> Iterator[Fault]:
+def _gathered(remarks: list[Fault], folder: Path) -> Iterator[Fault]:
     """Yield remarks with the games that are not certified in one of them, the last."""
     waiting = [one for one in remarks if one.code == "not_certified"]
     yield from (one for one in remarks if one.code != "not_certified")
     names = [Path(one.place.file).stem for one in waiting]
     if len(waiting) == 1:
-        yield replace(waiting[0], cure=_CERTIFY.format(names[0]))
+        yield replace(waiting[0], cure=_CERTIFY.format(folder=folder, game=names[0]))
     elif waiting:
         some = tuple(names[:MOST_SHOWN])
         rest = len(names) - len(some)
@@ -227,7 +265,7 @@ def _gathered(remarks: list[Fault]) -> Iterator[Fault]:
             "not_certified",
             f"{FOLDER}/",
             f"{says}{listed(more)}{still}.",
-            _CERTIFY.format("GAME"),
+            _CERTIFY.format(folder=folder, game="GAME"),
         )
 
 

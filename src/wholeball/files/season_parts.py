@@ -147,6 +147,7 @@ def season_of(
         ),
         days={**plain.days, **games.days},
         notes=plain.notes,
+        given_up=games.given_up,
     )
 
 

@@ -42,14 +42,14 @@ def case_words(late: Late, certified: GameState) -> str:
 def _changes(late: Late, certified: GameState) -> Iterator[str]:
     changed, then = late.would_change, late.state
     if "score" in changed:
-        yield f"the score: {_score(certified.score)} -> {_score(then.score)}"
+        yield f"the score: {_become(_score(certified.score), _score(then.score))}"
     is_told = "score" in changed and all(one.result == one.score for one in (certified, then))
     if "result" in changed and not is_told:
-        yield f"what counts: {_score(certified.result)} -> {_score(then.result)}"
+        yield f"what counts: {_become(_score(certified.result), _score(then.result))}"
     if "kicks" in changed:
-        yield f"kicks from the mark: {_kicks(certified)} -> {_kicks(then)}"
+        yield f"kicks from the mark: {_become(_kicks(certified), _kicks(then))}"
     if "winner" in changed and ("kicks" in changed or not {"score", "result"} & {*changed}):
-        yield f"the winner: {_WINNERS[certified.winner]} -> {_WINNERS[then.winner]}"
+        yield f"the winner: {_become(_WINNERS[certified.winner], _WINNERS[then.winner])}"
     if "ending" in changed:
         yield _ending(certified.ending, then.ending)
     if "ratings" in changed:
@@ -61,9 +61,13 @@ def _changes(late: Late, certified: GameState) -> Iterator[str]:
 def _ending(before: Ending | None, after: Ending | None) -> str:
     hows = [_ENDED["" if one is None else one.how] for one in (before, after)]
     if hows[0] != hows[1]:
-        return f"how it ended: {hows[0]} -> {hows[1]}"
+        return f"how it ended: {_become(*hows)}"
     is_by_other = before is not None and after is not None and before.by != after.by
     return "who gave it up" if is_by_other else "when it ended"
+
+
+def _become(before: str, after: str) -> str:
+    return f"{before} would become {after}"
 
 
 def _kicks(state: GameState) -> str:

@@ -32,6 +32,11 @@ CHAPTERS: Final[dict[Path, str]] = {
 """The chapters of a booklet, by the article each starts with."""
 
 
+def anchor_of(path: Path) -> str:
+    """Return the id of an article on the rulebook's page and in its PDF."""
+    return f"article-{path}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
     """One article as it is read; `depth` is 1 for a table and more for its parts."""
@@ -54,7 +59,7 @@ class Told:
     @property
     def anchor(self) -> str:
         """The id of the article on a page and in a PDF."""
-        return f"article-{self.path}"
+        return anchor_of(self.path)
 
     @property
     def kind_word(self) -> str:

@@ -13,6 +13,7 @@ from wholeball.reports.game_statements import stated
 from wholeball.reports.game_told import (
     ToldGame,
     ended_when,
+    is_before,
     is_timed,
     running,
     when,
@@ -40,6 +41,7 @@ class Happened:
     known: Known = "moment"
     ref: str = ""
     title: str = ""
+    path: str = ""
 
     @property
     def shown_when(self) -> str:
@@ -73,10 +75,16 @@ def _follows(told: ToldGame, statement: Statement) -> Happened:
     if ending is not None and statement.code == ending.how and one.at == ending.at:
         moment = ended_when(told, ending)
         known = "period" if moment != when(told, one.at) else "moment"
-    elif event is not None and not is_timed(event):
+    elif event is not None and (is_before(event) or not is_timed(event)):
         moment = when_written(told, event)
     return Happened(
-        at=one.at, when=moment, says=one.says, known=known, ref=one.ref, title=one.title
+        at=one.at,
+        when=moment,
+        says=one.says,
+        known=known,
+        ref=one.ref,
+        title=one.title,
+        path=one.path,
     )
 
 

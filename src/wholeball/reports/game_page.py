@@ -1,5 +1,7 @@
 """Makes the page of one game: where it stands, its timeline, and all that happened in it."""
 
+from wholeball.reports.article import anchor_of
+from wholeball.reports.counts_as import counts
 from wholeball.reports.figures import score
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_words import game_words
@@ -9,12 +11,18 @@ from wholeball.reports.timeline_svg import timeline_svg
 
 
 def game_page(
-    told: ToldGame, *, shell: Shell, here: str, under: str = "", day: str = ""
+    told: ToldGame,
+    *,
+    shell: Shell,
+    here: str,
+    under: str = "",
+    day: str = "",
+    rulebook: str = "",
 ) -> str:
-    """Return the page of a game; `day` says when and where it was played, if that is known."""
-    state = told.state
-    shown = state.result if state.result is not None else state.score
-    label = "no result yet" if state.result is None else "counts"
+    """Return the page of a game; `day` says when and where it was played, if that is known.
+
+    Articles link to the page `rulebook`, if there is one.
+    """
     return rendered(
         "game.html",
         Page(
@@ -22,11 +30,24 @@ def game_page(
             under=under,
             title=f"{told.home} v {told.away}",
             about=f"game {told.game}",
-            spot=Spot(number=score(*shown), label=label),
+            spot=_spot(told),
         ),
         shell,
         told=told,
         day=day,
         words=game_words(told),
-        picture=timeline_svg(timeline(told)),
+        picture=timeline_svg(timeline(told)) if told.has_entries else "",
+        article=lambda path: f"{rulebook}#{anchor_of(path)}" if rulebook and path else "",
     )
+
+
+def _spot(told: ToldGame) -> Spot:
+    """Return what the game counts as; before it has a result, the score so far."""
+    found = counts(told)
+    if found.result is not None:
+        by = None if told.settled is None else told.settled.ruling
+        label = "counts" if by is None else f"counts, by ruling {by.number}"
+        return Spot(number=score(*found.result), label=label)
+    is_settled = told.settled is not None or told.state.ending is not None
+    label = "counts for nothing" if is_settled else "no result yet"
+    return Spot(number=score(*told.state.played), label=label)

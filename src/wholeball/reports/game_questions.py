@@ -9,8 +9,15 @@ from wholeball.game.happenings import SignRefused
 from wholeball.game.state import Question
 from wholeball.reports.game_entries import SIGNERS, capital, entry_name
 from wholeball.reports.game_statements import cited, subject
-from wholeball.reports.game_told import ToldGame, period_name, side_name
-from wholeball.rulebook.sentence import Sentence, counted, say
+from wholeball.reports.game_told import (
+    ToldGame,
+    length,
+    minutes,
+    period_name,
+    score_at,
+    side_name,
+)
+from wholeball.rulebook.sentence import Sentence, counted, listed, say
 
 Answer: TypeAlias = Literal["counts", "does_not_count", "as_it_is"]
 _COUNTING: Final[tuple[Answer, ...]] = ("counts", "does_not_count")
@@ -52,7 +59,7 @@ LEAVING: Final[Mapping[str, str]] = {
     "no_chance": "Time was up, and the chance was further off than is played out.",
     "second_start": "The {period} had begun and was begun again.",
     "period_order": "The {period} came out of turn.",
-    "ended_early": "The {period} ended before its time.",
+    "ended_early": "The {period} ended {early}.",
     "kick_off_side": "Another side than should kicked off the {period}.",
     "ends_choice": "{Side} chose what the rulebook does not let the winner choose.",
     "below_minimum": "{Side} has fewer than the {continue} it may go on with.",
@@ -94,6 +101,7 @@ class Asked:
     answers: tuple[str, ...]
     ref: str
     title: str
+    path: str = ""
 
 
 def asked(told: ToldGame) -> tuple[Asked, ...]:
@@ -124,6 +132,7 @@ def _asked(told: ToldGame, question: Question) -> Asked:
         answers=_answers(question),
         ref=ref,
         title=title,
+        path=question.article or "",
     )
 
 
@@ -157,6 +166,7 @@ def _values(told: ToldGame, question: Question) -> dict[str, str]:
         "Signer": _signer(told, question),
         "entry": entry_name(told, question.event),
         "period": period_name(rules, question.at.period),
+        "early": _early(told, question),
         "extra": "kicks from the mark" if question.at.period == KICKS else "overtime",
         "continue": counted(book.sides.minimum_to_continue, "player"),
         "start": counted(book.sides.minimum_to_start, "player"),
@@ -164,6 +174,20 @@ def _values(told: ToldGame, question: Question) -> dict[str, str]:
         "most": "there may be" if isinstance(most, str) else f"the {most} there may be",
         "grace": counted(book.forfeit.grace.minutes, "minute"),
     }
+
+
+def _early(told: ToldGame, question: Question) -> str:
+    """Return how much was left, and in the last period what the mercy rule would have asked."""
+    at, rules = question.at, told.rules
+    left = length(told, at.period) - at.clock
+    said = f"with {minutes(left)} left, before its time was up"
+    ladder = rules.book.mercy.ladder
+    if at.period != rules.periods or not ladder:
+        return said
+    stands = score_at(told, at)
+    rungs = (f"{counted(one.lead, 'goal')} with {one.minutes_left}:00 left" for one in ladder)
+    lead = counted(abs(stands.home - stands.away), "goal")
+    return f"{said}, at a lead of {lead}; the mercy rule asks for {listed(tuple(rungs), last='or')}"
 
 
 def _signer(told: ToldGame, question: Question) -> str:

@@ -64,6 +64,8 @@ STATEMENTS: Final[Mapping[str, str]] = {
     "protest": "{Side} protests against {about}; the score is {score}.",
 }
 """The sentence of each code; a value in braces is filled in from the game."""
+_EARLY: Final = "The game ends {score}, before time was up."
+"""What full time is called where there was time left."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +76,7 @@ class Cited:
     says: Sentence
     ref: str
     title: str
+    path: Path
 
 
 def stated(told: ToldGame, statement: Statement) -> Cited:
@@ -83,8 +86,23 @@ def stated(told: ToldGame, statement: Statement) -> Cited:
         KeyError: the code is not one of `STATEMENTS`, or no article stands at its path.
     """
     ref, title = cited(told.rules.book, statement.article)
-    says = say(STATEMENTS[statement.code], **_values(told, statement))
-    return Cited(at=statement.at, says=says, ref=ref, title=title)
+    is_early = statement.code == "full_time" and has_time_left(told)
+    template = _EARLY if is_early else STATEMENTS[statement.code]
+    says = say(template, **_values(told, statement))
+    return Cited(at=statement.at, says=says, ref=ref, title=title, path=statement.article)
+
+
+def has_time_left(told: ToldGame) -> bool:
+    """Tell whether a game ended as if at full time, in a period that ended before its time."""
+    ending = told.state.ending
+    return (
+        ending is not None
+        and ending.how == "full_time"
+        and any(
+            asked.code == "ended_early" and asked.at.period == ending.at.period
+            for asked in told.state.questions
+        )
+    )
 
 
 def cited(book: Rulebook, path: Path) -> tuple[str, str]:

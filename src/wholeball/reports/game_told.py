@@ -14,13 +14,17 @@ from wholeball.game.happenings import (
     GotReady,
     KickTaken,
     Reopened,
+    Retracted,
     SentOff,
+    ShortAtStart,
 )
 from wholeball.game.official import Official
 from wholeball.game.rules import GameRules
 from wholeball.game.sequence import FIRST, Key, is_played, place
 from wholeball.game.state import Ending, GameState, GoalLine, Score
 from wholeball.kernel.identity import GameId, Side
+from wholeball.season.result import Result
+from wholeball.season.ruling import Ruling
 
 Reader: TypeAlias = Literal["everybody", "officials"]
 """Who reads it: ratings, reasons, notes and private records are only for officials."""
@@ -30,12 +34,26 @@ _NAMES: Final[dict[int, str]] = {1: "period", 2: "half", 4: "quarter"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Settled:
+    """What the season counts a game as, beyond its log: by a ruling, or by a row of results.csv.
+
+    `ruling` is the last about the game; `row` is None for a game that results.csv does not list.
+    """
+
+    result: Result
+    ruling: Ruling | None = None
+    row: int | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ToldGame:
     """One game to be told.
 
     `events` are those that stand, amended and without what was taken back, in the order of the
     game. `home` and `away` are the names of the sides. `official` is there where a result was
-    certified; `state` and `events` are then those that were.
+    certified; `state` and `events` are then those that were. `settled` is there where a ruling
+    or results.csv says what the game counts as.
     """
 
     game: GameId
@@ -46,6 +64,17 @@ class ToldGame:
     events: tuple[Event, ...]
     reader: Reader = "everybody"
     official: Official | None = None
+    settled: Settled | None = None
+
+    @property
+    def has_entries(self) -> bool:
+        """Whether anything stands that was written down, beyond what was taken back."""
+        return any(not isinstance(one.what, Retracted) for one in self.events)
+
+    @property
+    def was_played(self) -> bool:
+        """Whether a period was begun, by what is recorded."""
+        return bool(self.state.by_period)
 
     def event(self, wanted: EventId | None) -> Event | None:
         """Return the event of that identity, or None where it is not among those that stand."""
@@ -129,8 +158,7 @@ def when(told: ToldGame, at: Moment) -> str:
     Where the rulebook counts down it is "in the second half with 8:00 left, minute 37".
     """
     if at.period == BEFORE:
-        way = "after" if at.clock >= 0 else "before"
-        return f"{minutes(abs(at.clock))} {way} the scheduled start"
+        return _before(at)
     if at.period == KICKS:
         return f"at kick {at.clock} from the mark" if at.clock > 0 else "in kicks from the mark"
     if at.clock < 0:
@@ -146,6 +174,14 @@ def when(told: ToldGame, at: Moment) -> str:
     return f"in {name} {clock}, minute {minute(told, at)}"
 
 
+def _before(at: Moment) -> str:
+    if at.clock == 0:
+        return "at the scheduled start"
+    return (
+        f"{minutes(abs(at.clock))} {'after' if at.clock > 0 else 'before'} the scheduled start"
+    )
+
+
 def when_written(told: ToldGame, event: Event) -> str:
     """Return the moment of an event in words, as far as somebody wrote it down.
 
@@ -153,11 +189,22 @@ def when_written(told: ToldGame, event: Event) -> str:
     """
     if isinstance(event.what, Certified | Reopened):
         return "afterwards"
+    if is_before(event):
+        return "before the game"
     if is_timed(event):
         return when(told, event.at)
     if isinstance(event.what, Goal):
         return f"in {the_period(told.rules, event.at.period)}, {NO_MINUTE}"
     return NO_MINUTE
+
+
+def is_before(event: Event | None) -> bool:
+    """Tell whether an entry is of before the game, without a time that somebody wrote down."""
+    return (
+        event is not None
+        and event.at == Moment(BEFORE, 0)
+        and not isinstance(event.what, ShortAtStart | GotReady)
+    )
 
 
 def is_timed(event: Event | None) -> bool:
@@ -172,6 +219,8 @@ def ended_when(told: ToldGame, ending: Ending) -> str:
     Only a mercy rule and a first goal of overtime end a game by the clock of a goal.
     """
     period = ending.at.period
+    if ending.at == Moment(BEFORE, 0):
+        return "before the game"
     if ending.how not in ("mercy", "golden_goal") or period not in untimed_periods(told):
         return when(told, ending.at)
     if ending.how == "golden_goal":

@@ -6,12 +6,14 @@ from typing import Final
 
 from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
 from wholeball.kernel.identity import Side
+from wholeball.reports.broken_off_words import broken_off_words
+from wholeball.reports.counts_as import counts, counts_as
 from wholeball.reports.figures import score
 from wholeball.reports.game_entries import ABOUT, SIGNERS, capital
 from wholeball.reports.game_happened import Happened, happened
 from wholeball.reports.game_persons import person, person_of
 from wholeball.reports.game_questions import Asked, asked
-from wholeball.reports.game_statements import cited
+from wholeball.reports.game_statements import cited, has_time_left
 from wholeball.reports.game_told import (
     NO_MINUTE,
     ToldGame,
@@ -117,21 +119,6 @@ def game_words(told: ToldGame) -> GameWords:
     )
 
 
-def counts_as(told: ToldGame) -> Sentence:
-    """Return what was played and what it counts as: "Played 3-2, counts 0-3."."""
-    state = told.state
-    if state.result is None:
-        says = "Counts for nothing; played" if _is_annulled(told) else "No result yet; so far"
-        return say(f"{says} {{played}}.", played=score(*state.played))
-    if state.result == state.played:
-        return say("Counts {result}, as played.", result=score(*state.result))
-    return say(
-        "Played {played}, counts {result}.",
-        played=score(*state.played),
-        result=score(*state.result),
-    )
-
-
 def off(told: ToldGame) -> tuple[Sentence, ...]:
     """Return who is off, or was when the game ended, and until when."""
     return tuple(_off(told, one) for one in told.state.away)
@@ -143,27 +130,50 @@ def on_kicks(told: ToldGame) -> str:
     return "" if kicks is None else f", {score(*kicks.scored)} on kicks"
 
 
-def _is_annulled(told: ToldGame) -> bool:
-    return told.state.ending is not None and told.state.ending.how == "annulled"
-
-
 def _stands(told: ToldGame) -> Iterator[Sentence]:
-    state = told.state
-    yield say(PHASES[state.phase])
-    ending = state.ending
-    if ending is not None:
+    """Yield how a game stands; what was not played is told by what it counts as alone."""
+    row = None if told.settled is None else told.settled.row
+    if row is not None:
+        yield say("Its result stands in results.csv, row {row}.", row=row)
+    elif told.has_entries and not is_unplayed(told):
+        if told.state.phase != "broken_off":
+            yield say(PHASES[told.state.phase])
+        yield from _ending(told)
+    winner = counts(told).winner
+    if winner is not None:
+        yield say(
+            "{winner} wins{kicks}.", winner=side_name(told, winner), kicks=_won_on_kicks(told)
+        )
+
+
+def is_unplayed(told: ToldGame) -> bool:
+    """Tell whether a game is over by what is recorded without having been begun."""
+    return told.state.ending is not None and not told.was_played
+
+
+def _ending(told: ToldGame) -> Iterator[Sentence]:
+    ending = told.state.ending
+    if ending is not None and has_time_left(told):
+        yield say(
+            f"It ended {ended_when(told, ending)}, before time was up: see its questions."
+        )
+    elif ending is not None and ending.how != "complete":
         ref, title = cited(told.rules.book, ending.article)
         yield say(
             f"{ENDINGS[ending.how]}, {ended_when(told, ending)}: {{ref}}, {title}.",
             by=side_name(told, ending.by),
             ref=ref,
         )
-    if state.winner is not None:
-        yield say(
-            "{winner} wins{kicks}.",
-            winner=side_name(told, state.winner),
-            kicks=on_kicks(told),
-        )
+    yield from broken_off_words(told)
+
+
+def _won_on_kicks(told: ToldGame) -> str:
+    result = None if told.settled is None else told.settled.result
+    if result is None:
+        return on_kicks(told)
+    if result.how != "played":
+        return ""
+    return on_kicks(told) if result.kicks is None else f", {score(*result.kicks)} on kicks"
 
 
 def _kicks(told: ToldGame) -> Sentence | None:

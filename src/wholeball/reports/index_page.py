@@ -14,13 +14,24 @@ class Door:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GameLine:
+    """A game that has a page: when it was played, who met, and the score it counts as."""
+
+    href: str
+    sides: str
+    when: str
+    score: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Front:
-    """What the front page says: its title, a paragraph on what this is, its number, its doors."""
+    """What the front page says: its title, what this is, its number, its doors, its games."""
 
     title: str
     says: str
     spot: Spot
     doors: tuple[Door, ...]
+    games: tuple[GameLine, ...] = ()
 
 
 def index_page(front: Front, *, shell: Shell, here: str) -> str:

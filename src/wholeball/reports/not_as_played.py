@@ -8,6 +8,7 @@ from typing import Final
 
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.reports.figures import score
+from wholeball.reports.game_entries import WHY_FORFEITED, capital
 from wholeball.reports.reasons import Names
 from wholeball.rulebook.sentence import Sentence, counted, say
 from wholeball.season.count import Counting, Deduction, games
@@ -56,7 +57,7 @@ def not_as_played(
         tuple(one for one in taken if one.round <= shown or is_newest),
         regulation(season.rulebook).counting,
         names,
-        season.notes,
+        notes_of(season),
         {one.number: one for one in season.rulings},
     )
     damaged = (
@@ -84,7 +85,7 @@ def changes(
         ruling = None if one.ruling is None else rulings.get(one.ruling)
         if one.game in stand.late:
             says = _late(one, counting, names, stand.late[one.game])
-        elif one.how != "played" or one.played_score is not None or one.ruling is not None:
+        elif one.how != "played" or one.played_score is not None or _is_changed(one, ruling):
             parts = _parts(one, counting, ruling, is_beyond=one.game in stand.beyond)
             says = _of_game(one, names, parts, ruling)
         else:
@@ -94,6 +95,17 @@ def changes(
         found.append(Change(says=says, why=why, result=one, ruling=ruling))
     taken = (Change(says=_deduction(one, names), why=one.why) for one in deductions)
     return (*found, *taken)
+
+
+def notes_of(season: Season) -> dict[GameId, str]:
+    """Return what is said of each game beside its score: its note, or why it was forfeited."""
+    reasons = {game: f"{capital(WHY_FORFEITED[why])}." for game, why in season.given_up.items()}
+    return {**reasons, **season.notes}
+
+
+def _is_changed(result: Result, ruling: Ruling | None) -> bool:
+    """Tell whether a ruling leaves a game otherwise than it was played."""
+    return result.ruling is not None and (ruling is None or ruling.ruled != "stands")
 
 
 def as_counted(result: Result, counting: Counting) -> tuple[int, int]:

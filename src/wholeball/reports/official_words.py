@@ -5,7 +5,16 @@ from dataclasses import replace
 
 from wholeball.game.codec import events
 from wholeball.game.event import Event
-from wholeball.game.happenings import Answered, Certified, Goal, Retracted
+from wholeball.game.happenings import (
+    Answered,
+    Cautioned,
+    Certified,
+    EventId,
+    Goal,
+    KickTaken,
+    Retracted,
+    SentOff,
+)
 from wholeball.game.late_case import case_words
 from wholeball.reports.game_entries import capital, entry, entry_name
 from wholeball.reports.game_told import ToldGame, when_written
@@ -26,8 +35,7 @@ def official_words(told: ToldGame) -> Iterator[Sentence]:
     late = told.official.late
     if late is not None:
         yield say(
-            "{case}. The official result is unchanged; reopen it with a reason if they should "
-            "count.",
+            "{case}. The official result is unchanged.",
             case=capital(case_words(late, told.official.state)),
         )
 
@@ -44,11 +52,28 @@ def late_entries(told: ToldGame) -> tuple[Sentence, ...]:
 def _late(told: ToldGame, event: Event) -> Sentence | None:
     match event.what:
         case Goal():
-            what = capital(entry_name(told, event.id))
-            return say("{what}, {when}.", what=what, when=when_written(told, event))
+            return say("{what}.", what=_named(told, event))
         case Retracted(target=target):
-            return say("The {what} is taken back.", what=entry_name(told, target))
+            return _taken_back(told, target)
         case Answered():
             return say("A question is answered.")
         case _:
             return entry(told, event)
+
+
+def _taken_back(told: ToldGame, target: EventId) -> Sentence | None:
+    """Return which entry is taken back; what this reader may not see is told nowhere."""
+    gone = told.event(target)
+    if gone is None:
+        return say("An entry is taken back that stood no more.")
+    if isinstance(gone.what, Goal | Cautioned | SentOff | KickTaken):
+        return say("Taken back: {what}.", what=_named(told, gone))
+    says = entry(told, gone)
+    if says is None:
+        return None
+    what = str(says).removesuffix(".")
+    return say("Taken back: {what} ({when}).", what=what, when=when_written(told, gone))
+
+
+def _named(told: ToldGame, event: Event) -> str:
+    return f"{capital(entry_name(told, event.id))}, {when_written(told, event)}"

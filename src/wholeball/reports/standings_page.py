@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from wholeball.kernel.identity import PoolId, TeamId
+from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score, signed
 from wholeball.reports.not_as_played import (
@@ -35,7 +35,8 @@ class PoolPages:
     """The standings of one pool, a page a round.
 
     `tables` hold the table after each round, oldest first; `hrefs` the page of each round;
-    `under` the link among the shell's that leads to standings.
+    `under` the link among the shell's that leads to standings; `games` the page of each game
+    that has one.
     """
 
     season: Season
@@ -44,6 +45,7 @@ class PoolPages:
     hrefs: Mapping[int, str]
     under: str
     names: Names = field(default_factory=dict)
+    games: Mapping[GameId, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,12 +69,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Game:
-    """One game as it stands; `score` is empty where it has none."""
+    """One game as it stands; `score` is empty where it has none, `href` where it has no page."""
 
     home: str
     away: str
     score: str
     told: str
+    href: str = ""
 
 
 def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
@@ -206,6 +209,7 @@ def _game(result: Result, counting: Counting, pages: PoolPages) -> Game:
         away=pages.names.get(result.away, result.away),
         score=score(*goals) if any(goals) or result.how == "played" else "",
         told=", ".join((*_told(result, counting), *([] if when is None else [day(when)]))),
+        href=pages.games.get(result.game, ""),
     )
 
 

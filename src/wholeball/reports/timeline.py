@@ -7,8 +7,10 @@ from wholeball.game.event import BEFORE, KICKS, Moment
 from wholeball.game.happenings import HoldBegan, HoldEnded, PlayStopped
 from wholeball.game.state import CardLine, GoalLine, Score
 from wholeball.kernel.identity import Side
+from wholeball.reports.counts_as import counts
 from wholeball.reports.figures import score
 from wholeball.reports.game_entries import WHY_HELD, WHY_STOPPED, capital
+from wholeball.reports.game_statements import has_time_left
 from wholeball.reports.game_told import (
     NO_MINUTE,
     ToldGame,
@@ -81,6 +83,12 @@ class Timeline:
     loose: tuple[Item, ...]
     kicks: tuple[Kick, ...]
     end: str
+
+    @property
+    def has_minutes(self) -> bool:
+        """Whether the minute of anything is known, or nothing happened that could have one."""
+        timed = any(stretch.items for stretch in self.stretches)
+        return timed or not (self.loose or any(stretch.loose for stretch in self.stretches))
 
 
 def timeline(told: ToldGame) -> Timeline:
@@ -217,13 +225,26 @@ def _stretch(told: ToldGame, period: int, items: list[Item]) -> Stretch:
 
 
 def _end(told: ToldGame) -> str:
-    ending = told.state.ending
+    ending, settled = told.state.ending, told.settled
+    if settled is not None or not told.has_entries:
+        return _end_elsewhere(told)
     if ending is None:
         return PHASES[told.state.phase].removesuffix(".")
     result = told.state.result
-    counts = "" if result is None else f": {score(*result)}"
+    counted = "" if result is None else f": {score(*result)}"
     how = ENDINGS[ending.how].format(by=side_name(told, ending.by))
-    return f"{how}{counts}{on_kicks(told)}"
+    if has_time_left(told):
+        how = "It ended before time was up"
+    return f"{how}{counted}{on_kicks(told)}"
+
+
+def _end_elsewhere(told: ToldGame) -> str:
+    """Return what a game counts as where its own entries do not say it."""
+    settled, result = told.settled, counts(told).result
+    if settled is None:
+        return "Nothing is recorded yet"
+    by = "" if settled.ruling is None else f" by ruling {settled.ruling.number}"
+    return f"Counts {'for nothing' if result is None else score(*result)}{by}"
 
 
 def _name(told: Timeline, side: Side | None) -> str:

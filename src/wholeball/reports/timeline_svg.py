@@ -47,7 +47,7 @@ def timeline_svg(told: Timeline) -> str:
     """
     drawn = _heads(told)
     for stretch in told.stretches:
-        drawn = _below(drawn, _stretch(stretch, drawn.bottom))
+        drawn = _below(drawn, _stretch(stretch, drawn.bottom, is_scaled=told.has_minutes))
     if told.loose:
         shown = _loose(told.loose, drawn.bottom, heading=LOOSE, strong=True)
         drawn = _below(drawn, Drawn(shown.parts, shown.bottom + LINE))
@@ -92,7 +92,10 @@ def _name_lines(name: str) -> list[str]:
     return wrap(name, letters, max_lines=2, placeholder=CUT) or [CUT]
 
 
-def _stretch(stretch: Stretch, top: float) -> Drawn:
+def _stretch(stretch: Stretch, top: float, *, is_scaled: bool) -> Drawn:
+    """Draw a period to scale; where no minute of the game is known, list it without a line."""
+    if not is_scaled:
+        return _listed(stretch, top)
     start = top + LINE
     end = start + _down(max(stretch.seconds, stretch.reached))
     now = start + _down(stretch.reached)
@@ -109,6 +112,13 @@ def _stretch(stretch: Stretch, top: float) -> Drawn:
     foot = loose.bottom
     parts.append(label(MIDDLE, foot, stretch.foot, anchor="middle"))
     return Drawn([*parts, *loose.parts], foot + GAP)
+
+
+def _listed(stretch: Stretch, top: float) -> Drawn:
+    parts = [label(MIDDLE, top, stretch.name, anchor="middle", strong=True)]
+    loose = _loose(stretch.loose, top + LINE * 1.25, heading=capital(NO_MINUTE))
+    foot = label(MIDDLE, loose.bottom, stretch.foot, anchor="middle")
+    return Drawn([*parts, *loose.parts, foot], loose.bottom + GAP)
 
 
 def _loose(items: tuple[Item, ...], top: float, *, heading: str, strong: bool = False) -> Drawn:

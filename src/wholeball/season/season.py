@@ -20,7 +20,7 @@ class Season:
     """What is known of a season; everything else is computed from it.
 
     `source` says where the results come from, if it is not the league itself. `days` and
-    `notes` are those of games; `rulings` are those that the results have taken in already;
+    `notes` are those of games, and `given_up` why a side forfeited one; `rulings` are those that the results have taken in already;
     the games that are `damaged` count by what can still be read of their logs;
     `outside` holds what the games cannot tell, such as the order of drawn lots.
     """
@@ -35,6 +35,7 @@ class Season:
     outside: OutsideFigures = field(default_factory=OutsideFigures)
     days: Mapping[GameId, date] = field(default_factory=dict)
     notes: Mapping[GameId, str] = field(default_factory=dict)
+    given_up: Mapping[GameId, str] = field(default_factory=dict)
 
 
 def regulation(rulebook: Rulebook) -> Regulation:

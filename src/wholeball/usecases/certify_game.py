@@ -8,7 +8,6 @@ from typing import Final
 
 from wholeball.files.game_log import HeldLog, held
 from wholeball.files.log_doubts import log_doubts
-from wholeball.game.codec import event
 from wholeball.game.envelope import heads
 from wholeball.game.happenings import Certified, Happening, Reopened
 from wholeball.game.official import Official, official
@@ -20,7 +19,12 @@ from wholeball.kernel.identity import GameId
 from wholeball.kernel.text import unreadable
 from wholeball.reports.game_told import ToldGame
 from wholeball.rulebook.sentence import counted, listed
-from wholeball.usecases.enter_game import GameToEnter, game_of_folder, told_so_far
+from wholeball.usecases.enter_game import (
+    GameToEnter,
+    game_of_folder,
+    told_as_counted,
+    told_so_far,
+)
 from wholeball.usecases.seal_entries import DESK, Author, author_name, refuse_damage, sealed
 
 MOST_REASON: Final = 500
@@ -161,4 +165,4 @@ def _decided(to: GameToEnter, writes: HeldLog, what: Happening, by: Author) -> D
     )
     writes.append([entry])
     doubts = log_doubts(to.log, book, f"games/{to.game}.jsonl")
-    return Decided(told=told_so_far(to, (*to.events, event(entry))), remarks=doubts)
+    return Decided(told=told_as_counted(to, (*to.log.report.standing, entry)), remarks=doubts)

@@ -1,6 +1,8 @@
 """Finds what is doubtful about a scorecard that was entered; it stops nothing."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+from typing import Final
 
 from wholeball.files.game_log import log_name
 from wholeball.files.rosters import FILE as ROSTERS_FILE
@@ -14,8 +16,20 @@ from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.league.player import Rosters
 
+_SAID: Final = ("late", "not_certified", "not_ended")
+"""Remarks on a game that a command about it does not repeat."""
 
-def two_sources(events: Iterable[Event], game: GameId) -> Iterator[Fault]:
+
+def about(remarks: Iterable[Fault], game: GameId) -> tuple[Fault, ...]:
+    """Return the remarks that concern a game, but for what is said of it anyhow."""
+    return tuple(
+        one
+        for one in remarks
+        if (one.place.file == log_name(game) or one.value == game) and one.code not in _SAID
+    )
+
+
+def two_sources(events: Iterable[Event], game: GameId, folder: Path) -> Iterator[Fault]:
     """Doubt a scorecard where devices on the field have recorded the same game."""
     others = {
         one.order[2]
@@ -28,18 +42,21 @@ def two_sources(events: Iterable[Event], game: GameId) -> Iterator[Fault]:
             log_name(game),
             f"{', '.join(sorted(others))} recorded this game too, and its goals count beside "
             "the scorecard's.",
-            "Take one of them back: wholeball enter DIR GAME --undo takes back the scorecard.",
+            f"Take one of them back: wholeball enter {folder} {game} --undo takes back the "
+            "scorecard.",
         )
 
 
-def came_late(entries: Sequence[Entry], game: GameId, rules: GameRules) -> Iterator[Fault]:
+def came_late(
+    entries: Sequence[Entry], game: GameId, rules: GameRules, folder: Path
+) -> Iterator[Fault]:
     """Doubt what is entered after the result was made official, which it does not change."""
     if official(entries, rules) is not None:
         yield _doubt(
             "late",
             log_name(game),
             "the result was certified before, and what is entered now does not change it.",
-            f"If it should: wholeball reopen DIR {game} --by NAME --reason TEXT",
+            f"If it should: wholeball reopen {folder} {game} --by NAME --reason TEXT",
         )
 
 

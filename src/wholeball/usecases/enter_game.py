@@ -15,8 +15,10 @@ from wholeball.files.results import read_results
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.write import write_files
 from wholeball.game.codec import events
+from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
 from wholeball.game.happenings import Retracted
+from wholeball.game.official import certified_events, official
 from wholeball.game.paper import PaperCard
 from wholeball.game.paper_back import card_back
 from wholeball.game.paper_checks import misfits
@@ -26,10 +28,14 @@ from wholeball.game.rules import GameRules, game_rules
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.fixture import Fixture
 from wholeball.league.player import Rosters
-from wholeball.reports.game_told import ToldGame
+from wholeball.reports.game_told import Settled, ToldGame
 from wholeball.reports.game_told import standing as told_events
-from wholeball.usecases.enter_doubts import came_late, strangers, two_sources
+from wholeball.season.from_games import result_of
+from wholeball.season.ruled import holding
+from wholeball.season.ruling import Ruling
+from wholeball.usecases.enter_doubts import about, came_late, strangers, two_sources
 from wholeball.usecases.enter_steps import Steps, steps_of
 from wholeball.usecases.seal_entries import PAPER, Author, refuse_damage, sealed
 
@@ -43,12 +49,22 @@ class GameToEnter:
 
     folder: Path
     game: GameId
-    home: TeamId
-    away: TeamId
+    fixture: Fixture
     rules: GameRules
     log: GameLog
     rosters: Rosters
     remarks: tuple[Fault, ...]
+    ruling: Ruling | None = None
+
+    @property
+    def home(self) -> TeamId:
+        """The home team."""
+        return self.fixture.home
+
+    @property
+    def away(self) -> TeamId:
+        """The away team."""
+        return self.fixture.away
 
     @property
     def events(self) -> tuple[Event, ...]:
@@ -58,20 +74,19 @@ class GameToEnter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entered:
-    """What was taken back and what is new, the game before and after it, and where one may go."""
+    """What was taken back and what is new, and the game before and after it.
+
+    `before` has all that was recorded, `after` what counts; no scorecard stood before the first.
+    """
 
     gone: tuple[Event, ...]
     new: tuple[Event, ...]
     before: ToldGame
     after: ToldGame
+    is_first: bool
     remarks: tuple[Fault, ...]
     may_undo: bool
     may_redo: bool
-
-    @property
-    def is_first(self) -> bool:
-        """Whether no scorecard stood before."""
-        return not standing(self.before.events)
 
 
 def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
@@ -107,12 +122,12 @@ def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
     return GameToEnter(
         folder=folder,
         game=game,
-        home=fixture.home,
-        away=fixture.away,
+        fixture=fixture,
         rules=game_rules(read.season.rulebook, fixture.stage),
         log=read_game(folder, game),
         rosters=read.rosters,
-        remarks=read.remarks,
+        remarks=about(read.remarks, game),
+        ruling=holding(read.season.rulings).get(game),
     )
 
 
@@ -236,16 +251,17 @@ def _entered(
         writes.append(entries)
     made = events(entries)
     steps = steps_of((*to.log.report.standing, *entries))
-    after = (*to.events, *made)
+    before = told_so_far(replace(to, ruling=None), to.events)
     return Entered(
         gone=gone,
         new=made[len(gone) :],
-        before=told_so_far(to, to.events),
-        after=told_so_far(to, after),
+        before=before,
+        after=told_as_counted(to, (*to.log.report.standing, *entries)),
+        is_first=not standing(before.events),
         remarks=(
             *to.remarks,
-            *two_sources(to.events, to.game),
-            *came_late(to.log.report.standing, to.game, to.rules),
+            *two_sources(to.events, to.game, to.folder),
+            *came_late(to.log.report.standing, to.game, to.rules, to.folder),
             *strangers(made, to.rosters, {"home": to.home, "away": to.away}),
         ),
         may_undo=steps.before is not None,
@@ -253,15 +269,27 @@ def _entered(
     )
 
 
+def told_as_counted(to: GameToEnter, entries: Sequence[Entry]) -> ToldGame:
+    """Return a game as it counts: as certified, where it is, with what came too late beside it."""
+    counted = official(entries, to.rules)
+    if counted is None:
+        return told_so_far(to, events(entries))
+    told_game = told_so_far(to, certified_events(entries, counted))
+    return replace(told_game, official=counted)
+
+
 def told_so_far(to: GameToEnter, found: Iterable[Event]) -> ToldGame:
-    """Return a game as those events tell it to officials."""
+    """Return a game as those events, and the ruling about it, tell it to officials."""
     every = tuple(found)
+    state = play(every, to.rules)
+    ruled = None if to.ruling is None else result_of(to.fixture, state, [to.ruling])
     return ToldGame(
         game=to.game,
         home=to.home,
         away=to.away,
         rules=to.rules,
-        state=play(every, to.rules),
+        state=state,
         events=told_events(every),
         reader="officials",
+        settled=None if ruled is None else Settled(result=ruled, ruling=to.ruling),
     )

@@ -1,10 +1,12 @@
 """Lays out the pages of a season: which files there are and how they lead to each other."""
 
+from collections.abc import Mapping
 from datetime import datetime
+from types import MappingProxyType
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from wholeball.kernel.identity import PoolId
+from wholeball.kernel.identity import GameId, PoolId
 from wholeball.kernel.length import system_of
 from wholeball.pitch.markings import markings
 from wholeball.reports.booklet import booklet_html
@@ -42,8 +44,13 @@ def shell_of(season: Season, *, printed: datetime, more: tuple[Link, ...] = ()) 
 _BOOK: Final = (Link(label="Rulebook", href=RULEBOOK), Link(label="Field", href=FIELD))
 
 
-def standings_pages(season: Season, shell: Shell) -> dict[str, bytes]:
-    """Return a page for each pool after each round that has a result, by the name of its file."""
+def standings_pages(
+    season: Season, shell: Shell, games: Mapping[GameId, str] = MappingProxyType({})
+) -> dict[str, bytes]:
+    """Return a page for each pool after each round that has a result, by the name of its file.
+
+    `games` are the pages of games, for those that have one.
+    """
     pages: dict[str, bytes] = {}
     for number, (pool, rounds) in enumerate(_rounds(season).items(), start=1):
         hrefs = {round_: _page(number, round_) for round_ in rounds}
@@ -53,6 +60,7 @@ def standings_pages(season: Season, shell: Shell) -> dict[str, bytes]:
             tables=pool_tables(season, pool),
             hrefs=hrefs,
             under=hrefs[rounds[-1]] if rounds else INDEX,
+            games=games,
         )
         for round_, href in hrefs.items():
             pages[href] = standings_page(told, shown=round_, shell=shell).encode()

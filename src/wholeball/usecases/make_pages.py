@@ -10,8 +10,9 @@ from urllib.parse import quote
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.pages import write_pages
 from wholeball.kernel.faults import WholeballError
-from wholeball.league.fixture import Fixture
-from wholeball.reports.index_page import Door, Front, index_page
+from wholeball.kernel.identity import GameId
+from wholeball.reports.dates import day
+from wholeball.reports.index_page import Door, Front, GameLine, index_page
 from wholeball.reports.proof_page import Proof, proof_page
 from wholeball.reports.shell import Link, Shell, Spot
 from wholeball.reports.shipped import assets
@@ -28,7 +29,7 @@ from wholeball.usecases.lay_out_pages import (
     standings_pages,
 )
 from wholeball.usecases.print_scorecards import SHEETS, last_night
-from wholeball.usecases.show_game import game_pages, page_name
+from wholeball.usecases.show_game import game_pages, page_name, score_in
 from wholeball.usecases.show_rulings import DIFFERENT, RULINGS, ruling_pages
 
 
@@ -83,11 +84,16 @@ def _write(made: Made, out: Path, *, printed: datetime) -> Path:
         *((Link(label="Proof", href=PROOF),) if proofs else ()),
     )
     shell = shell_of(season, printed=printed, more=more)
-    games = game_pages(made.folder, made.read, shell, under=INDEX)
-    front = _front(made, shell, tuple(games))
+    games = game_pages(made.folder, made.read, shell, under=INDEX, rulebook=RULEBOOK)
+    hrefs = {
+        one.game: quote(page_name(one.game))
+        for one in made.read.timetable
+        if page_name(one.game) in games
+    }
+    front = _front(made, shell, hrefs)
     pages = {
         INDEX: index_page(front, shell=shell, here=INDEX).encode(),
-        **standings_pages(season, shell),
+        **standings_pages(season, shell, hrefs),
         **games,
         **rulebook_pages(season, shell),
         **ruling_pages(season.rulebook, shell),
@@ -114,11 +120,10 @@ def _proofs(tournaments: tuple[SeasonFolder, ...]) -> tuple[Proof, ...]:
     )
 
 
-def _front(made: Made, shell: Shell, games: tuple[str, ...]) -> Front:
+def _front(made: Made, shell: Shell, games: Mapping[GameId, str]) -> Front:
     season = made.read.season
     doors = (
         *_doors(season, shell, made.proofs),
-        *((_games(made.read.timetable, games),) if games else ()),
         *((_SCORECARDS,) if made.sheets else ()),
     )
     rounds = len({result.round for result in season.results})
@@ -130,21 +135,21 @@ def _front(made: Made, shell: Shell, games: tuple[str, ...]) -> Front:
         ),
         spot=Spot(number=str(rounds), label="round played" if rounds == 1 else "rounds played"),
         doors=doors,
+        games=_games(made.read, games),
     )
 
 
-def _games(timetable: tuple[Fixture, ...], pages: tuple[str, ...]) -> Door:
-    """Return the door to the games that have a page; links are quoted, names may have spaces."""
-    links = [
-        Link(label=f"{one.home} v {one.away}", href=quote(page_name(one.game)))
-        for one in timetable
-        if page_name(one.game) in pages
-    ]
-    many = f"{len(links)} games, each from its entries"
-    return Door(
-        links=tuple(links),
-        says=f"{'One game, from its entries' if len(links) == 1 else many}: where it stands, its "
-        "timeline, and the article for everything that follows.",
+def _games(read: SeasonFolder, pages: Mapping[GameId, str]) -> tuple[GameLine, ...]:
+    """Return the games that have a page, in the order of the timetable."""
+    return tuple(
+        GameLine(
+            href=pages[one.game],
+            sides=f"{one.home} v {one.away}",
+            when=f"{day(one.day)}, {one.start:%H:%M}",
+            score=score_in(read, one.game),
+        )
+        for one in read.timetable
+        if one.game in pages
     )
 
 

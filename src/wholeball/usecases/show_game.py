@@ -6,7 +6,6 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.game_log import FOLDER as LOGS
 from wholeball.files.game_log import has_log
 from wholeball.files.write import write_files
 from wholeball.game.official import certified_events, official
@@ -16,17 +15,21 @@ from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.reports.dates import day
+from wholeball.reports.figures import score
 from wholeball.reports.game_page import game_page
-from wholeball.reports.game_told import Reader, ToldGame, standing
+from wholeball.reports.game_told import Reader, Settled, ToldGame, standing
+from wholeball.reports.not_as_played import as_awarded
 from wholeball.reports.shell import Link, Shell
 from wholeball.reports.shipped import assets
-from wholeball.season.season import Season
+from wholeball.season.result import Result
+from wholeball.season.ruled import holding
+from wholeball.season.season import Season, regulation
 from wholeball.usecases.game_events import game_events
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GameShown:
-    """A game to be told, remarks on its folder and its log, and what was written."""
+    """A game to be told, remarks on its log, and what was written."""
 
     told: ToldGame
     remarks: tuple[Fault, ...]
@@ -55,21 +58,23 @@ def show_game(
     read = read_folder(folder)
     told, when, doubts = _told(folder, read, game, reader)
     written = () if html is None else _write(told, read.season, when, html, printed)
-    beside = (one for one in read.remarks if not one.place.file.startswith(f"{LOGS}/"))
-    return GameShown(told=told, remarks=(*beside, *doubts), written=written)
+    return GameShown(told=told, remarks=doubts, written=written)
 
 
 def game_pages(
-    folder: Path, read: SeasonFolder, shell: Shell, *, under: str
+    folder: Path, read: SeasonFolder, shell: Shell, *, under: str, rulebook: str
 ) -> dict[str, bytes]:
-    """Return a page for each game of the timetable that has a log, by the name of its file."""
+    """Return a page for each game of the timetable that has a log, by the name of its file.
+
+    `rulebook` is the page that articles link to.
+    """
     pages = {}
     for fixture in read.timetable:
         if has_log(folder, fixture.game):
             name = page_name(fixture.game)
             told, when, _ = _told(folder, read, fixture.game, "everybody")
             pages[name] = game_page(
-                told, shell=shell, here=name, under=under, day=when
+                told, shell=shell, here=name, under=under, day=when, rulebook=rulebook
             ).encode()
     return pages
 
@@ -97,8 +102,34 @@ def _told(
         events=standing(events),
         reader=reader,
         official=counted,
+        settled=settled_in(read, game),
     )
     return told, listed.day, recorded.remarks
+
+
+def score_in(read: SeasonFolder, game: GameId) -> str:
+    """Return the score that a game counts as in the season; "no result" where it has none."""
+    result = next((one for one in _results(read.season) if one.game == game), None)
+    if result is None:
+        return "no result"
+    if result.how == "annulled":
+        return "annulled"
+    return score(*as_awarded(result, regulation(read.season.rulebook).counting))
+
+
+def _results(season: Season) -> tuple[Result, ...]:
+    return (*season.results, *season.outside.play_offs)
+
+
+def settled_in(read: SeasonFolder, game: GameId) -> Settled | None:
+    """Return what a ruling or a row of results.csv makes of a game, where there is one."""
+    season = read.season
+    result = next((one for one in _results(season) if one.game == game), None)
+    ruling, row = holding(season.rulings).get(game), read.rows.get(game)
+    if result is None or (ruling is None and row is None):
+        return None
+    note = season.notes.get(game, "")
+    return Settled(result=result, ruling=ruling, row=row, note=note)
 
 
 def _listed(read: SeasonFolder, game: GameId) -> _Listed:
@@ -106,12 +137,15 @@ def _listed(read: SeasonFolder, game: GameId) -> _Listed:
         if fixture.game == game:
             when = f"{day(fixture.day)}, {fixture.start:%H:%M}, {fixture.field}"
             return _Listed(home=fixture.home, away=fixture.away, stage=fixture.stage, day=when)
-    for result in read.season.results:
+    season = read.season
+    every = _results(season)
+    for result in every:
         if result.game == game:
-            played = read.season.days.get(game)
+            played = season.days.get(game)
             when = "" if played is None else day(played)
-            return _Listed(home=result.home, away=result.away, stage="league", day=when)
-    known = [*(one.game for one in read.timetable), *(one.game for one in read.season.results)]
+            stage: Stage = "league" if result in season.results else "play_off"
+            return _Listed(home=result.home, away=result.away, stage=stage, day=when)
+    known = [*(one.game for one in read.timetable), *(one.game for one in every)]
     raise WholeballError(
         f"There is no game {game} in timetable.csv or results.csv.",
         fix=did_you_mean(game, known),
