@@ -6,8 +6,8 @@ from typing import Final
 
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
+from wholeball.rulings.graph import Node, compile_rules, follow
 from wholeball.rulings.paths import paths
-from wholeball.rulings.ruling import Lacks
 from wholeball.training.answered import Answered, answered
 
 SEEN_PARTS: Final = (
@@ -44,20 +44,15 @@ def different(here: Rules, laws: Rules) -> tuple[Different, ...]:
     """Return one situation for each way in which an article of the house changes a ruling.
 
     Every claim that only one of the two makes, or makes otherwise, is followed to the first
-    situation in which it stands and the rulings differ.
+    situation in which it stands and the rulings differ. In order of the articles' paths.
     """
     found: dict[tuple[str, ...], Different] = {}
     for one, other, is_here in ((here, laws, True), (laws, here, False)):
-        known = {claim.name: claim for claim in other.claims}
-        for claim in one.claims:
-            if claim.path is None or _is_same(claim, known.get(claim.name)):
-                continue
-            for mine, theirs in _pairs(claim, one, other):
-                pair = (mine, theirs) if is_here else (theirs, mine)
-                case = Different(path=claim.path, here=pair[0], laws=pair[1])
-                found.setdefault(_kind(case), case)
-                break
-    return tuple(found.values())
+        for path, mine, theirs in _pairs(one, other):
+            pair = (mine, theirs) if is_here else (theirs, mine)
+            case = Different(path=path, here=pair[0], laws=pair[1])
+            found.setdefault(_kind(case), case)
+    return tuple(found[kind] for kind in sorted(found))
 
 
 def _is_same(one: Claim, other: Claim | None) -> bool:
@@ -68,25 +63,41 @@ def _is_same(one: Claim, other: Claim | None) -> bool:
     )
 
 
-def _pairs(claim: Claim, one: Rules, other: Rules) -> Iterator[tuple[Answered, Answered]]:
-    """Yield situations in which a claim stands and that the other rulebook rules otherwise."""
+def _pairs(one: Rules, other: Rules) -> Iterator[tuple[str, Answered, Answered]]:
+    """Yield, for each claim that is changed, a situation that the other rules otherwise."""
+    known = {claim.name: claim for claim in other.claims}
+    pending = {
+        claim.name: claim.path
+        for claim in one.claims
+        if claim.path is not None and not _is_same(claim, known.get(claim.name))
+    }
+    if not pending:
+        return
     facts = {fact.name for fact in one.facts}
-    given = {name: values for name, values in claim.when.items() if name in facts}
-    for path in paths(one, given):
-        if claim not in path.articles:
+    graph = compile_rules(other)
+    for path in paths(one):
+        standing = sorted(claim.name for claim in path.articles if claim.name in pending)
+        if not standing:
             continue
         seen = {name: value for name, value in path.known.items() if name in facts}
-        mine, theirs = answered(seen, one), _completed(seen, other)
-        if isinstance(mine, Answered) and differs(mine, theirs):
-            yield mine, theirs
+        told, answers = _completed(seen, graph, other)
+        if any(path.known[part] != answers[part] for part in SEEN_PARTS):
+            mine, theirs = answered(seen, one), answered(told, other)
+            if isinstance(mine, Answered) and isinstance(theirs, Answered):
+                yield from ((pending.pop(name), mine, theirs) for name in standing)
 
 
-def _completed(seen: Mapping[str, str], rules: Rules) -> Answered:
-    """Answer what only this rulebook asks with the first value that it offers."""
+def _completed(
+    seen: Mapping[str, str], graph: Node, rules: Rules
+) -> tuple[Mapping[str, str], Mapping[str, str]]:
+    """Answer what only this rulebook asks with the first value that leads on."""
     told = dict(seen)
-    while isinstance(found := answered(told, rules), Lacks):
-        told[found.fact.name] = found.values[0]
-    return found
+    while isinstance(found := follow(graph, told), str):
+        values = rules.space.fact(found).values
+        told[found] = next(
+            value for value in values if follow(graph, {**told, found: value}) != found
+        )
+    return told, found
 
 
 def _kind(case: Different) -> tuple[str, ...]:

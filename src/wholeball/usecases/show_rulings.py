@@ -76,7 +76,9 @@ def _different(
     book: Rulebook, here: Rules, laws: Rules, plan: FieldPlan, ball: Tenths
 ) -> tuple[Case, ...]:
     cases = []
-    for number, one in enumerate(different(here, laws), start=1):
+    order = [path for path, _ in book.articles()]
+    found = sorted(different(here, laws), key=lambda one: order.index(one.path))
+    for number, one in enumerate(found, start=1):
         article = book.article(one.path)
         situation = one.here.situation
         cases.append(
