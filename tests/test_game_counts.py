@@ -263,6 +263,20 @@ def test_a_game_broken_off_tells_what_follows(
     assert _stands(run, folder) == says
 
 
+def test_a_goal_without_a_minute_is_told_before_the_game_was_broken_off(
+    run: Run, folder: Path
+) -> None:
+    broken = PaperBrokenOff(why="lights")
+    _enter(folder, PaperCard(periods=(Score(1, 0),), minutes_left=2, broken_off=broken))
+    told = loads(run("game", folder, "M1", "--json").out)
+    assert [row["says"] for row in told["happened"]] == [
+        "The period begins.",
+        "Goal for Ash.",
+        "The game is broken off for the day: the lights.",
+        "The game was broken off and is to go on from there on another day.",
+    ]
+
+
 def test_a_game_is_told_with_no_remark_on_another(run: Run, folder: Path) -> None:
     _enter(folder, LEVEL)
     enter_card(game_to_enter(folder, GameId("M2")), LEVEL, by=author(2))

@@ -6,7 +6,14 @@ from math import inf
 from typing import Final, Literal, TypeAlias
 
 from wholeball.game.event import Event, Moment
-from wholeball.game.happenings import Certified, Goal, PeriodEnded, Reopened
+from wholeball.game.happenings import (
+    BrokenOff,
+    Certified,
+    Forfeited,
+    Goal,
+    PeriodEnded,
+    Reopened,
+)
 from wholeball.game.state import Statement
 from wholeball.reports.game_entries import capital, entry
 from wholeball.reports.game_statements import stated
@@ -97,9 +104,9 @@ def _known(event: Event | None) -> Known:
 
 
 def _ends(told: ToldGame) -> Iterator[tuple[int, int]]:
-    """Yield the periods that ended and the clock of it; a game's own end comes last."""
+    """Yield the periods that ended or were cut, and the clock of it; a game's end comes last."""
     for event in told.events:
-        if isinstance(event.what, PeriodEnded):
+        if isinstance(event.what, PeriodEnded | BrokenOff | Forfeited):
             yield event.at
     if told.state.ending is not None:
         yield told.state.ending.at
