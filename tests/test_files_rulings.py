@@ -9,6 +9,7 @@ from wholeball.files.table import Table, write_table
 from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.identity import GameId
 from wholeball.league.league import League
+from wholeball.rulebook.load import load
 from wholeball.season.ruling import Ruling
 
 LEAGUE = League(
@@ -163,3 +164,30 @@ def test_games_are_not_looked_up_where_not_all_could_be_read() -> None:
     rulings, table = read(AWARDED | {"game": "x"}, games=None)
     assert (len(rulings), table.faults) == (1, [])
     assert cells_of_rulings(b"ruling,game,ruled,ref,why\n1,x,stands,H 1,so\n")[1].faults == []
+
+
+def doubts(ref: str) -> list[tuple[str, str]]:
+    names = [column.name for column in COLUMNS]
+    row = AWARDED | {"ref": ref}
+    text = b"""base = "laws-2025-26"
+mercy = { ref = "H 12.1", ladder = [{ lead = 8, minutes_left = 12 }] }
+"""
+    book = load(text, file="rulebook.toml").rulebook
+    data = write_table(names, [[row.get(name) for name in names]])
+    rulings, table = read_rulings(data, LEAGUE, GAMES, book)
+    assert [one.ref for one in rulings] == [ref]
+    return [(one.says, one.cure) for one in table.faults]
+
+
+@pytest.mark.parametrize("ref", ["H 12.1", "h12.1", "Law 3.1", "Committee", "Minute 4 of May"])
+def test_an_article_of_the_rulebook_or_free_words_are_taken(ref: str) -> None:
+    assert doubts(ref) == []
+
+
+@pytest.mark.parametrize(
+    ("ref", "near"), [("H 12.2", "H 12.1"), ("H 99.9", "H 12.1"), ("Law 3.11", "Law 3.1")]
+)
+def test_what_looks_like_an_article_and_is_none_is_doubted(ref: str, near: str) -> None:
+    [(says, cure)] = doubts(ref)
+    assert says == f'"{ref}" is no article of rulebook.toml.'
+    assert cure in {f"Did you mean {near}?", "Cite an article of the rulebook."}

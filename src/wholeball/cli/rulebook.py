@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.output import fault_values, print_json, print_refused, print_remarks
+from wholeball.cli.paper import PaperOption
 from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.check_rulebook import check_rulebook
 from wholeball.usecases.list_articles import articles_as_markdown
@@ -87,7 +88,7 @@ def booklet(
     file: File,
     pdf: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("booklet.pdf"),
     html: Annotated[Path | None, typer.Option(help="The page to write, too.")] = None,
-    paper: Annotated[Paper, typer.Option(help="The paper of the PDF.")] = Paper.A4,
+    paper: PaperOption = Paper.A4,
 ) -> None:
     """Print the rulebook: contents, articles, what is different here, the field."""
     written = print_booklet(

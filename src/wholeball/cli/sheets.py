@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.output import print_remarks
+from wholeball.cli.paper import PaperOption
 from wholeball.usecases.print_booklet import Paper
 from wholeball.usecases.print_scorecards import print_scorecards
 
@@ -22,7 +23,7 @@ def sheets() -> None:
 def scorecards(
     folder: Annotated[Path, typer.Argument(help="The season folder.")],
     night: Annotated[str, typer.Option(help="The day of the games, such as 2026-10-13.")],
-    paper: Annotated[Paper, typer.Option(help="The paper of the PDF.")] = Paper.A4,
+    paper: PaperOption = Paper.A4,
     out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("scorecards.pdf"),
 ) -> None:
     """Print the scorecards of a night, two to a page, and rating slips after them."""

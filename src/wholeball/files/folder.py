@@ -118,7 +118,7 @@ class _Reading:
         published = self._published(league)
         timetable = self._timetable(league, results)
         rosters = self._rosters(league, loaded)
-        rulings = self._rulings(league, results, timetable)
+        rulings = self._rulings(league, results, timetable, loaded)
         logs = self._logs(results, timetable)
         faults = [fault for fault in self._faults if fault.level == "fault"]
         if faults or entry is None or league is None or loaded is None or results is None:
@@ -169,7 +169,11 @@ class _Reading:
         return self._table(ROSTERS_FILE, lambda data: read_rosters(data, league, rules)) or {}
 
     def _rulings(
-        self, league: League | None, results: Results | None, timetable: tuple[Fixture, ...]
+        self,
+        league: League | None,
+        results: Results | None,
+        timetable: tuple[Fixture, ...],
+        loaded: Loaded | None,
     ) -> tuple[Ruling, ...]:
         if not is_there(self._folder / RULINGS_FILE):
             return ()
@@ -178,7 +182,11 @@ class _Reading:
             return ()
         games = [*(str(one.game) for one in timetable), *map(str, results.rows)]
         known = None if self._is_wrong(TIMETABLE_FILE, RESULTS_FILE) else games
-        return self._table(RULINGS_FILE, lambda data: read_rulings(data, league, known)) or ()
+        book = None if loaded is None else loaded.rulebook
+        return (
+            self._table(RULINGS_FILE, lambda data: read_rulings(data, league, known, book))
+            or ()
+        )
 
     def _logs(self, results: Results | None, timetable: tuple[Fixture, ...]) -> Logs:
         logs = read_logs(self._folder)

@@ -9,6 +9,7 @@ from wholeball.files.ruling_checks import RulingChecks
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.identity import GameId, Side
 from wholeball.league.league import League
+from wholeball.rulebook.book import Rulebook
 from wholeball.season.ruling import Ruled, Ruling
 
 FILE: Final = "rulings.csv"
@@ -27,17 +28,18 @@ COLUMNS: Final = (
 
 
 def read_rulings(
-    data: bytes, league: League, games: Collection[str] | None
+    data: bytes, league: League, games: Collection[str] | None, book: Rulebook | None = None
 ) -> tuple[tuple[Ruling, ...], Table]:
     """Return the rulings in the order of the file, and every fault of it.
 
-    `games` are those that a ruling can be about; None where they could not all be read.
+    `games` are those that a ruling can be about, and `book` has the articles that it can cite;
+    None where they could not all be read.
 
     Raises:
         InputFaults: the file as a whole cannot be read.
     """
     table = cells_of_rulings(data)[1]
-    checks = RulingChecks(FILE, league, games)
+    checks = RulingChecks(FILE, league, games, () if book is None else _refs(book))
     rulings = []
     for line in table.lines:
         faults = checks.faults(line)
@@ -45,6 +47,12 @@ def read_rulings(
         if all(fault.level != "fault" for fault in faults):
             rulings.append(_ruling(line))
     return tuple(rulings), table
+
+
+def _refs(book: Rulebook) -> tuple[str, ...]:
+    """Return how people cite the articles of a rulebook, each once."""
+    every = (*(article.ref for _, article in book.articles()), *(one.ref for one in book.also))
+    return tuple(dict.fromkeys(every))
 
 
 def cells_of_rulings(data: bytes) -> tuple[None, Table]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final, get_args
+from typing import Final
 
 from wholeball.files.game_log import held
 from wholeball.game.codec import event
@@ -94,7 +94,7 @@ def answer_question(
         )
         writes.append([entry])
     after = (*now.events, event(entry))
-    late = came_late(now.log.report.standing, now.game, now.rules)
+    late = came_late(now.log.report.standing, now.game, now.rules, to.folder)
     return Said(told=told_so_far(now, after), left=_open(now, after), remarks=tuple(late))
 
 
@@ -167,7 +167,7 @@ def _limit(book: Rulebook, code: str) -> str:
 
 def _known(question: Question, answer: str) -> Answer:
     known = _answers_to(question)
-    found = next((one for one in get_args(Answer) if one == answer and one in known), None)
+    found = next((one for one in known if one == answer), None)
     if found is None:
         raise WholeballError(
             f"{answer!a} is no answer to that question.",
