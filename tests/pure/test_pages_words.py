@@ -206,11 +206,6 @@ def test_a_game_that_does_not_stand_as_played_says_both(result: Result, says: st
             f"played 3{TO}2; annulled by ruling 4 (H 3.5), counts for nothing.",
         ),
         (
-            {"home_goals": 3, "away_goals": 2},
-            {"ruled": "stands"},
-            f"played 3{TO}2; stands by ruling 4 (H 3.5).",
-        ),
-        (
             {"how": "forfeit", "by": "home"},
             {"ruled": "stands"},
             f"forfeited by Ash; counts 0{TO}4; stands by ruling 4 (H 3.5).",
@@ -232,6 +227,17 @@ def test_a_game_that_was_ruled_on_says_by_which_ruling_and_article(
     found = changes(Upheld(results=(result,)), (), counting, {}, {game: "Heard."}, {4: made})
     assert found == (Change(says=found[0].says, why="Two {shirts}. Heard.", result=result, ruling=made),)  # fmt: skip
     assert str(found[0].says) == f"Game G1, Ash v Birch: {says}"
+
+
+def test_a_game_that_stands_as_it_was_played_is_left_out() -> None:
+    game = GameId("G1")
+    made = Ruling(number=4, game=game, ref="H 3.5", why="Nothing was wrong.", ruled="stands")
+    plain = Result(game=game, round=1, home=ASH, away=BIRCH, home_goals=3, away_goals=2)
+    stand = Upheld(results=(as_ruled(plain, made),))
+    assert (
+        changes(stand, (), Counting(forfeit=ForfeitCounting(goals_for=4)), {}, {}, {4: made})
+        == ()
+    )
 
 
 @pytest.mark.parametrize(
