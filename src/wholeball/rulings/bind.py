@@ -99,14 +99,14 @@ def _then(article: Article, space: Space, book: Rulebook) -> Mapping[str, str]:
 
 
 def _in_order(claims: tuple[Claim, ...]) -> list[Claim]:
-    """Return every claim before those it displaces."""
+    """Return every claim before those it displaces, the same way in every run."""
     by_name = {claim.name: claim for claim in claims}
-    before: dict[str, set[str]] = {claim.name: set() for claim in claims}
+    before: dict[str, list[str]] = {claim.name: [] for claim in claims}
     for claim in claims:
         for name in sorted(claim.over & by_name.keys()):
             if by_name[name].stage != claim.stage:
                 raise ValueError(f"{claim.name} displaces {name} of another stage")
-            before[name].add(claim.name)
+            before[name].append(claim.name)
     try:
         order = list(TopologicalSorter(before).static_order())
     except CycleError as error:
