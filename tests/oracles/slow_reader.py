@@ -32,8 +32,6 @@ READERS: Final[dict[str, Callable[[Situation], Answer]]] = {
 
 PRESUMED: Final[dict[str, object]] = {
     "kick_off.direction": "any",
-    "kick_off.direct_goal": True,
-    "offside.played": True,
     "offside.from_line": "halfway_line",
     "dropped_ball.to": "clear_possession_or_last_touch",
     "dropped_ball.in_penalty_area": "defending_goalkeeper",
@@ -55,7 +53,6 @@ PRESUMED: Final[dict[str, object]] = {
     "free_kick.kinds": "direct_and_indirect",
     "free_kick.wall.players": 3,
     "free_kick.own_area.must_leave_area": False,
-    "free_kick.near_goal.spot": "goal_area_line",
     "free_kick.crossing.caution": True,
     "penalty.played": True,
     "penalty.goalkeeper.first_offence": "warning",
@@ -65,7 +62,6 @@ PRESUMED: Final[dict[str, object]] = {
     "penalty.double_touch.goal": "retake",
     "penalty.double_touch.no_goal": "indirect_free_kick",
     "goalkeeper.at_feet": "ordinary_foul",
-    "goalkeeper.hold.then": "corner_kick",
     "goalkeeper.hands_outside.then": "direct_free_kick",
     "goalkeeper.return_pass.then": "indirect_free_kick",
     "goalkeeper.return_pass.spot": "offence",

@@ -89,9 +89,8 @@ def _after_advantage(case: Situation) -> str:
     """Law 12.3: a lost promising attack costs nothing then, an obvious chance yellow."""
     if _degree(case) == "send_off":
         return "send_off"
-    return harder(
-        _degree(case), "caution" if _chance(case) == "obvious" else "none", _often(case)
-    )
+    lost = "caution" if _chance(case) == "obvious" else "none"
+    return harder(_degree(case), lost, _often(case), _for_sliding(case))
 
 
 def _chance(case: Situation) -> str:
@@ -103,7 +102,7 @@ def _chance(case: Situation) -> str:
 
 def _often(case: Situation) -> str:
     """Law 12.3: persistent offences cost yellow, whichever they are."""
-    if _degree(case) != "none" or _chance(case) != "none":
+    if harder(_degree(case), _for_sliding(case)) != "none" or _chance(case) != "none":
         return "none"
     return "caution" if case("often") == "yes" else "none"
 
@@ -115,7 +114,14 @@ def _cost(case: Situation, answer: Answer) -> str:
     lost = {"none": "none", "promising": "caution", "obvious": "send_off"}[_chance(case)]
     if lost != "none" and answer.restart == "penalty_kick" and _for_the_ball(case):
         lost = {"caution": "none", "send_off": "caution"}[lost]
-    return harder(_degree(case), lost, _often(case))
+    return harder(_degree(case), lost, _often(case), _for_sliding(case))
+
+
+def _for_sliding(case: Situation) -> str:
+    """Return what a slide costs by itself where the house forbids it."""
+    slides = case.book.slide_tackle
+    forbidden = case("foul") == "slide" and not slides.allowed
+    return "caution" if forbidden and slides.caution else "none"
 
 
 def _for_the_ball(case: Situation) -> bool:
@@ -140,9 +146,11 @@ def _restart(case: Situation) -> Answer:
 
 
 def _is_indirect(case: Situation) -> bool:
-    """Law 12.2: hindering the goalkeeper, and what is done without contact."""
+    """Law 12.2: hindering the goalkeeper, what is done without contact, or as the house says."""
     if case("foul") in ("risky", "impede"):
         return case("contact") == "no"
+    if case("foul") == "slide" and case("contact") == "no":
+        return case.book.slide_tackle.then == "indirect_free_kick"
     return case("foul") == "hinder_keeper"
 
 
@@ -189,7 +197,7 @@ def keeper_hands(case: Situation) -> Answer:
     """Law 12.2: the goalkeeper's hands in the own penalty area; no yellow or red for them."""
     hands = case("hands")
     if hands == "too_long":
-        return corner()
+        return corner() if case.book.goalkeeper.hold.then == "corner_kick" else indirect(case)
     if hands == "again":
         return indirect(case)
     if hands == "received" and case("source") != "other" and case("cleared") == "no":

@@ -58,6 +58,8 @@ def _straight(case: Situation) -> Answer:
         return PERIOD_OVER if case("through") == "second_play" else goal_for("A")
     if kind == "indirect_free_kick" and case("arm_up") == "no":
         return again(kind)
+    if kind == "kick_off" and not case.book.kick_off.direct_goal:
+        return goal_kick()
     return goal_for("A") if kind in SCORES else goal_kick()
 
 

@@ -10,6 +10,13 @@ from typing import Final
 from wholeball.rulebook.book import Rulebook
 
 SIDE_OF: Final = {"A": "B", "B": "A"}
+NEAR_GOAL: Final = {
+    "goal_area_line": "goal_area_line_nearest",
+    "penalty_area_line": "penalty_area_line_nearest",
+    "penalty_mark": "penalty_mark",
+    "where_it_happened": "offence",
+}
+"""Where an attackers' indirect kick in the goal area is taken, by the rulebook's value."""
 
 
 class NotAskedError(Exception):
@@ -104,7 +111,7 @@ def free_kick(case: Situation, kind: str, taker: str = "B") -> Answer:
     elif where == takers_own:
         spot = "goal_area"
     elif kind == "indirect_free_kick":
-        spot = "goal_area_line_nearest"
+        spot = NEAR_GOAL[case.book.free_kick.near_goal.spot]
     else:
         spot = "offence"
     return Answer(restart=kind, taker=taker, spot=spot)
