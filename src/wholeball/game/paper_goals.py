@@ -62,7 +62,7 @@ class _Period:
         self._played = played_seconds(card, rules, period)
         is_mercy = card.ended == "mercy" and period == len(card.scores)
         self._is_timed = is_mercy and card.minutes_left is not None
-        named = [goal for goal in card.goals if goal.period == period]
+        named = [goal for goal in card.goals if goal.period == period and _is_told(goal)]
         self._timed = [goal for goal in named if goal.minute is not None]
         self._free = _untimed(card.scores[period - 1], named)
 
@@ -146,6 +146,11 @@ class _Period:
         clocks = (whole - most for least, most in self._rules.ladder if abs(lead) >= least)
         found = min(clocks, default=_NEVER)
         return found if found <= seconds else _NEVER
+
+
+def _is_told(goal: PaperGoal) -> bool:
+    """Tell whether a card says more of a goal than the score does."""
+    return goal.minute is not None or goal.number is not None or goal.own or goal.penalty
 
 
 def _untimed(score: Score, named: Sequence[PaperGoal]) -> list[Goal]:
