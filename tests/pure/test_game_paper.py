@@ -466,6 +466,12 @@ def test_entries_of_other_devices_are_left_alone() -> None:
         ),
         (
             PaperCard(
+                periods=(Score(1, 1), Score(0, 0)), overtime=(Score(1, 0),), ended="mercy"
+            ),
+            [("contradiction", ("ended",)), ("missing", ("minutes_left",))],
+        ),
+        (
+            PaperCard(
                 default=PaperDefault(by="home", in_time=True),
                 forfeit=PaperForfeit(by="home", why="left"),
             ),

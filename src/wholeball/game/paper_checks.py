@@ -88,6 +88,15 @@ def _ending(card: PaperCard) -> Iterator[Misfit]:
             allowed="one way",
             cure="Keep the one that ended it.",
         )
+    if "mercy" in ways and card.overtime:
+        yield Misfit(
+            code="contradiction",
+            loc=("ended",),
+            says="no mercy rule ends a game in overtime.",
+            value="mercy",
+            allowed="no ending, or a game without overtime",
+            cure="Take ended out, or the score of overtime.",
+        )
     if "default" in ways and card.scores:
         yield Misfit(
             code="contradiction",
