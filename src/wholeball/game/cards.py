@@ -1,5 +1,8 @@
 """Keeps yellow and red, and what follows from them by the rulebook."""
 
+from dataclasses import replace
+from typing import Literal
+
 from wholeball.game.clock import is_kicks
 from wholeball.game.event import Event
 from wholeball.game.happenings import Cautioned, SentOff
@@ -13,18 +16,7 @@ def caution(game: Ledger, event: Event, what: Cautioned) -> None:
     """Write yellow down; as many as the rulebook says make a red that follows."""
     if not _is_known(game, event, what):
         return
-    game.cards.append(
-        CardLine(
-            event=event.id,
-            at=event.at,
-            colour="yellow",
-            side=what.side,
-            number=what.number,
-            to=what.to,
-            reason=what.reason,
-            timed=what.timed,
-        )
-    )
+    game.cards.append(_line(event, what, "yellow"))
     if what.to == "team_official" or what.number is None:
         return
     side = game.sides[what.side]
@@ -35,6 +27,21 @@ def caution(game: Ledger, event: Event, what: Cautioned) -> None:
         _follow(game, event, what, what.number)
     elif what.to == "player" and not game.ending and not is_kicks(event.at):
         _come_off(game, event, what)
+
+
+def _line(
+    event: Event, what: Cautioned | SentOff, colour: Literal["yellow", "red"]
+) -> CardLine:
+    return CardLine(
+        event=event.id,
+        at=event.at,
+        colour=colour,
+        side=what.side,
+        number=what.number,
+        to=what.to,
+        reason=what.reason,
+        timed=what.timed,
+    )
 
 
 def _shown(game: Ledger, event: Event, side: SideLedger, number: int) -> int:
@@ -50,20 +57,8 @@ def _shown(game: Ledger, event: Event, side: SideLedger, number: int) -> int:
 def _follow(game: Ledger, event: Event, what: Cautioned, number: int) -> None:
     game.state_that("second_caution", event.at, "cards", side=what.side, event=event.id)
     game.sides[what.side].followed[number] = len(game.cards)
-    game.cards.append(
-        CardLine(
-            event=event.id,
-            at=event.at,
-            colour="red",
-            side=what.side,
-            number=what.number,
-            to=what.to,
-            reason=what.reason,
-            timed=what.timed,
-            second_caution=True,
-            derived=True,
-        )
-    )
+    red = replace(_line(event, what, "red"), second_caution=True, derived=True)
+    game.cards.append(red)
     _send_off(game, event, what)
 
 
@@ -98,17 +93,7 @@ def send_off(game: Ledger, event: Event, what: SentOff) -> None:
         if what.second_caution and what.number is not None
         else None
     )
-    line = CardLine(
-        event=event.id,
-        at=event.at,
-        colour="red",
-        side=what.side,
-        number=what.number,
-        to=what.to,
-        reason=what.reason,
-        timed=what.timed,
-        second_caution=what.second_caution,
-    )
+    line = replace(_line(event, what, "red"), second_caution=what.second_caution)
     if followed is not None and game.cards[followed].derived:
         game.cards[followed] = line
         return
