@@ -254,8 +254,7 @@ def test_a_play_off_match_decided_by_kicks_goes_to_the_play_offs(folder: Path) -
     read = read_folder(folder)
     assert read.season.results == ()
     assert [
-        (one.game, one.home_goals, one.away_goals, one.kicks)
-        for one in read.season.outside.play_offs
+        (one.game, one.home_goals, one.away_goals, one.kicks) for one in read.season.play_offs
     ] == [("p1", 1, 1, (3, 0))]
 
 

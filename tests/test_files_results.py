@@ -79,10 +79,10 @@ def read(*rows: dict[str, str]) -> tuple[Results, Table]:
         {"date": "2026-12-01"},
         {"home_rating": "1", "away_rating": "5"},
         {"home_rating": "3.5", "away_rating": "3,5"},
-        {"stage": "play_off"},
+        {"stage": "decider"},
         {"stage": "league", "note": "a\nb"},
         {"home_yellow": "0", "away_red": "30"},
-        {"away_goals": "2", "home_kicks": "4", "away_kicks": "3", "stage": "play_off"},
+        {"away_goals": "2", "home_kicks": "4", "away_kicks": "3", "stage": "decider"},
         {"away_goals": "2", "home_kicks": "0", "away_kicks": "1"},
         {"neutral": "yes"},
     ],
@@ -90,7 +90,7 @@ def read(*rows: dict[str, str]) -> tuple[Results, Table]:
 def test_a_game_that_can_be_is_taken_without_a_word(row: dict[str, str]) -> None:
     found, table = read(row)
     assert table.faults == []
-    assert len(found.results) + len(found.play_offs) == 1
+    assert len(found.results) + len(found.deciders) == 1
 
 
 @pytest.mark.parametrize(
@@ -285,7 +285,7 @@ def test_a_game_that_can_be_is_taken_without_a_word(row: dict[str, str]) -> None
             "stage",
             "unknown_value",
             'stage is "playoff".',
-            ("playoff", "league, play_off", "Did you mean play_off?"),
+            ("playoff", "league, play_off, decider", "Did you mean play_off?"),
         ),
     ],
 )
@@ -362,6 +362,7 @@ def test_a_row_is_read_with_all_that_it_says() -> None:
                 away_rating=Decimal("4.5"),
             )
         ],
+        deciders=[],
         play_offs=[],
         days={GameId("1"): date(2026, 9, 15)},
         notes={GameId("1"): "Left after a red."},
@@ -371,8 +372,8 @@ def test_a_row_is_read_with_all_that_it_says() -> None:
 
 def test_a_play_off_match_is_read_with_its_kicks_and_its_ground() -> None:
     kicks = {"away_goals": "2", "home_kicks": "4", "away_kicks": "3"}
-    found, _ = read(kicks | {"stage": "play_off", "neutral": "YES"}, {"game": "2"})
-    assert found.play_offs == [
+    found, _ = read(kicks | {"stage": "decider", "neutral": "YES"}, {"game": "2"})
+    assert found.deciders == [
         Result(
             game=GameId("1"),
             round=1,

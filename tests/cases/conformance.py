@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from wholeball.game.event import KICKS, Event, Moment, Order
 from wholeball.game.happenings import KINDS
-from wholeball.game.rules import Stage
+from wholeball.league.fixture import Stage
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import load
 

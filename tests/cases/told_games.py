@@ -16,8 +16,9 @@ from wholeball.game.happenings import (
     SentOff,
 )
 from wholeball.game.play import play
-from wholeball.game.rules import GameRules, Stage, game_rules
+from wholeball.game.rules import GameRules, game_rules
 from wholeball.kernel.identity import GameId
+from wholeball.league.fixture import Stage
 from wholeball.reports.game_told import Reader, ToldGame, standing
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition

@@ -35,9 +35,10 @@ from wholeball.game.happenings import (
 )
 from wholeball.game.official import official
 from wholeball.game.play import play
-from wholeball.game.rules import Stage, game_rules
+from wholeball.game.rules import game_rules
 from wholeball.game.state import GameState
 from wholeball.kernel.faults import InputFaults
+from wholeball.league.fixture import Stage
 from wholeball.rulebook.load import load
 
 ROWS: list[Case] = [row for row in read("bad_inputs.jsonl") if row["area"] == "card"]

@@ -146,6 +146,6 @@ def test_the_play_off_game_was_played_and_certified_and_counts_in_no_table(
     folder: SeasonFolder,
 ) -> None:
     # 1-1 and 1-1, no goal in overtime, and 3-2 on kicks: P1.toml has it kick by kick.
-    [game] = folder.season.outside.play_offs
+    [game] = folder.season.play_offs
     assert (game.game, game.home_goals, game.away_goals) == ("P1", 2, 2)
     assert "P1" not in [result.game for result in folder.season.results]

@@ -11,7 +11,8 @@ from cases.random_games import RULEBOOKS, game_at_random
 from oracles.naive_fold import naive_fold
 from wholeball.game.event import Event, Moment
 from wholeball.game.play import play
-from wholeball.game.rules import GameRules, Stage, game_rules
+from wholeball.game.rules import GameRules, game_rules
+from wholeball.league.fixture import Stage
 from wholeball.rulebook.book import Rulebook
 
 LOGS: Final = 20_000

@@ -19,8 +19,9 @@ from wholeball.game.happenings import (
     Retracted,
 )
 from wholeball.game.play import play
-from wholeball.game.rules import Stage, game_rules
+from wholeball.game.rules import game_rules
 from wholeball.game.state import GameState
+from wholeball.league.fixture import Stage
 
 SEEDS = st.integers(min_value=0, max_value=2**32)
 ODD = st.sampled_from((0.0, 0.3, 1.0))

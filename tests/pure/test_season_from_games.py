@@ -20,10 +20,10 @@ from wholeball.game.happenings import (
     SentOff,
 )
 from wholeball.game.play import play
-from wholeball.game.rules import Stage, game_rules
+from wholeball.game.rules import game_rules
 from wholeball.game.state import GameState
 from wholeball.kernel.identity import GameId, TeamId
-from wholeball.league.fixture import Fixture
+from wholeball.league.fixture import Fixture, Stage
 from wholeball.rulebook.load import load
 from wholeball.season.from_games import cards_of, result_of
 from wholeball.season.result import CardCounts, Result

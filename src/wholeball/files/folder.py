@@ -154,7 +154,7 @@ class _Reading:
         if league is None or results is None:
             self._table(TIMETABLE_FILE, cells_of_timetable)
             return ()
-        played = (*results.results, *results.play_offs)
+        played = (*results.results, *results.deciders, *results.play_offs)
         return (
             self._table(TIMETABLE_FILE, lambda data: read_timetable(data, league, played)) or ()
         )
@@ -209,7 +209,8 @@ class _Reading:
         to_come = [fixture for fixture in timetable if fixture.game not in results.rows]
         games = results_of_games(logs, to_come, book, holding(rulings), folder=self._folder)
         self._faults += games.remarks
-        played = {*results.rows, *(one.game for one in (*games.results, *games.play_offs))}
+        ended = (*games.results, *games.deciders, *games.play_offs)
+        played = {*results.rows, *(one.game for one in ended)}
         self._faults += idle_rulings(rulings, played)
         return games
 

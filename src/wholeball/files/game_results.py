@@ -65,11 +65,18 @@ class FromGames:
     """
 
     results: list[Result] = field(default_factory=list)
+    deciders: list[Result] = field(default_factory=list)
     play_offs: list[Result] = field(default_factory=list)
     days: dict[GameId, date] = field(default_factory=dict)
     damaged: set[GameId] = field(default_factory=set)
     given_up: dict[GameId, str] = field(default_factory=dict)
     remarks: list[Fault] = field(default_factory=list)
+
+    def of_stage(self, stage: Stage) -> list[Result]:
+        """Return the results of the games of a stage."""
+        return {"league": self.results, "decider": self.deciders, "play_off": self.play_offs}[
+            stage
+        ]
 
 
 def read_logs(folder: Path) -> Logs:
@@ -131,7 +138,7 @@ def results_of_games(
         if result is not None:
             found.days[result.game] = fixture.day
             found.damaged |= {result.game for one in remarks if one.code in SAYS}
-            (found.play_offs if fixture.stage == "play_off" else found.results).append(result)
+            found.of_stage(fixture.stage).append(result)
     found.remarks = list(_gathered(found.remarks, folder))
     return found
 

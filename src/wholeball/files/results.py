@@ -9,6 +9,7 @@ from wholeball.files.cells import Column, day, decimal, one_line, one_of, text, 
 from wholeball.files.result_checks import RowChecks
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.identity import GameId, Side, TeamId
+from wholeball.league.fixture import Stage
 from wholeball.league.league import League
 from wholeball.rulebook.tables.season import Ratings
 from wholeball.season.result import CardCounts, How, Result
@@ -38,7 +39,7 @@ COLUMNS: Final = (
     ),
     Column(name="home_rating", read=decimal, needed=False),
     Column(name="away_rating", read=decimal, needed=False),
-    Column(name="stage", read=one_of("league", "play_off"), needed=False),
+    Column(name="stage", read=one_of(*get_args(Stage)), needed=False),
     Column(name="home_kicks", read=whole(0, 99), needed=False),
     Column(name="away_kicks", read=whole(0, 99), needed=False),
     Column(name="neutral", read=one_of("yes", "no"), needed=False),
@@ -51,11 +52,12 @@ COLUMNS: Final = (
 class Results:
     """The results of a file, with what is known of each game besides.
 
-    `play_offs` are matches between level teams that count in no table; `rows` says where each
-    game stands.
+    `deciders` are matches between level teams, `play_offs` those of the bracket: neither counts
+    in a table. `rows` says where each game stands.
     """
 
     results: list[Result]
+    deciders: list[Result]
     play_offs: list[Result]
     days: dict[GameId, date]
     notes: dict[GameId, str]
@@ -64,10 +66,8 @@ class Results:
     def add(self, line: Line) -> None:
         """Take a line in which nothing is wrong."""
         result = _result(line)
-        if line.get("stage", str) == "play_off":
-            self.play_offs.append(result)
-        else:
-            self.results.append(result)
+        by_stage = {"decider": self.deciders, "play_off": self.play_offs}
+        by_stage.get(line.get("stage", str) or "", self.results).append(result)
         self.rows[result.game] = line.row
         played, note = line.get("date", date), line.get("note", str)
         if played is not None:
@@ -84,7 +84,7 @@ def read_results(data: bytes, league: League, ratings: Ratings) -> tuple[Results
     """
     table = read_table(data, COLUMNS, file=FILE)
     checks = RowChecks(FILE, league, ratings)
-    found = Results(results=[], play_offs=[], days={}, notes={}, rows={})
+    found = Results(results=[], deciders=[], play_offs=[], days={}, notes={}, rows={})
     for line in table.lines:
         faults = checks.faults(line)
         table.faults.extend(faults)

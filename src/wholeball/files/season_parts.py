@@ -143,7 +143,11 @@ def season_of(
         damaged=frozenset(games.damaged),
         outside=_outside(
             entry,
-            (*(as_ruled(one, held.get(one.game)) for one in plain.play_offs), *games.play_offs),
+            (*(as_ruled(one, held.get(one.game)) for one in plain.deciders), *games.deciders),
+        ),
+        play_offs=(
+            *(as_ruled(one, held.get(one.game)) for one in plain.play_offs),
+            *games.play_offs,
         ),
         days={**plain.days, **games.days},
         notes=plain.notes,
@@ -151,14 +155,14 @@ def season_of(
     )
 
 
-def _outside(entry: SeasonEntry, play_offs: tuple[Result, ...]) -> OutsideFigures:
+def _outside(entry: SeasonEntry, deciders: tuple[Result, ...]) -> OutsideFigures:
     ranked = enumerate(entry.outside_ranking, start=1)
     return OutsideFigures(
         ranking={TeamId(team): position for position, team in ranked},
         discipline_points={
             TeamId(team): points for team, points in entry.discipline_points.items()
         },
-        play_offs=play_offs,
+        play_offs=deciders,
         lots=tuple(
             Lots(label=one.label, order=tuple(map(TeamId, one.order))) for one in entry.lots
         ),

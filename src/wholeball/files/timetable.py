@@ -64,5 +64,11 @@ def _fixture(line: Line) -> Fixture:
         field=line.need("field", str),
         home=TeamId(line.need("home", str)),
         away=TeamId(line.need("away", str)),
-        stage="play_off" if line.get("stage", str) == "play_off" else "league",
+        stage=stage_of(line),
     )
+
+
+def stage_of(line: Line) -> Stage:
+    """Return the stage that a row names; a game of the league where it names none."""
+    written = line.get("stage", str) or "league"
+    return next(stage for stage in get_args(Stage) if stage == written)

@@ -66,7 +66,7 @@ class FixtureChecks:
 
     def _crosses_pools(self, line: Line) -> bool:
         home, away = (self._pools[line.need(side, str)] for side in _SIDES)
-        return home != away and line.get("stage", str) != "play_off"
+        return home != away and line.get("stage", str) in (None, "", "league", "decider")
 
     def _field(self, line: Line) -> Iterator[Wrong]:
         """Find two games on one field at one start."""

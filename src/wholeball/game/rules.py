@@ -1,11 +1,9 @@
 """Takes from a rulebook what the fold of one game asks at every event."""
 
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
 
+from wholeball.league.fixture import Stage
 from wholeball.rulebook.book import Rulebook
-
-Stage: TypeAlias = Literal["league", "play_off"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +33,7 @@ class GameRules:
 
 def game_rules(book: Rulebook, stage: Stage = "league") -> GameRules:
     """Return what a game of that stage is played by."""
-    level = getattr(book.ties, stage)
+    level = book.ties.league if stage == "league" else book.ties.play_off
     has_overtime = level in ("overtime", "overtime_then_kicks") and bool(
         book.overtime.periods and book.overtime.minutes
     )

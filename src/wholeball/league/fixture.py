@@ -7,7 +7,40 @@ from typing import Literal, TypeAlias
 
 from wholeball.kernel.identity import GameId, TeamId
 
-Stage: TypeAlias = Literal["league", "play_off"]
+Stage: TypeAlias = Literal["league", "play_off", "decider"]
+"""The league; the bracket; a match between teams of one pool that the table leaves level."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seeded:
+    """The side of a play-off game that a seed brings: the first is the best."""
+
+    seed: int
+    bracket: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class From:
+    """The side of a play-off game that another brings: its winner or its loser."""
+
+    game: GameId
+    takes: Literal["winner", "loser"] = "winner"
+
+
+OpenSide: TypeAlias = Seeded | From
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenFixture:
+    """A play-off game as the timetable lists it: a side may be still to be known."""
+
+    game: GameId
+    round: int
+    day: date
+    start: time
+    field: str
+    home: TeamId | OpenSide
+    away: TeamId | OpenSide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

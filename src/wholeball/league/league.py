@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from datetime import date
 
-from wholeball.kernel.identity import PoolId, TeamId
+from wholeball.kernel.identity import BlockId, DivisionId, PoolId, TeamId
+from wholeball.league.division import Block, Division
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,13 +15,16 @@ class Team:
     pool: PoolId
     colours: str = ""
     second_colours: str = ""
+    division: DivisionId | None = None
+    block: BlockId | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class League:
     """A league and its teams, in the order of its list.
 
-    `timezone` is a name of the IANA time zone database; days are local.
+    `timezone` is a name of the IANA time zone database; days are local. Divisions and blocks
+    are empty where the league is played as one.
     """
 
     name: str
@@ -28,6 +32,8 @@ class League:
     first_day: date
     last_day: date
     teams: tuple[Team, ...]
+    divisions: tuple[Division, ...] = ()
+    blocks: tuple[Block, ...] = ()
 
     @property
     def pools(self) -> dict[PoolId, tuple[TeamId, ...]]:

@@ -2,18 +2,32 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import TypeAlias
 
-from wholeball.kernel.identity import TeamId
+from wholeball.kernel.identity import PersonId, TeamId
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Player:
-    """One line of a roster; the name is shown as it is written, and nothing else is known."""
+    """One line of a roster; the name is shown as it is written.
+
+    `person` is None where nobody gave the person a code: then only this line is known of them.
+    `id_end` holds the last three digits of the student id, for the gate; `added` is the day on
+    which the player came onto the roster.
+    """
 
     name: str
     number: int | None = None
     is_captain: bool = False
+    person: PersonId | None = None
+    id_end: str = ""
+    added: date | None = None
+
+
+def person_of(team: TeamId, player: Player) -> PersonId:
+    """Return who a player is; without a code, somebody known on this team's roster only."""
+    return player.person or PersonId(f"{team}: {player.name}")
 
 
 Rosters: TypeAlias = Mapping[TeamId, tuple[Player, ...]]

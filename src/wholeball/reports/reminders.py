@@ -92,7 +92,7 @@ def _ref(book: Rulebook, path: Path) -> str:
 
 
 def _then(book: Rulebook, stage: Stage) -> str:
-    return book.ties.play_off if stage == "play_off" else book.ties.league
+    return book.ties.league if stage == "league" else book.ties.play_off
 
 
 def _sides(book: Rulebook) -> str:

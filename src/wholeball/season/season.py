@@ -22,7 +22,8 @@ class Season:
     `source` says where the results come from, if it is not the league itself. `days` and
     `notes` are those of games, and `given_up` why a side forfeited one; `rulings` are those that the results have taken in already;
     the games that are `damaged` count by what can still be read of their logs;
-    `outside` holds what the games cannot tell, such as the order of drawn lots.
+    `outside` holds what the games cannot tell, such as the order of drawn lots, and the matches
+    between level teams; `play_offs` are the results of the bracket.
     """
 
     league: League
@@ -33,6 +34,7 @@ class Season:
     rulings: tuple[Ruling, ...] = ()
     damaged: frozenset[GameId] = frozenset()
     outside: OutsideFigures = field(default_factory=OutsideFigures)
+    play_offs: tuple[Result, ...] = ()
     days: Mapping[GameId, date] = field(default_factory=dict)
     notes: Mapping[GameId, str] = field(default_factory=dict)
     given_up: Mapping[GameId, str] = field(default_factory=dict)

@@ -10,10 +10,11 @@ from wholeball.files.game_log import has_log
 from wholeball.files.write import write_files
 from wholeball.game.official import certified_events, official
 from wholeball.game.play import play
-from wholeball.game.rules import Stage, game_rules
+from wholeball.game.rules import game_rules
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.fixture import Stage
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score
 from wholeball.reports.game_page import game_page
@@ -118,7 +119,7 @@ def score_in(read: SeasonFolder, game: GameId) -> str:
 
 
 def _results(season: Season) -> tuple[Result, ...]:
-    return (*season.results, *season.outside.play_offs)
+    return (*season.results, *season.outside.play_offs, *season.play_offs)
 
 
 def settled_in(read: SeasonFolder, game: GameId) -> Settled | None:
