@@ -1,0 +1,1 @@
+"""States the timetable's question and its answer, and checks the one against the other."""

@@ -1,0 +1,43 @@
+"""States one rule of a timetable as a record that people can read and change."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Final, Literal, TypeAlias
+
+Strength: TypeAlias = Literal["must", "wish"]
+Param: TypeAlias = int | str | bool | tuple[str, ...]
+
+SCALE: Final[Mapping[int, str]] = MappingProxyType(
+    {
+        1: "tiny",
+        3: "a nuisance",
+        5: "unfair",
+        10: "a complaint",
+        30: "an appeal",
+        100: "no game",
+    }
+)
+"""What a wish that is not met costs, in words; any whole number between is allowed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One rule: what kind it is, whom it concerns, and whether it must hold or what it costs.
+
+    `teams` names whom it concerns; empty means everybody. `params` are those of its kind, read
+    and checked by the registry. `why` is shown beside it.
+    """
+
+    rule: str
+    kind: str
+    strength: Strength
+    cost: int = 0
+    teams: tuple[str, ...] = ()
+    params: Mapping[str, Param] = field(default_factory=dict)
+    why: str = ""
+
+    def __post_init__(self) -> None:
+        """Refuse a wish that costs nothing and a must that has a price."""
+        if (self.strength == "wish") != (self.cost > 0):
+            raise ValueError(f"rule {self.rule}: a wish has a cost above 0, a must has none")
