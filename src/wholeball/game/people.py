@@ -26,6 +26,7 @@ def check_in(game: Ledger, event: Event, what: CheckedIn) -> None:
     side.checked.append(
         Checked(
             event=event.id,
+            side=what.side,
             number=what.number,
             player=what.player,
             counts_as=what.counts_as,

@@ -217,6 +217,7 @@ def _state(going: _Going) -> GameState:
         kick_off=game.kick_off,
         on_field=Both(home.on_field, away.on_field),
         goalkeepers=Both(home.goalkeeper, away.goalkeeper),
+        checked=(*home.checked, *away.checked),
         goals=tuple(game.goals),
         cards=tuple(game.cards),
         away=tuple(game.away),

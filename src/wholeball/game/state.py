@@ -195,9 +195,14 @@ class Signature:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Checked:
-    """A player who was checked in."""
+    """A player who was checked in for a side.
+
+    `player` is a person's code or the name as the roster has it; empty where only the number is
+    known. With both, the shirt was given to that player at the gate.
+    """
 
     event: EventId
+    side: Side
     number: int | None
     player: str
     counts_as: Group | None
@@ -226,7 +231,8 @@ class GameState:
 
     `score` is what counts, without kicks; `played` also has the goals of a game that went on
     after its end. `by_period` is the score of each period begun. `result` is what the game
-    counts as: the score, or the one that a forfeit is given. `away` lists who is off now.
+    counts as: the score, or the one that a forfeit is given. `away` lists who is off now,
+    `checked` who was checked in, the home side first.
     """
 
     phase: Phase
@@ -241,6 +247,7 @@ class GameState:
     kick_off: Side | None
     on_field: Both
     goalkeepers: Both
+    checked: tuple[Checked, ...]
     goals: tuple[GoalLine, ...]
     cards: tuple[CardLine, ...]
     away: tuple[Away, ...]

@@ -9,7 +9,7 @@ from wholeball.kernel.identity import Side
 
 
 class CheckedIn(Recorded):
-    """A player was checked in for a side; `player` is an internal id, never a student's."""
+    """A player was checked in for a side; `player` is a code or a name, never a student's id."""
 
     type = "checked_in"
     side: Side
