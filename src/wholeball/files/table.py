@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Final, TypeVar
+from typing import Final, Literal, TypeAlias, TypeVar
 
 from wholeball.files.any_cell import SHOWN, meant, neutral, unfit
 from wholeball.files.cells import LONGEST, Cell, Column, Refused
@@ -19,6 +19,7 @@ from wholeball.rulebook.sentence import counted
 MOST_BYTES: Final = 20_000_000
 MOST_COLUMNS: Final = 100
 _OUT: Final = "Take the column out, and delete copies of the file that have it."
+Separator: TypeAlias = Literal[",", ";"]
 _T = TypeVar("_T")
 
 
@@ -42,6 +43,15 @@ class Line:
         if cell is None:
             raise TypeError(f"column {column} was read as needed and is empty")
         return cell
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rows:
+    """The rows of a file with their numbers, as they stand; empty ones are left out."""
+
+    file: str
+    rows: list[tuple[int, list[str]]]
+    separator: Separator = ","
 
 
 @dataclass(slots=True)
@@ -72,25 +82,64 @@ def read_table(
     Raises:
         InputFaults: the file as a whole cannot be read (size, encoding, header, quotes).
     """
+    rows = rows_of(data, file=file)
+    header = header_of(rows, columns, barred=barred)
+    table = Table(file)
+    for row, cells in rows.rows[1:]:
+        read_line(table, row, header, cells, columns)
+    return table
+
+
+def rows_of(data: bytes, *, file: str) -> Rows:
+    """Return the rows of a CSV file, commas or semicolons; none of their cells is judged.
+
+    Raises:
+        InputFaults: the file as a whole cannot be read (size, encoding, quotes).
+    """
     if len(data) > MOST_BYTES:
         raise _whole(
             "limits", file, f"the file has {len(data):,} bytes.", f"At most {MOST_BYTES:,}."
         )
     text = unicodedata.normalize("NFC", decode(data, file=file))
-    rows = [
-        (row, cells)
-        for row, cells in enumerate(_rows(text, file=file), start=1)
-        if any(cell.strip() for cell in cells)
-    ]
-    if not rows:
-        raise _whole("empty", file, "the file is empty.", f"It starts with {_header(columns)}.")
-    first, names = rows[0]
+    separator = _separator(text)
+    numbered = enumerate(_rows(text, separator, file=file), start=1)
+    rows = [(row, cells) for row, cells in numbered if any(map(str.strip, cells))]
+    return Rows(file=file, rows=rows, separator=separator)
+
+
+def header_of(
+    rows: Rows, columns: Sequence[Column], *, barred: Mapping[str, str] = MappingProxyType({})
+) -> list[str]:
+    """Return the names in the first row, in small letters.
+
+    Raises:
+        InputFaults: there is no row, or every column that is unknown, barred, twice or missing.
+    """
+    if not rows.rows:
+        cure = f"It starts with {_header(columns)}."
+        raise _whole("empty", rows.file, "the file is empty.", cure)
+    first, names = rows.rows[0]
     header = [name.strip().lower() for name in names]
-    _judge_header(header, columns, Place(file=file, row=first), barred)
-    table = Table(file)
-    for row, cells in rows[1:]:
-        _read_line(table, row, header, cells, columns)
-    return table
+    _judge_header(header, columns, Place(file=rows.file, row=first), barred)
+    return header
+
+
+def read_line(
+    table: Table, row: int, header: list[str], cells: list[str], columns: Sequence[Column]
+) -> None:
+    """Read a row into a line of the table, or tell what is wrong with it."""
+    if len(cells) != len(header):
+        says = f"the row has {counted(len(cells), 'cell')}, the header has {len(header)}."
+        cure = "A comma inside a cell needs quotes round the cell."
+        place = Place(file=table.file, row=row)
+        table.faults.append(Fault(code="row_width", place=place, says=says, cure=cure))
+        return
+    given = dict(zip(header, cells, strict=True))
+    known = [column for column in columns if column.name in given]
+    earlier = len(table.faults)
+    read = {column.name: _read_cell(table, row, column, given[column.name]) for column in known}
+    if all(fault.level != "fault" for fault in table.faults[earlier:]):
+        table.lines.append(Line(row, read))
 
 
 def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> bytes:
@@ -106,12 +155,15 @@ def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> byte
     return out.getvalue().encode("utf-8")
 
 
-def _rows(text: str, *, file: str) -> list[list[str]]:
+def _separator(text: str) -> Separator:
     first = text.lstrip().split("\n", 1)[0]
-    delimiter = ";" if first.count(";") > first.count(",") else ","
+    return ";" if first.count(";") > first.count(",") else ","
+
+
+def _rows(text: str, separator: Separator, *, file: str) -> list[list[str]]:
     rows: list[list[str]] = []
     lines = io.StringIO(text, newline="")
-    reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True, strict=True)
+    reader = csv.reader(lines, delimiter=separator, skipinitialspace=True, strict=True)
     try:
         for row in reader:
             rows.append(row)  # noqa: PERF402 - on an error we need the rows so far
@@ -182,23 +234,6 @@ def _header(columns: Sequence[Column]) -> str:
     return ",".join(column.name for column in columns if column.needed)
 
 
-def _read_line(
-    table: Table, row: int, header: list[str], cells: list[str], columns: Sequence[Column]
-) -> None:
-    if len(cells) != len(header):
-        says = f"the row has {counted(len(cells), 'cell')}, the header has {len(header)}."
-        cure = "A comma inside a cell needs quotes round the cell."
-        place = Place(file=table.file, row=row)
-        table.faults.append(Fault(code="row_width", place=place, says=says, cure=cure))
-        return
-    given = dict(zip(header, cells, strict=True))
-    known = [column for column in columns if column.name in given]
-    earlier = len(table.faults)
-    read = {column.name: _read_cell(table, row, column, given[column.name]) for column in known}
-    if all(fault.level != "fault" for fault in table.faults[earlier:]):
-        table.lines.append(Line(row, read))
-
-
 def _read_cell(table: Table, row: int, column: Column, cell: str) -> Cell | None:
     wrong = unfit(cell, needed=column.needed)
     if wrong is not None:
@@ -214,11 +249,13 @@ def _value(table: Table, row: int, column: Column, cell: str) -> Cell | None:
     try:
         return column.read(cell)
     except Refused as refused:
+        is_private = refused.code == "private"
+        says = f"{column.name} is {toml_text(cell)}."
         fault = Fault(
             code=refused.code,
             place=table.at(row, column.name),
-            says=f"{column.name} is {toml_text(cell)}.",
-            value=cell[:SHOWN],
+            says=f"{column.name} looks like a student id." if is_private else says,
+            value=None if is_private else cell[:SHOWN],
             allowed=refused.allowed,
             cure=refused.cure,
         )
