@@ -5,8 +5,12 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final, Literal, TypeAlias
 
+from wholeball.kernel.identity import TeamId
+
 Strength: TypeAlias = Literal["must", "wish"]
 Param: TypeAlias = int | str | bool | tuple[str, ...]
+Games: TypeAlias = Literal["all", "league", "play_off"]
+"""Which games a rule looks at: those of pools, those of the bracket, or both."""
 
 SCALE: Final[Mapping[int, str]] = MappingProxyType(
     {
@@ -33,7 +37,8 @@ class Rule:
     kind: str
     strength: Strength
     cost: int = 0
-    teams: tuple[str, ...] = ()
+    teams: tuple[TeamId, ...] = ()
+    games: Games = "all"
     params: Mapping[str, Param] = field(default_factory=dict)
     why: str = ""
 

@@ -1,0 +1,86 @@
+"""Checks a plan against its question, whoever made it; it shares no code with any model."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+
+from wholeball.kernel.identity import GameId
+from wholeball.planning.answer import Broken, Line, Report
+from wholeball.planning.kinds import KINDS
+from wholeball.planning.placed import Placed
+from wholeball.planning.problem import Placement, Start, TimetableProblem
+from wholeball.planning.rule import Rule
+
+
+def check(problem: TimetableProblem, placements: Iterable[Placement]) -> Report:
+    """Return every rule that a plan breaks, and what each wish costs; no `broken` is a pass.
+
+    Raises:
+        KeyError: the problem has a rule of an unknown kind.
+        ValidationError: a rule has parameters that its kind has not.
+    """
+    plan = tuple(placements)
+    broken = [*_once(problem, plan), *_places(problem, plan), *_locks(problem, plan)]
+    lines: list[Line] = []
+    placed = Placed(problem, plan)
+    for rule in problem.rules:
+        musts, wishes = _judged(rule, placed)
+        broken += musts
+        lines += wishes
+    return Report(broken=tuple(broken), lines=tuple(lines))
+
+
+def _judged(rule: Rule, placed: Placed) -> tuple[list[Broken], list[Line]]:
+    kind = KINDS[rule.kind]
+    found = list(kind.breaks(rule, kind.read(rule), placed))
+    if rule.strength == "must":
+        return [Broken(rule=rule.rule, games=one.games, says=one.says) for one in found], []
+    return [], [
+        Line(
+            rule=rule.rule,
+            about=one.about,
+            times=one.times,
+            cost=one.times * rule.cost,
+            says=one.says,
+        )
+        for one in found
+    ]
+
+
+def _once(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Broken]:
+    times: dict[GameId, int] = defaultdict(int)
+    for one in plan:
+        times[one.game] += 1
+    for game in problem.by_game:
+        if times[game] == 0:
+            yield Broken(rule="once", games=(game,), says=f"{game} has no place.")
+    for game, count in times.items():
+        if game not in problem.by_game:
+            yield Broken(rule="once", games=(game,), says=f"{game} is no game of this season.")
+        elif count > 1:
+            yield Broken(rule="once", games=(game,), says=f"{game} has {count} places.")
+
+
+def _places(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Broken]:
+    """Find places that there are not, and those that several games share."""
+    slots = {(slot.start, slot.field) for slot in problem.slots}
+    taken: dict[tuple[Start, str], list[GameId]] = defaultdict(list)
+    for one in plan:
+        taken[one.start, one.field].append(one.game)
+    for (start, field), games in taken.items():
+        where = f"{field} on {start.night:%d %B} at {start.at:%H:%M}"
+        if (start, field) not in slots:
+            yield Broken(rule="places", games=tuple(games), says=f"{where} cannot be used.")
+        if len(games) > 1:
+            says = f"{where} has {len(games)} games."
+            yield Broken(rule="capacity", games=tuple(games), says=says)
+
+
+def _locks(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Broken]:
+    at = {one.game: one for one in plan}
+    for lock in problem.locks:
+        one = at.get(lock.game)
+        if one is None:
+            continue
+        if one.start != lock.start or lock.field not in (None, one.field):
+            says = f"{lock.game} is {lock.why} elsewhere."
+            yield Broken(rule="lock", games=(lock.game,), says=says)

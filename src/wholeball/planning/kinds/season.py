@@ -1,0 +1,124 @@
+"""Has the kinds about the season as a whole: idle weeks, open nights, who is listed first."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from pydantic import Field
+
+from wholeball.kernel.identity import TeamId
+from wholeball.planning.kind import AnyKind, Found, Kind, Params, clock, plural, whom
+from wholeball.planning.placed import Placed
+from wholeball.planning.rule import Rule
+
+
+class Nothing(Params):
+    """A kind with nothing more to say."""
+
+
+class Difference(Params):
+    """By how much two counts may differ."""
+
+    most: int = Field(ge=0, le=20)
+
+
+def idle_weeks(team: TeamId, rule: Rule, placed: Placed) -> tuple[int, ...]:
+    """Return the weeks, from 0, in which a team has no game."""
+    busy = {placed.problem.week_of(one.start.night) for one in placed.of(team, rule)}
+    return tuple(week for week in placed.weeks if week not in busy)
+
+
+def _idle(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
+    del params
+    for team in placed.concerned(rule):
+        for week in idle_weeks(team, rule, placed):
+            yield Found(about=team, games=(), says=f"{team} has no game in week {week + 1}.")
+
+
+def _byes(rule: Rule, params: Difference, placed: Placed) -> Iterator[Found]:
+    """Hold each team's idle weeks to the fewest that one of them has."""
+    idle = {team: len(idle_weeks(team, rule, placed)) for team in placed.concerned(rule)}
+    least = min(idle.values(), default=0)
+    for team, weeks in idle.items():
+        if weeks - least > params.most:
+            yield Found(
+                about=team,
+                games=(),
+                times=weeks - least - params.most,
+                says=f"{team} is idle in {plural(weeks, 'week')}, another team in {least}.",
+            )
+
+
+def _nights(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
+    del rule, params
+    used = {one.start.night for one in placed.games}
+    for night in placed.nights:
+        if night in used:
+            yield Found(about=f"{night}", games=(), says=f"{night:%A %d %B} is opened.")
+
+
+def _starts(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
+    del rule, params
+    used = {one.start for one in placed.games}
+    for start in placed.problem.starts:
+        if start in used:
+            when = f"{start.night:%A %d %B}, {clock(start.at)}"
+            yield Found(
+                about=f"{start.night} {clock(start.at)}", games=(), says=f"{when} is opened."
+            )
+
+
+def _listed(rule: Rule, params: Difference, placed: Placed) -> Iterator[Found]:
+    for team in placed.concerned(rule):
+        games = placed.of(team, rule)
+        first = sum(one.pairing.home == team for one in games)
+        apart = abs(2 * first - len(games))
+        if apart > params.most:
+            yield Found(
+                about=team,
+                games=(),
+                times=apart - params.most,
+                says=f"{team} is listed first {plural(first, 'time')} of {len(games)}.",
+            )
+
+
+SEASON: Final[tuple[AnyKind, ...]] = (
+    Kind(
+        name="idle_week",
+        params=Nothing,
+        strengths=("wish",),
+        says=lambda rule, params: f"{whom(rule)} plays every week.",  # noqa: ARG005
+        breaks=_idle,
+    ),
+    Kind(
+        name="even_byes",
+        params=Difference,
+        strengths=("must", "wish"),
+        says=lambda rule, params: (
+            f"{whom(rule)} is idle as often as any other, {params.most} more at most."
+        ),
+        breaks=_byes,
+    ),
+    Kind(
+        name="open_night",
+        params=Nothing,
+        strengths=("wish",),
+        says=lambda rule, params: "Few nights are opened.",  # noqa: ARG005
+        breaks=_nights,
+    ),
+    Kind(
+        name="open_start",
+        params=Nothing,
+        strengths=("wish",),
+        says=lambda rule, params: "Few starts are opened.",  # noqa: ARG005
+        breaks=_starts,
+    ),
+    Kind(
+        name="listed_first",
+        params=Difference,
+        strengths=("wish",),
+        says=lambda rule, params: (
+            f"{whom(rule)} is listed first as often as second, {params.most} apart at most."
+        ),
+        breaks=_listed,
+    ),
+)
