@@ -79,7 +79,7 @@ def prove(file: File, as_json: AsJson = False) -> None:
         print_json(proved.as_values())
     else:
         print("\n".join([proved.name, *proved.lines]))
-    if not proved.is_total:
+    if not proved.is_in_order:
         raise typer.Exit(1)
 
 

@@ -14,6 +14,8 @@ from wholeball.rulings.weigh import outcomes, weigh
 
 OPEN: Final = ("gap", "conflict")
 """Findings that leave a situation without exactly one ruling."""
+ERRORS: Final = (*OPEN, "fact that decides nowhere", "value that decides nowhere")
+"""Findings that no rulebook may have; a house may leave an article or displacement unused."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +59,11 @@ class Proof:
         """Return how many findings of a kind there are."""
         return sum(finding.code == code for finding in self.findings)
 
+    @property
+    def has_errors(self) -> bool:
+        """Whether something was found that no rulebook may have."""
+        return any(finding.code in ERRORS for finding in self.findings)
+
 
 def prove(rules: Rules) -> Proof:
     """Return the proof of a rulebook's rules. Exact: no path is left out.
@@ -87,10 +94,11 @@ def _without_graph(rules: Rules, walk: "_Walk", found: tuple[Finding, ...]) -> P
 def _with_graph(rules: Rules, walk: "_Walk", found: tuple[Finding, ...]) -> Proof:
     root = compile_rules(rules)
     weighed = weigh(root)
-    idle = tuple(
-        Finding(code="fact that decides nowhere", about=name, situation={})
-        for name, count in weighed.decides.items()
-        if count == 0
+    facts = [name for name, count in weighed.decides.items() if count == 0]
+    values = [f"{fact}: {value}" for fact, value in weighed.idle]
+    idle = (
+        *(_never("fact that decides nowhere", about) for about in facts),
+        *(_never("value that decides nowhere", about) for about in values),
     )
     return replace(
         _without_graph(rules, walk, (*found, *idle)),

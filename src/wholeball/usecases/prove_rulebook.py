@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from wholeball.files.rulebook_file import read_rulebook
 from wholeball.rulings.bind import bind
-from wholeball.rulings.proof import OPEN, Proof, prove
+from wholeball.rulings.proof import Proof, prove
 from wholeball.rulings.spaces import PROVED
 from wholeball.rulings.words import finding_in_words, proof_in_words
 
@@ -17,9 +17,9 @@ class Proved:
     proofs: tuple[Proof, ...]
 
     @property
-    def is_total(self) -> bool:
-        """Whether every situation has exactly one ruling, whatever a house leaves unused."""
-        return not any(proof.count(code) for proof in self.proofs for code in OPEN)
+    def is_in_order(self) -> bool:
+        """Whether every situation has exactly one ruling and nothing is asked in vain."""
+        return not any(proof.has_errors for proof in self.proofs)
 
     @property
     def lines(self) -> list[str]:
@@ -30,7 +30,7 @@ class Proved:
     def as_values(self) -> dict[str, object]:
         """Return the proofs as plain values, for JSON."""
         return {
-            "ok": self.is_total,
+            "ok": self.is_in_order,
             "name": self.name,
             "spaces": [
                 {
