@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date, time
+from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Final, TypeAlias
 
@@ -14,6 +14,7 @@ LONGEST_NAME: Final = 80
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _OTHER_DAY = re.compile(r"[0-9]{1,2}[-/. ][0-9]{1,2}[-/. ][0-9]{2,4}")
+_MOMENT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}[ T][0-9]{2}:[0-9]{2}")
 _TIME = re.compile(r"[0-9]{1,2}:[0-9]{2}")
 _DECIMAL = re.compile(r"[0-9]{1,6}([.,][0-9]{1,4})?")
 
@@ -104,6 +105,36 @@ def clock_time(cell: str) -> time:
         return time.fromisoformat(cell.zfill(5))
     except ValueError as error:
         raise Refused(code="time", allowed=allowed, cure="There is no such time.") from error
+
+
+def moment(cell: str) -> datetime:
+    """Return a day and a local time of the 24-hour clock, such as 2026-08-20 09:05."""
+    allowed = "a day and a time such as 2026-08-20 09:05"
+    if _MOMENT.fullmatch(cell) is None:
+        raise Refused(code="date", allowed=allowed, cure=f"Write {allowed}.")
+    try:
+        return datetime.fromisoformat(cell)
+    except ValueError as error:
+        raise Refused(
+            code="date", allowed=allowed, cure="There is no such day or time."
+        ) from error
+
+
+def some_of(*words: str) -> Reader:
+    """Return a reader of some words with spaces between them, in any case, each once."""
+
+    def read(cell: str) -> str:
+        told = list(dict.fromkeys(cell.lower().split()))
+        wrong = next((word for word in told if word not in words), None)
+        if wrong is not None:
+            raise Refused(
+                code="unknown_value",
+                allowed=", ".join(words),
+                cure=f"{did_you_mean(wrong, words)} Put a space between two.",
+            )
+        return " ".join(told)
+
+    return read
 
 
 def one_of(*words: str) -> Reader:

@@ -3,13 +3,15 @@
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Final
 
-from wholeball.files.cells import Column, one_line, one_of, whole
+from wholeball.files.cells import Column, day, one_line, one_of, whole
+from wholeball.files.person_codes import BARRED, NO_IDS, id_end, person_code
 from wholeball.files.row_faults import Known, Wrong, row_fault
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.faults import Fault
-from wholeball.kernel.identity import TeamId
+from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import League
 from wholeball.league.player import Player, Rosters
@@ -21,14 +23,11 @@ COLUMNS: Final = (
     Column(name="number", read=whole(0, 99), needed=False),
     Column(name="name", read=one_line),
     Column(name="captain", read=one_of("yes", "no"), needed=False),
+    Column(name="person", read=person_code, needed=False),
+    Column(name="id_end", read=id_end, needed=False),
+    Column(name="added", read=day, needed=False),
 )
 """The columns of rosters.csv; docs/reference/season-folder.md says what each means."""
-
-NO_IDS: Final = "student ids do not belong in the folder"
-BARRED: Final = dict.fromkeys(
-    ("student_id", "student id", "studentid", "student_number", "id", "id_number"), NO_IDS
-)
-"""Columns that people bring from a sign-up list and that nobody at the field may see."""
 
 _LIKE_AN_ID = re.compile(r"[0-9]{5,}")
 
@@ -38,6 +37,7 @@ class _Team:
     players: list[Player] = field(default_factory=list)
     numbers: dict[int, int] = field(default_factory=dict)
     names: dict[str, int] = field(default_factory=dict)
+    persons: dict[str, int] = field(default_factory=dict)
     captain: int | None = None
 
 
@@ -76,16 +76,21 @@ def cells_of_rosters(data: bytes) -> tuple[None, Table]:
 
 
 def _player(line: Line) -> Player:
+    person = line.get("person", str)
     return Player(
         name=line.need("name", str),
         number=line.get("number", int),
         is_captain=line.get("captain", str) == "yes",
+        person=None if person is None else PersonId(person),
+        id_end=line.get("id_end", str) or "",
+        added=line.get("added", date),
     )
 
 
 def _judged(line: Line, team: _Team, rules: Roster) -> Iterator[Wrong]:
     yield from _number_taken(line, team)
     yield from _named_twice(line, team)
+    yield from _listed_twice(line, team)
     yield from _second_captain(line, team)
     if rules.maximum != "no_limit" and len(team.players) == rules.maximum:
         says = f"{line.need('team', str)} lists more than {rules.maximum} players."
@@ -105,13 +110,25 @@ def _number_taken(line: Line, team: _Team) -> Iterator[Wrong]:
 
 
 def _named_twice(line: Line, team: _Team) -> Iterator[Wrong]:
+    """Doubt a name that stands twice, unless the second has a code: people share names."""
     name = line.need("name", str)
     first = team.names.setdefault(name.casefold(), line.row)
-    if first != line.row:
+    if first != line.row and line.get("person", str) is None:
         says = f"{toml_text(name)} stands on row {first} too."
         yield Wrong(
             "name", "duplicate", says, "Take one out if it is the same person.", "doubt"
         )
+
+
+def _listed_twice(line: Line, team: _Team) -> Iterator[Wrong]:
+    """Find one person twice on a roster; on two rosters is for eligibility to judge."""
+    person = line.get("person", str)
+    if person is None:
+        return
+    first = team.persons.setdefault(person, line.row)
+    if first != line.row:
+        says = f"{toml_text(person)} stands on row {first} of {line.need('team', str)} too."
+        yield Wrong("person", "duplicate", says, "A team lists a person once; take one out.")
 
 
 def _second_captain(line: Line, team: _Team) -> Iterator[Wrong]:
