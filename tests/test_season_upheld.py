@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wholeball.cli.standings import print_standings
-from wholeball.kernel.identity import GameId, PoolId, TeamId
+from wholeball.kernel.identity import GameId, PoolId, Side, TeamId
 from wholeball.league.league import League, Team
 from wholeball.reports.not_as_played import changes, out_of_league
 from wholeball.reports.shell import Link, Shell
@@ -18,7 +19,7 @@ from wholeball.reports.standings_page import PoolPages, standings_page
 from wholeball.rulebook.load import load
 from wholeball.season.count import Deduction
 from wholeball.season.recorded import at_fault
-from wholeball.season.result import Result
+from wholeball.season.result import CardCounts, Result
 from wholeball.season.season import Season, pool_tables, regulation, upheld_in
 from wholeball.season.upheld import Upheld
 from wholeball.usecases.show_standings import PoolShown, StandingsShown
@@ -51,6 +52,7 @@ results = "RESULTS"
 then = "DOUBLE"
 [ratings]
 by = "BY"
+cap_after_sending_off = 3
 [ratings.given]
 forfeiting = 2
 defaulting = 4
@@ -102,6 +104,34 @@ def test_a_game_given_up_brings_its_ratings(
     assert _ratings(_upheld(game, rated_by="nobody")) == [(None, None)]
     written = replace(game, home_rating=Decimal(3))
     assert _ratings(_upheld(written)) == [(Decimal(3), ratings[1])]
+
+
+@pytest.mark.parametrize(
+    ("cards", "staff", "rated", "counts"),
+    [
+        (CardCounts(yellow=4), (), "5", "5"),
+        (CardCounts(second_yellow=1), (), "5", "3"),
+        (CardCounts(straight_red=1), (), "3.01", "3"),
+        (CardCounts(yellow_and_straight_red=1), (), "3", "3"),
+        (CardCounts(straight_red=1), (), "1", "1"),
+        (CardCounts(), ("home",), "5", "3"),
+        (CardCounts(), ("away",), "5", "5"),
+        (None, (), "5", "5"),
+    ],
+)
+def test_a_side_with_a_red_is_rated_at_most_the_cap(
+    cards: CardCounts | None, staff: tuple[Side, ...], rated: str, counts: str
+) -> None:
+    game = replace(
+        _game(1, "played"),
+        home_cards=cards,
+        away_cards=CardCounts(),
+        home_rating=Decimal(rated),
+        away_rating=Decimal(2),
+        red_staff=frozenset(staff),
+    )
+    assert _ratings(_upheld(game)) == [(Decimal(counts), Decimal(2))]
+    assert _ratings(_upheld(game, rated_by="nobody")) == [(Decimal(rated), Decimal(2))]
 
 
 def test_a_team_is_out_at_the_number_of_forfeits_and_a_default_in_time_is_none() -> None:
@@ -317,7 +347,9 @@ def test_what_does_not_stand_as_played_says_late_defaults_and_games_that_count_n
     ]
 
 
-def _ratings(found: Upheld) -> list[tuple[Decimal | None, Decimal | None]]:
+def _ratings(
+    found: Upheld,
+) -> list[tuple[Decimal | Fraction | None, Decimal | Fraction | None]]:
     return [(one.home_rating, one.away_rating) for one in found.results]
 
 

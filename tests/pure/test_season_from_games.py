@@ -2,6 +2,7 @@
 
 from datetime import date, time
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 
@@ -37,7 +38,7 @@ BOOK = load(
     forfeit.score = { winners = 4, losers = 0 }
     forfeit.default.score = { winners = 2, losers = 0 }
     resumption.broken_off_by_side = "coordinator"
-    ratings.by = "officials"
+    ratings.by = "officials_and_opponents"
     """,
     file="house.toml",
 ).rulebook
@@ -210,6 +211,35 @@ def test_a_side_is_rated_by_the_mean_of_what_it_was_given() -> None:
     found = result_of(FIXTURE, rated)
     assert found is not None
     assert (found.home_rating, found.away_rating) == (Decimal("3.5"), None)
+
+
+def test_the_mean_of_three_ratings_is_exact() -> None:
+    """Thirds have no end in decimals: three games that average 3.5 must not fall below it."""
+    rated = state_of(
+        *HALVES,
+        (2, 1200, Rated(side="away", by="official", hundredths=400)),
+        (2, 1200, Rated(side="away", by="second_official", hundredths=300)),
+        (2, 1200, Rated(side="away", by="opponent", hundredths=300)),
+    )
+    found = result_of(FIXTURE, rated)
+    assert found is not None
+    assert (found.home_rating, found.away_rating) == (None, Fraction(10, 3))
+
+
+def test_a_red_of_a_team_official_is_kept_beside_the_players() -> None:
+    state = state_of(
+        *HALVES,
+        (2, 1200, SentOff(side="away", to="team_official")),
+        (2, 1200, Cautioned(side="home", to="team_official")),
+        (2, 1200, SentOff(side="home", number=4)),
+    )
+    found = result_of(FIXTURE, state)
+    assert found is not None
+    assert (found.home_cards, found.away_cards, found.red_staff) == (
+        CardCounts(straight_red=1),
+        CardCounts(),
+        {"away"},
+    )
 
 
 @pytest.mark.parametrize(

@@ -2,12 +2,13 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from decimal import Decimal
+from fractions import Fraction
 from typing import Final
 
 from wholeball.game.state import CardLine, Ended, GameState
 from wholeball.kernel.identity import GameId, Side
 from wholeball.league.fixture import Fixture
+from wholeball.season.average import mean
 from wholeball.season.result import CardCounts, How, Result
 from wholeball.season.ruled import changed, holding
 from wholeball.season.ruling import Ruling
@@ -68,6 +69,11 @@ def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
         away_cards=away,
         home_rating=_rating(state, "home"),
         away_rating=_rating(state, "away"),
+        red_staff=frozenset(
+            line.side
+            for line in state.cards
+            if line.colour == "red" and line.to == "team_official"
+        ),
     )
 
 
@@ -112,7 +118,6 @@ def _sum(kinds: Counter[str]) -> str:
     return "yellow"
 
 
-def _rating(state: GameState, side: Side) -> Decimal | None:
-    """Return the mean of the ratings a side was given, exact to hundredths where it is so."""
-    given = [Decimal(one.hundredths) / 100 for one in state.ratings if one.side == side]
-    return sum(given, Decimal()) / len(given) if given else None
+def _rating(state: GameState, side: Side) -> Fraction | None:
+    """Return the exact mean of the ratings a side was given."""
+    return mean([Fraction(one.hundredths, 100) for one in state.ratings if one.side == side])

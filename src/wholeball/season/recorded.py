@@ -1,12 +1,12 @@
 """Reads what the results record besides goals: forfeits, sportsmanship ratings, conduct."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 import numpy as np
 
 from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import ConductPoints
+from wholeball.season.average import average, of_games
 from wholeball.season.column import Column, Quantity, Reason, all_known, ranked, unknown
 from wholeball.season.result import CardCounts, Result
 from wholeball.season.tally import Facts
@@ -38,23 +38,15 @@ def at_fault(result: Result) -> tuple[TeamId, ...]:
 
 def ratings(facts: Facts) -> Column:
     """Average over the games in which the team was rated, exact; none of too few."""
-    given: dict[TeamId, list[Fraction]] = {team: [] for team in facts.teams}
-    for result in _that_count(facts):
-        for team, rating in (
-            (result.home, result.home_rating),
-            (result.away, result.away_rating),
-        ):
-            if rating is not None:
-                given[team].append(Fraction(rating))
+    given = of_games(facts.results, facts.teams, left_out=facts.left_out)
     least = facts.ratings_least
     reason: Reason = "not_recorded"
     if least > 1 and any(given.values()):
         reason = "too_few_ratings"
-    return ranked([_average(one, least) for one in given.values()], reason=reason)
-
-
-def _average(ratings: list[Fraction], least: int) -> Fraction | None:
-    return sum(ratings, Fraction()) / len(ratings) if len(ratings) >= max(least, 1) else None
+    averages = [
+        average([game.value for game in games], least=least) for games in given.values()
+    ]
+    return ranked(averages, reason=reason)
 
 
 def conduct(facts: Facts, costs: ConductPoints) -> Column:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from wholeball.kernel.identity import GameId, Side, TeamId
@@ -47,8 +48,9 @@ class Result:
     scores. `by` is who forfeited or defaulted. `played_score` is home and away as played, where
     something else stands; `ruling` is the number of the last ruling about the game. `kicks` are the
     goals of kicks from the mark that decided a level game: they part teams in a play-off match
-    and count nowhere else. `home_rating` is the rating that the home team received. A game on
-    neutral ground has no away goals and no away win. Cards are None where not recorded.
+    and count nowhere else. `home_rating` is the rating that the home team received, the exact mean
+    where it received several. A game on neutral ground has no away goals and no away win. Cards
+    are None where not recorded; `red_staff` are the sides of which a team official was sent off.
     """
 
     game: GameId
@@ -64,9 +66,10 @@ class Result:
     kicks: tuple[int, int] | None = None
     home_cards: CardCounts | None = None
     away_cards: CardCounts | None = None
-    home_rating: Decimal | None = None
-    away_rating: Decimal | None = None
+    home_rating: Decimal | Fraction | None = None
+    away_rating: Decimal | Fraction | None = None
     neutral: bool = False
+    red_staff: frozenset[Side] = frozenset()
 
     def __post_init__(self) -> None:
         """Refuse what no game can be."""

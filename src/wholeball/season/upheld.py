@@ -4,8 +4,9 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from fractions import Fraction
 
-from wholeball.kernel.identity import GameId, TeamId
+from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.tables.season import Ratings
 from wholeball.season.leaving import Games, forfeited_by_both, without
@@ -129,7 +130,32 @@ class _Course:
 
 
 def _rated(result: Result, ratings: Ratings) -> Result:
-    """Return a game given up with the ratings that it brings, where none was written."""
+    """Return a game with the ratings that it brings by rule.
+
+    A game given up brings those of the rulebook where none was written. A side with a red is
+    rated at most the cap, by the mean of what it was given.
+    """
+    result = _given_up(result, ratings)
+    return replace(
+        result,
+        home_rating=_capped(result, "home", ratings),
+        away_rating=_capped(result, "away", ratings),
+    )
+
+
+def has_red(result: Result, side: Side) -> bool:
+    """Tell whether a player or team official of a side was sent off, as far as is recorded."""
+    cards = result.home_cards if side == "home" else result.away_cards
+    return side in result.red_staff or (cards is not None and any(cards.in_order[1:]))
+
+
+def _capped(result: Result, side: Side, ratings: Ratings) -> Decimal | Fraction | None:
+    rating = result.home_rating if side == "home" else result.away_rating
+    cap = ratings.cap_after_sending_off
+    return cap if rating is not None and rating > cap and has_red(result, side) else rating
+
+
+def _given_up(result: Result, ratings: Ratings) -> Result:
     given, ready = ratings.given, ratings.given.ready
     if result.how == "double_forfeit":
         return _with_ratings(result, given.forfeiting, given.forfeiting)
