@@ -1,6 +1,6 @@
 """Reads a season folder: all of it, or every fault of every file in it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final, TypeVar
@@ -44,6 +44,7 @@ from wholeball.league.league import League
 from wholeball.league.player import Rosters
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import Loaded, load
+from wholeball.season.appearances import GameSheet, sheet_of_result
 from wholeball.season.published import PublishedLine
 from wholeball.season.ruled import holding
 from wholeball.season.ruling import Ruling
@@ -57,7 +58,8 @@ _T = TypeVar("_T")
 class SeasonFolder:
     """A season as its folder states it, and what in it is doubtful or worth a note.
 
-    `rows` says where each game stands in results.csv. `published` is a table that somebody else
+    `rows` says where each game stands in results.csv, and `sheets` what each game of the timetable
+    that has begun says of people. `published` is a table that somebody else
     published; it, the timetable and the rosters are empty where the folder has none.
     """
 
@@ -67,10 +69,13 @@ class SeasonFolder:
     timetable: tuple[Fixture, ...] = ()
     rosters: Rosters = field(default_factory=dict)
     rows: Mapping[GameId, int] = field(default_factory=dict)
+    sheets: tuple[GameSheet, ...] = ()
 
 
-def read_folder(folder: Path) -> SeasonFolder:
-    """Return the season that a folder holds.
+def read_folder(folder: Path, *, instead: Mapping[str, bytes] | None = None) -> SeasonFolder:
+    """Return the season that a folder holds, with some of its files read otherwise.
+
+    `instead` has what a file would hold after a change that is only being tried.
 
     Raises:
         InputFaults: every fault of every file; nothing of the folder was taken.
@@ -82,7 +87,7 @@ def read_folder(folder: Path) -> SeasonFolder:
         raise WholeballError(
             f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
         )
-    return _Reading(folder).season_folder()
+    return _Reading(folder, instead or {}).season_folder()
 
 
 def _no_file(file: Path) -> WholeballError:
@@ -100,8 +105,9 @@ def _no_file(file: Path) -> WholeballError:
 class _Reading:
     """Reads one folder and gathers faults until all files have been seen."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, instead: Mapping[str, bytes]) -> None:
         self._folder = folder
+        self._instead = instead
         self._faults: list[Fault] = []
 
     def season_folder(self) -> SeasonFolder:
@@ -124,7 +130,7 @@ class _Reading:
         if faults or entry is None or league is None or loaded is None or results is None:
             raise InputFaults(faults)
         book = loaded.rulebook
-        games = self._games(logs, timetable, book, rulings, results)
+        games = self._games(logs, timetable, book, rulings, results, rosters)
         season = season_of(entry, league, book, plain=results, games=games, rulings=rulings)
         return SeasonFolder(
             season=season,
@@ -133,6 +139,7 @@ class _Reading:
             timetable=timetable,
             rosters=rosters,
             rows=results.rows,
+            sheets=(*_plain_sheets(season, timetable, results), *games.sheets),
         )
 
     def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
@@ -175,7 +182,7 @@ class _Reading:
         timetable: tuple[Fixture, ...],
         loaded: Loaded | None,
     ) -> tuple[Ruling, ...]:
-        if not is_there(self._folder / RULINGS_FILE):
+        if not self._has(RULINGS_FILE):
             return ()
         if league is None or results is None:
             self._table(RULINGS_FILE, cells_of_rulings)
@@ -204,15 +211,21 @@ class _Reading:
         book: Rulebook,
         rulings: tuple[Ruling, ...],
         results: Results,
+        rosters: Rosters,
     ) -> FromGames:
         """Return what the games come to that results.csv does not list."""
         to_come = [fixture for fixture in timetable if fixture.game not in results.rows]
-        games = results_of_games(logs, to_come, book, holding(rulings), folder=self._folder)
+        games = results_of_games(
+            logs, to_come, book, holding(rulings), folder=self._folder, rosters=rosters
+        )
         self._faults += games.remarks
         ended = (*games.results, *games.deciders, *games.play_offs)
         played = {*results.rows, *(one.game for one in ended)}
         self._faults += idle_rulings(rulings, played)
         return games
+
+    def _has(self, name: str) -> bool:
+        return name in self._instead or is_there(self._folder / name)
 
     def _is_wrong(self, *files: str) -> bool:
         return any(one.level == "fault" and one.place.file in files for one in self._faults)
@@ -220,7 +233,8 @@ class _Reading:
     def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
         path = self._folder / name
         try:
-            return read(read_at_most(path, MOST_BYTES))
+            given = self._instead.get(name)
+            return read(read_at_most(path, MOST_BYTES) if given is None else given)
         except InputFaults as refused:
             self._faults.extend(refused.faults)
         except OSError as error:
@@ -242,3 +256,13 @@ class _Reading:
 
 def _cells_of_results(data: bytes) -> tuple[None, Table]:
     return None, read_table(data, RESULT_COLUMNS, file=RESULTS_FILE)
+
+
+def _plain_sheets(
+    season: Season, timetable: tuple[Fixture, ...], plain: Results
+) -> Iterator[GameSheet]:
+    """Yield the sheets of the games whose result stands in results.csv, as ruled."""
+    fixtures = {fixture.game: fixture for fixture in timetable}
+    for result in (*season.results, *season.outside.play_offs, *season.play_offs):
+        if result.game in plain.rows and result.game in fixtures:
+            yield sheet_of_result(fixtures[result.game], result)

@@ -23,8 +23,10 @@ from wholeball.kernel.faults import MOST_SHOWN, Fault, InputFaults, Level, Place
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.nearest import nearest
 from wholeball.league.fixture import Fixture, Stage
+from wholeball.league.player import Rosters
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.sentence import counted, listed
+from wholeball.season.appearances import GameSheet, sheet_of
 from wholeball.season.from_games import result_of
 from wholeball.season.result import Result
 from wholeball.season.ruling import Ruling
@@ -54,6 +56,7 @@ class _Told(NamedTuple):
     state: GameState
     remarks: list[Fault]
     forfeited: str | None
+    is_certified: bool = False
 
 
 @dataclass(slots=True, kw_only=True)
@@ -61,7 +64,8 @@ class FromGames:
     """What games and rulings come to, in the order of the timetable, and remarks on them.
 
     `damaged` are the games with a result in whose log an entry is missing or changed;
-    `given_up` says why a side forfeited, where one did.
+    `given_up` says why a side forfeited, where one did. `sheets` are what each game that has a
+    log or a ruling says of people, ended or not.
     """
 
     results: list[Result] = field(default_factory=list)
@@ -71,6 +75,7 @@ class FromGames:
     damaged: set[GameId] = field(default_factory=set)
     given_up: dict[GameId, str] = field(default_factory=dict)
     remarks: list[Fault] = field(default_factory=list)
+    sheets: list[GameSheet] = field(default_factory=list)
 
     def of_stage(self, stage: Stage) -> list[Result]:
         """Return the results of the games of a stage."""
@@ -112,6 +117,7 @@ def results_of_games(
     rulings: Mapping[GameId, Ruling],
     *,
     folder: Path,
+    rosters: Rosters,
 ) -> FromGames:
     """Return the results of the games of a timetable that have a log or a ruling.
 
@@ -125,16 +131,19 @@ def results_of_games(
         if log is None and ruling is None:
             continue
         rules = by_stage[fixture.stage]
-        state, remarks = play((), rules), list[Fault]()
+        state, remarks, is_certified = play((), rules), list[Fault](), False
         if log is not None:
             remarks += log_doubts(log, digest, log_name(fixture.game))
             told = _told(log, rules, fixture, ruling, folder)
-            state = told.state
+            state, is_certified = told.state, told.is_certified
             remarks += told.remarks
             if told.forfeited is not None:
                 found.given_up[fixture.game] = told.forfeited
         found.remarks += remarks
         result = result_of(fixture, state, [] if ruling is None else [ruling])
+        found.sheets.append(
+            sheet_of(fixture, state, result, rosters, is_certified=is_certified)
+        )
         if result is not None:
             found.days[result.game] = fixture.day
             found.damaged |= {result.game for one in remarks if one.code in SAYS}
@@ -207,7 +216,7 @@ def _told(
             remarks.append(_late(certified, certified.late, fixture, folder))
     if ruling is None or (ruling.ruled == "stands" and not _waits(state)):
         remarks += _unsettled(state, file, is_certified=certified is not None)
-    return _Told(state, remarks, _forfeited(counted_events, state))
+    return _Told(state, remarks, _forfeited(counted_events, state), certified is not None)
 
 
 def _forfeited(found: Iterable[Event], state: GameState) -> str | None:
