@@ -71,7 +71,7 @@ def cells_of_rosters(data: bytes) -> tuple[None, Table]:
     """
     table = read_table(data, COLUMNS, file=FILE, barred=BARRED)
     for line in table.lines:
-        table.faults.extend(_with_an_id(table, line))
+        table.faults.extend(with_an_id(table, line))
     return None, table
 
 
@@ -141,7 +141,7 @@ def _second_captain(line: Line, team: _Team) -> Iterator[Wrong]:
         team.captain = line.row
 
 
-def _with_an_id(table: Table, line: Line) -> Iterator[Fault]:
+def with_an_id(table: Table, line: Line) -> Iterator[Fault]:
     """Find what looks like a student id in a name, and do not repeat it."""
     if _LIKE_AN_ID.search(line.need("name", str)):
         yield Fault(
