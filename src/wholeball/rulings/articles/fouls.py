@@ -7,7 +7,6 @@ from wholeball.rulings.article import Article
 from wholeball.rulings.articles.write import of_stage
 
 _play = of_stage("play")
-OPEN: Final = {"moment": "open", "advantage": "no"}
 _BODY: Final = "graded violent bite_spit"
 _OTHERS: Final = "opponent official"
 
@@ -21,7 +20,10 @@ def direct(
     given: Mapping[str, str] | None = None,
     then: Mapping[str, str] | None = None,
 ) -> Iterable[Article]:
-    """Return the articles of a direct-kick offence, one for each place where it can happen."""
+    """Return the articles of a direct-kick offence, one for each place where it can happen.
+
+    Where it was is asked only if the ball was in play and nobody let play go on.
+    """
     for zone, outcome, where, more in (
         ("elsewhere", "direct_free_kick", "is a direct free kick", then or {}),
         ("own_area", "penalty_kick", "in the own penalty area is a penalty kick", {}),
@@ -39,7 +41,7 @@ def direct(
             f"{name}_{zone}",
             f"{what} {where}.",
             "Laws 12.1 and 13.2",
-            when={**when, **OPEN, "zone": zone},
+            when={**when, "zone": zone},
             outcome=outcome,
             then=more,
             path=path,
@@ -56,7 +58,7 @@ def _indirect(name: str, what: str, when: Mapping[str, str]) -> Iterable[Article
             f"{name}{where}",
             f"{what} is an indirect free kick{' on the line' if where else ''}.",
             "Laws 12.2 and 13.2",
-            when={**when, **OPEN, "zone": zone},
+            when={**when, "zone": zone},
             outcome="indirect_free_kick",
             then=more,
         )
@@ -85,12 +87,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "foul_on_own_side_off",
         "The same against the own side off the field is an indirect free kick on the line.",
         "Law 12.4",
-        when={
-            "foul": f"{_BODY} object",
-            "against": "own_side",
-            "zone": "off off_by_area",
-            **OPEN,
-        },
+        when={"against": "own_side", "zone": "off off_by_area"},
         outcome="indirect_free_kick",
         then={"basis": "boundary"},
     ),
@@ -98,7 +95,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "foul_on_stranger",
         "An offence against somebody who belongs to neither side brings a dropped ball.",
         "Law 12.4",
-        when={"foul": f"{_BODY} object", "against": "stranger", **OPEN},
+        when={"against": "stranger", "advantage": "no"},
         outcome="dropped_ball",
         path="dropped_ball",
     ),
@@ -170,7 +167,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "keeper_at_feet_clean",
         "A goalkeeper who goes for the ball without contact plays on.",
         "Law 12.1",
-        when={"foul": "at_feet", "contact": "no", **OPEN},
+        when={"foul": "at_feet", "contact": "no", "advantage": "no"},
         outcome="play_on",
         path="goalkeeper",
         given={_FEET: "ordinary_foul"},
@@ -195,7 +192,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "slide_allowed",
         "A slide tackle without contact is judged like any other tackle.",
         "Law 12.1",
-        when={"foul": "slide", "contact": "no", **OPEN},
+        when={"foul": "slide", "contact": "no", "advantage": "no"},
         outcome="play_on",
         path=_SLIDE,
         given={"slide_tackle.allowed": "yes"},
@@ -204,7 +201,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "slide_forbidden",
         "Sliding for the ball near an opponent is an offence here.",
         "common practice, no source",
-        when={"foul": "slide", "contact": "no", **OPEN},
+        when={"foul": "slide", "contact": "no", "advantage": "no"},
         outcome="slide_tackle.then",
         path=_SLIDE,
         given={"slide_tackle.allowed": "no", "slide_tackle.then": "not direct_free_kick"},
@@ -220,7 +217,7 @@ FOULS: Final[tuple[Article, ...]] = (
         "slide_by_keeper",
         "A goalkeeper in the own penalty area may slide.",
         "common practice, no source",
-        when={"foul": "slide", "contact": "no", "who": "keeper", "zone": "own_area", **OPEN},
+        when={"foul": "slide", "who": "keeper", "zone": "own_area"},
         outcome="play_on",
         over="slide_forbidden slide_forbidden_own_area",
         path=_SLIDE,

@@ -3,7 +3,7 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.fouls import OPEN, direct
+from wholeball.rulings.articles.fouls import direct
 from wholeball.rulings.articles.write import of_stage
 
 _play = of_stage("play")
@@ -26,7 +26,7 @@ HANDS: Final[tuple[Article, ...]] = (
             f"accident_{net}_{name}",
             says,
             "Law 12.1",
-            when={"arm": "accident", "net": net},
+            when={"net": net},
             outcome=outcome,
             then={"goal": goal},
             path="handball",
@@ -71,7 +71,7 @@ HANDS: Final[tuple[Article, ...]] = (
         "handled_into_own_goal",
         "A ball that goes in though a defender handled it is a goal.",
         "Laws 5.3 and 12.3",
-        when={"arm": "deliberate bigger", "net": "own"},
+        when={"net": "own"},
         outcome="goal_for_b",
         path="handball",
     ),
@@ -87,14 +87,14 @@ HANDS: Final[tuple[Article, ...]] = (
     *direct(
         "handball",
         "Handling the ball on purpose or with an unnaturally bigger body",
-        {"seen": "handling", "arm": "deliberate bigger", "net": "no", "who": "player"},
+        {"arm": "deliberate bigger"},
         path="handball",
     ),
     _play(
         "keeper_hands_outside",
         "A goalkeeper may not handle outside the own penalty area.",
         "Law 12.1",
-        when={"seen": "handling", "net": "no", "who": "keeper", **OPEN},
+        when={"seen": "handling", "who": "keeper", "advantage": "no"},
         outcome="goalkeeper.hands_outside.then",
         path="goalkeeper.hands_outside",
     ),
@@ -164,7 +164,7 @@ HANDS: Final[tuple[Article, ...]] = (
         "cleared_first",
         "After a clear try to kick the ball away the goalkeeper may handle it.",
         "Law 12.2",
-        when={"source": "kick throw", "cleared": "yes"},
+        when={"cleared": "yes"},
         outcome="play_on",
         over="return_pass_here return_pass_goal_area return_pass_penalty_area "
         "return_pass_other return_throw",

@@ -113,7 +113,7 @@ CARE: Final[tuple[Article, ...]] = (
         "hurt_keeper",
         "A goalkeeper may be treated on the field and stay.",
         "Law 5.3",
-        when={"reason": "injury", "hurt": "keeper"},
+        when={"hurt": "keeper"},
         then={"care": "help_then_may_stay"},
         over="no_care hurt_after_treatment hurt_until_next_dead_ball",
         path="injury",
