@@ -1,0 +1,298 @@
+"""Computes suspensions from yellows and reds, and where each was served, by the rulebook."""
+
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from wholeball.kernel.identity import GameId, PersonId, TeamId
+from wholeball.league.fixture import Fixture
+from wholeball.league.league import League
+from wholeball.league.player import Rosters, person_of
+from wholeball.rulebook.book import Rulebook
+from wholeball.season.appearances import SIDES, GameSheet, team_of
+from wholeball.season.decision import Decision
+from wholeball.season.running import Running, about
+from wholeball.season.shown import ShownIn, shown_in
+from wholeball.season.suspension import Barred, Breach, Cause, Discipline, Served
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Played:
+    """What suspensions are computed from.
+
+    `fixtures` are all games of the season, those to come too; `sheets` what those that have
+    begun say of people.
+    """
+
+    league: League
+    rosters: Rosters
+    fixtures: Collection[Fixture]
+    sheets: Collection[GameSheet]
+    decisions: Collection[Decision] = ()
+
+
+def discipline(season: Played, book: Rulebook, *, on: date) -> Discipline:
+    """Return all suspensions as they stand on a day.
+
+    Games follow one another by day, start and name. A suspension begins with the next game, and
+    several of one person are served one after the other (common practice, no source). Adding a
+    later game changes nothing about where an earlier one was served. O(games x players of a
+    game).
+    """
+    course = _Course(season, book, on)
+    for fixture in sorted(season.fixtures, key=in_order):
+        course.take(fixture)
+    kept = (one for running in course.running.values() for one in running)
+    found = sorted(kept, key=lambda one: (one.day, one.game or "", one.person, one.cause))
+    return Discipline(
+        on=on,
+        suspensions=tuple(one.as_of(on) for one in found),
+        barred={game: tuple(barred) for game, barred in course.barred.items() if barred},
+        breaches=tuple(course.breaches),
+    )
+
+
+def in_order(fixture: Fixture) -> tuple[object, ...]:
+    """Return the place of a game in a season: by day, start and name."""
+    return (fixture.day, fixture.start, fixture.game)
+
+
+def leagues_of(league: League) -> Mapping[TeamId, str]:
+    """Return which league each team plays in; all play in one where there are no divisions."""
+    leagues = {one.division: one.league for one in league.divisions}
+    return {
+        team.team: leagues.get(team.division, league.name) if team.division else league.name
+        for team in league.teams
+    }
+
+
+class _Course:
+    """Follows a season game by game."""
+
+    def __init__(self, season: Played, book: Rulebook, on: date) -> None:
+        self._rules = book.discipline
+        self._on = on
+        self._season = season
+        self._leagues = leagues_of(season.league)
+        self._sheets = {one.fixture.game: one for one in season.sheets}
+        self._members = {
+            team: [(person_of(team, one), one.added) for one in players]
+            for team, players in season.rosters.items()
+        }
+        self._decisions: dict[PersonId, list[Decision]] = {}
+        self._yellows: Counter[tuple[PersonId, str | None, bool]] = Counter()
+        self._reds: Counter[tuple[PersonId, str | None]] = Counter()
+        self._starts: dict[GameId, tuple[object, ...]] = {}
+        self._ruled_on: dict[GameId, dict[PersonId, None]] = {}
+        self.running: dict[PersonId, list[Running]] = {}
+        self.barred: dict[GameId, list[Barred]] = {}
+        self.breaches: list[Breach] = []
+        for one in sorted(season.decisions, key=lambda one: one.number):
+            self._decisions.setdefault(one.person, []).append(one)
+        self._ruled({one.game for one in season.fixtures})
+
+    def take(self, fixture: Fixture) -> None:
+        """Let a game serve what it serves, and then bring what it brings."""
+        sheet = self._sheets.get(fixture.game)
+        for person, team in self._who(fixture, sheet):
+            held = [one for one in self._held(person, fixture) if one.holds_on(fixture.day)]
+            if held:
+                self._meet(person, team, held, fixture, sheet)
+        self._starts[fixture.game] = in_order(fixture)
+        brought: set[PersonId] = set()
+        if sheet is not None:
+            for shown in shown_in(sheet):
+                if self._shown(shown, fixture):
+                    brought.add(shown.person)
+        for person in self._ruled_on.get(fixture.game, ()):
+            if person not in brought:
+                self._begin_by_ruling(person, fixture.game)
+
+    def _who(
+        self, fixture: Fixture, sheet: GameSheet | None
+    ) -> Iterator[tuple[PersonId, TeamId]]:
+        """Yield whom a game is about: players of its teams by that day, and whoever appeared."""
+        found: dict[PersonId, TeamId] = {}
+        for side in SIDES:
+            team = team_of(fixture, side)
+            for person, added in self._members.get(team, ()):
+                if added is None or added <= fixture.day:
+                    found.setdefault(person, team)
+            if sheet is not None:
+                found.update(dict.fromkeys(sheet.people(side), team))
+        return ((person, team) for person, team in found.items() if person in self.running)
+
+    def _held(self, person: PersonId, fixture: Fixture) -> Iterator[Running]:
+        """Yield the suspensions of a person that began before a game and hold in its league."""
+        league = self._leagues.get(fixture.home)
+        for one in self.running[person]:
+            if one.league in (None, league) and self._began_before(one, fixture):
+                yield one
+
+    def _began_before(self, one: Running, fixture: Fixture) -> bool:
+        """Tell whether a game comes after one that brought red; not one at the same hour."""
+        if one.cause == "ruling" or one.game is None:
+            return one.day <= fixture.day
+        started = self._starts[one.game]
+        return started[:2] < in_order(fixture)[:2]
+
+    def _meet(
+        self,
+        person: PersonId,
+        team: TeamId,
+        held: list[Running],
+        fixture: Fixture,
+        sheet: GameSheet | None,
+    ) -> None:
+        for side in SIDES:
+            if sheet is not None and sheet.is_played and person in sheet.people(side):
+                self.breaches.append(
+                    Breach(
+                        person=person,
+                        game=fixture.game,
+                        team=team,
+                        side=side,
+                        suspensions=tuple(one.as_of(fixture.day) for one in held),
+                    )
+                )
+                return
+        if sheet is None or not sheet.has_ended:
+            self._bar(person, team, held, fixture)
+        first = next((one for one in held if _takes(one, fixture.day)), None)
+        if first is None or first.is_by_day_on(fixture.day):
+            return
+        if self._serves(fixture, sheet):
+            first.served.append(Served(fixture.game, fixture.day))
+
+    def _bar(
+        self, person: PersonId, team: TeamId, held: list[Running], fixture: Fixture
+    ) -> None:
+        """Bar a person from a game to come, and presume that it will serve."""
+        is_sure = any(one.would_hold_on(fixture.day) for one in held)
+        games = dict.fromkeys(game for one in held for game in one.presumed)
+        self.barred.setdefault(fixture.game, []).append(
+            Barred(
+                person=person,
+                team=team,
+                suspensions=tuple(one.as_of(max(fixture.day, self._on)) for one in held),
+                unless=() if is_sure else tuple(games),
+            )
+        )
+        for one in held:
+            if one.is_by_day_on(fixture.day):
+                return
+            if one.left_on(fixture.day) > len(one.presumed):
+                one.presumed.append(fixture.game)
+                return
+
+    def _serves(self, fixture: Fixture, sheet: GameSheet | None) -> bool:
+        """Tell whether a game serves a suspension; one that counts for nothing only as listed."""
+        how = None if sheet is None or sheet.result is None else sheet.result.how
+        match self._rules.serving.games:
+            case "any_scheduled":
+                return how is not None or fixture.day < self._on
+            case "played_and_forfeits":
+                return how not in (None, "annulled")
+            case "played_only":
+                is_played = sheet is not None and sheet.is_played
+                return is_played and how not in (None, "annulled")
+
+    def _shown(self, shown: ShownIn, fixture: Fixture) -> bool:
+        """Add what a game brings, yellows first; tell whether it brings a suspension."""
+        league = self._where(self._leagues.get(shown.team))
+        rules = self._rules
+        is_apart = rules.cautions_cleared == "before_play_offs" and fixture.stage == "play_off"
+        key = (shown.person, league, is_apart)
+        self._yellows[key] += shown.yellows
+        after = rules.cautions_for_suspension
+        begun = False
+        while after != "no_limit" and self._yellows[key] >= after:
+            self._yellows[key] -= after
+            own = [
+                one
+                for one in self._about(shown.person, fixture)
+                if not shown.is_red or one.ruled == "lifted"
+            ]
+            self._begin(shown.person, "yellows", fixture, league, rules.caution_games, own)
+            begun = True
+        if shown.is_red:
+            self._reds[shown.person, league] += 1
+            is_first = self._reds[shown.person, league] == 1
+            cause: Cause = "red" if is_first else "second_red"
+            games = rules.red.games if is_first else rules.red.second_games
+            own = list(self._about(shown.person, fixture))
+            self._begin(shown.person, cause, fixture, league, games, own)
+        return begun or shown.is_red
+
+    def _about(self, person: PersonId, fixture: Fixture) -> tuple[Decision, ...]:
+        return about(self._decisions.get(person, ()), fixture.game, fixture.day)
+
+    def _where(self, league: str | None) -> str | None:
+        return None if self._rules.serving.leagues == "all_leagues" else league
+
+    def _begin(
+        self,
+        person: PersonId,
+        cause: Cause,
+        fixture: Fixture,
+        league: str | None,
+        games: int,
+        decisions: Iterable[Decision],
+    ) -> None:
+        self.running.setdefault(person, []).append(
+            Running(
+                person=person,
+                cause=cause,
+                article="discipline" if cause == "yellows" else "discipline.red",
+                game=fixture.game,
+                day=fixture.day,
+                league=league,
+                games=games,
+                needs_meeting=cause != "yellows" and self._rules.red.until_meeting,
+                decisions=tuple(decisions),
+            )
+        )
+
+    def _ruled(self, listed: Collection[GameId]) -> None:
+        """Begin the suspensions that decisions make without a game, each from its day on.
+
+        One about a game waits for it: it shapes the suspension that the game brings, if it does.
+        """
+        for person, decisions in self._decisions.items():
+            for one in decisions:
+                if one.ruled not in ("games", "until"):
+                    continue
+                if one.game is None:
+                    self.running.setdefault(person, []).append(_of_ruling([one, *decisions]))
+                elif one.game in listed:
+                    self._ruled_on.setdefault(one.game, {})[person] = None
+                elif one.game not in {kept.game for kept in self.running.get(person, ())}:
+                    self._begin_by_ruling(person, one.game)
+
+    def _begin_by_ruling(self, person: PersonId, game: GameId) -> None:
+        mine = [one for one in self._decisions[person] if one.game in (game, None)]
+        first = next(
+            one for one in mine if one.game == game and one.ruled in ("games", "until")
+        )
+        self.running.setdefault(person, []).append(_of_ruling([first, *mine]))
+
+
+def _takes(one: Running, day: date) -> bool:
+    return one.is_by_day_on(day) or one.left_on(day) > 0
+
+
+def _of_ruling(decisions: Sequence[Decision]) -> Running:
+    """Return the suspension that the first of some decisions makes and the others shape."""
+    first = decisions[0]
+    others = (one for one in decisions[1:] if one.number > first.number)
+    return Running(
+        person=first.person,
+        cause="ruling",
+        article=first.ref,
+        game=first.game,
+        day=first.day,
+        league=None,
+        games=first.games or 0,
+        decisions=(first, *about(others, first.game, first.day)),
+    )
