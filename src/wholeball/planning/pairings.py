@@ -14,10 +14,10 @@ def pairings(
     meetings: int = 1,
     first: int = 1,
 ) -> tuple[Pairing, ...]:
-    """Return the games of all pools, numbered from `first` round by round.
+    """Return the games of all pools, numbered from `first` on, round by round.
 
-    With `games_each` every team plays so many, each against others; a pool that has fewer
-    others plays all of them. With two `meetings` all meet twice, listed the other way round.
+    With `games_each` every team plays so many: against others each as long as there are any,
+    then they meet again, listed the other way round. Without it all meet so many times.
 
     Raises:
         ValueError: a pool cannot play so, or a pool has fewer than two teams.
@@ -41,11 +41,12 @@ def _named(teams: Sequence[TeamId], pair: tuple[int, int]) -> tuple[TeamId, Team
 
 
 def _rounds(teams: int, games_each: int | None, meetings: int) -> tuple[Round, ...]:
-    if games_each is not None and games_each < teams - 1:
-        if meetings != 1:
-            raise ValueError("teams that do not all meet do not meet twice")
-        return part_of_round_robin(teams, games_each)
-    return tuple(_meetings(round_robin(teams, is_berger=meetings > 1), meetings))
+    if games_each is None:
+        return tuple(_meetings(round_robin(teams, is_berger=meetings > 1), meetings))
+    again, rest = divmod(games_each, teams - 1)
+    full = tuple(_meetings(round_robin(teams), again))
+    part = part_of_round_robin(teams, rest) if rest else ()
+    return full + (tuple(map(_turned, part)) if again % 2 else part)
 
 
 def _meetings(once: tuple[Round, ...], meetings: int) -> Iterator[Round]:
@@ -59,4 +60,8 @@ def _meetings(once: tuple[Round, ...], meetings: int) -> Iterator[Round]:
         if cycle < meetings - 1 and len(once) > 2:
             rounds = (*once[:-2], once[-1], once[-2])
         for games in rounds:
-            yield games if cycle % 2 == 0 else tuple((away, home) for home, away in games)
+            yield games if cycle % 2 == 0 else _turned(games)
+
+
+def _turned(games: Round) -> Round:
+    return tuple((away, home) for home, away in games)
