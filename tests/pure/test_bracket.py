@@ -164,12 +164,10 @@ def test_the_cheapest_columns_are_those_that_trying_all_finds(costs: list[list[i
 
 
 def _seed(side: object, winner: dict[GameId, int]) -> int:
-    match side:
-        case Seeded(seed=seed):
-            return seed
-        case From(game=game):
-            return winner[game]
-    raise AssertionError(side)
+    if isinstance(side, Seeded):
+        return side.seed
+    assert isinstance(side, From)
+    return winner[side.game]
 
 
 def _league(letters: str) -> tuple[tuple[TeamId, ...], dict[TeamId, PoolId]]:

@@ -37,6 +37,32 @@ def column(step: Step, facts: Facts, level: Whole) -> Column:
     Raises:
         ValueError: the step is a mini-table or has no figure.
     """
+    put = _column(step, facts, level)
+    return _a_game(put, facts, step) if facts.per_game and _adds_up(step) else put
+
+
+def _adds_up(step: Step) -> bool:
+    """Tell whether a figure grows with every game, so that more games are worth more of it."""
+    return not isinstance(step, str) or step in _ADD_UP
+
+
+def _a_game(put: Column, facts: Facts, step: Step) -> Column:
+    played = facts.tally.played.tolist()
+    figures = [put.figure(team) for team in range(len(played))]
+    fewest = put.fewest or (
+        isinstance(step, DisciplinePoints) and bool(facts.outside.discipline_points)
+    )
+    return ranked(
+        [
+            Fraction(one) / max(games, 1) if isinstance(one, int | Decimal) else None
+            for one, games in zip(figures, played, strict=True)
+        ],
+        highest=not fewest,
+        reason=put.reason,
+    )
+
+
+def _column(step: Step, facts: Facts, level: Whole) -> Column:
     match step:
         case CappedDifference(capped_difference=most):
             return _of_games(facts, lambda games: _capped(games, most, len(facts.teams)))
@@ -170,4 +196,10 @@ _FIGURES: dict[str, Callable[[Facts], Column]] = {
     "ratings_average": ratings,
     "fewest_forfeits": forfeits,
     "outside_ranking": _outside_ranking,
+}
+_ADD_UP = frozenset(_FIGURES) - {
+    "points_per_game",
+    "goal_average",
+    "ratings_average",
+    "outside_ranking",
 }

@@ -62,16 +62,17 @@ class History:
 def rank(facts: Facts, criteria: Sequence[Criterion], last_resort: LastResort) -> History:
     """Return the ranking's history; its `level` is the order, with ties where none parts.
 
-    Teams that are out stand below all others. Each criterion is asked of the teams that all before it left level, and of those only. A
-    mini-table that is made again is made within the sets into which it split, until it splits
-    none; then those sets go on to the next criterion, never back to an earlier one.
+    Tiers stand apart from the start, and teams that are out below all others. Each criterion is
+    asked of the teams that all before it left level, and of those only. A mini-table that is
+    made again is made within the sets into which it split, until it splits none; then those
+    sets go on to the next criterion, never back to an earlier one.
     """
     steps = [*criteria, *_resort(criteria, last_resort)]
     history = History(
         facts=facts,
         questions=tuple(_questions(steps, len(criteria))),
         last_resort=last_resort,
-        level=np.array([team in facts.out for team in facts.teams], dtype=np.int64),
+        level=_start(facts),
     )
     for position, step in enumerate(steps):
         wanted = crowded(history.level)
@@ -85,6 +86,12 @@ def rank(facts: Facts, criteria: Sequence[Criterion], last_resort: LastResort) -
             put = column(step, facts, level)
             _ask(history, question, put, sets=level, wanted=wanted)
     return history
+
+
+def _start(facts: Facts) -> Whole:
+    tiers = [(team in facts.out, facts.outside.tiers.get(team, 0)) for team in facts.teams]
+    number = {tier: position for position, tier in enumerate(sorted(set(tiers)))}
+    return np.array([number[tier] for tier in tiers], dtype=np.int64)
 
 
 def crowded(level: Whole) -> Flags:

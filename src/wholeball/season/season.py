@@ -1,7 +1,7 @@
 """Holds a whole season as it stands: its league, its rulebook, its results and its rulings."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from wholeball.kernel.identity import GameId, PoolId, TeamId
@@ -76,9 +76,19 @@ def pool_tables(season: Season, pool: PoolId) -> tuple[RoundTable, ...]:
         regulation(season.rulebook),
         teams=teams,
         deductions=[one for one in season.deductions if one.team in members],
-        outside=season.outside,
+        outside=outside_a_pool(season),
         settle=lambda results: _settled(results, season.rulebook),
     )
+
+
+def outside_a_pool(season: Season) -> OutsideFigures:
+    """Return what can part teams of one pool from outside: lots only where the rulebook asks them.
+
+    Lots that part no places of a pool may still give seeds.
+    """
+    if season.rulebook.standings.last_resort in ("lots", "coordinator"):
+        return season.outside
+    return replace(season.outside, lots=())
 
 
 def upheld_in(season: Season, pool: PoolId, *, up_to: int) -> Upheld:

@@ -22,13 +22,15 @@ NOTHING_OUTSIDE = OutsideFigures()
 class Regulation:
     """What a rulebook says of the table: points, how games count, and what parts teams.
 
-    An average of fewer than `ratings_least` ratings is none.
+    An average of fewer than `ratings_least` ratings is none. `per_game` compares what adds up
+    over games by the game, for teams that have not played equally many.
     """
 
     criteria: tuple[Criterion, ...]
     last_resort: LastResort
     counting: Counting = field(default_factory=Counting)
     ratings_least: int = 1
+    per_game: bool = False
 
     @property
     def costs(self) -> ConductPoints | None:
@@ -164,6 +166,7 @@ def standings(
         ratings_least=regulation.ratings_least,
         costs=regulation.costs,
         out=out,
+        per_game=regulation.per_game,
     )
     return _standings(facts, regulation)
 

@@ -35,8 +35,9 @@ class OutsideFigures:
     `ranking` is a position elsewhere (1 is best), or else `coefficients` is a number (the
     highest is best). `discipline_points`: the fewest is best. `cards` are totals over the
     season that stand in for those of the results. `play_offs` count in no table. Of several
-    `lots` that hold all the level teams, the one given last decides. What concerns teams of
-    other tables is passed over.
+    `lots` that hold all the level teams, the one given last decides. A team of a lower tier (0
+    where none is given) stands above all of a higher one, whatever it has. What concerns teams
+    of other tables is passed over.
     """
 
     ranking: Mapping[TeamId, int] = field(default_factory=_none)
@@ -45,6 +46,7 @@ class OutsideFigures:
     cards: Mapping[TeamId, CardCounts] = field(default_factory=_none)
     play_offs: Sequence[Result] = ()
     lots: Sequence[Lots] = ()
+    tiers: Mapping[TeamId, int] = field(default_factory=_none)
 
     def __post_init__(self) -> None:
         """Refuse two outside rankings at once: they may differ."""
@@ -75,7 +77,8 @@ class Facts:
 
     `results` that are `left_out` count nowhere. `games` and `play_offs` are None where only figures are
     known, not games. An average of fewer than `ratings_least` ratings is none. `costs` are
-    what conduct costs, if any criterion says so. Teams that are `out` stand last.
+    what conduct costs, if any criterion says so. Teams that are `out` stand last. `per_game`
+    divides what adds up over games by the games played.
     """
 
     teams: tuple[TeamId, ...]
@@ -88,6 +91,7 @@ class Facts:
     ratings_least: int = 1
     costs: ConductPoints | None = None
     out: Collection[TeamId] = ()
+    per_game: bool = False
 
 
 def added(index: Whole, values: Whole | Flags, teams: int) -> Whole:
