@@ -274,6 +274,7 @@ def extra(row: Row) -> Reading:
         person="extra",
         effect=effect,
         role=role(row, "substitute"),
+        bench="yes" if role(row) == "team_official" else "no",
     )
     return Reading(facts={**said, **where(row)}, swapped=is_by_b(row))
 

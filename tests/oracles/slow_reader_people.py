@@ -39,7 +39,8 @@ def offside(case: Situation) -> Answer:
         return let_go
     if case("moment") == "taking" and case("kind") in NO_RESTARTS:
         return let_go
-    if case("ahead") == "no":
+    throw = {"first_contact": "at_first", "last_contact": "at_last"}
+    if case("ahead") not in ("yes", "short", throw[case.book.offside.goalkeeper_throw]):
         return let_go
     return indirect(case) if case("part") in ("plays", "hinders", "gains") else let_go
 
@@ -73,7 +74,9 @@ def _extra(case: Situation) -> Answer:
     if effect == "none":
         return PLAY_ON.costing("caution", WHOSE[case("role")])
     answer = penalty() if case("place") == "own_area" else INTERFERENCE
-    return answer.costing("caution", WHOSE[case("role")])
+    if case("bench") == "yes":
+        return answer.costing("send_off", "A.team_official")
+    return answer.costing("caution", "A.substitute")
 
 
 def stop(case: Situation) -> Answer:

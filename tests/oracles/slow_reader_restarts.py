@@ -127,8 +127,8 @@ def form(case: Situation) -> Answer:
 
 
 def _nothing(case: Situation) -> Answer:
-    """Nothing was wrong: play goes on; of a kick from the mark one must know if it went in."""
-    if case("kind") == "penalty_kick" and case("at") == "kicks":
+    """Nothing was wrong: play goes on; of a last kick one must know if it went in."""
+    if case("kind") == "penalty_kick" and case("at") != "normal":
         return goal_for("A") if case("in_net") == "yes" else RESULT_STANDS
     return PLAY_ON
 

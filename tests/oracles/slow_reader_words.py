@@ -105,7 +105,7 @@ def penalty() -> Answer:
 def free_kick(case: Situation, kind: str, taker: str = "B") -> Answer:
     """A free kick where it happened, unless a goal area moves it (Law 13.2)."""
     takers_own = {"A": "own", "B": "opp"}[taker]
-    where = case("goal_area")
+    where = "neither" if _is_far_from_goal_areas(case) else case("goal_area")
     if where == "neither":
         spot = "offence"
     elif where == takers_own:
@@ -115,6 +115,14 @@ def free_kick(case: Situation, kind: str, taker: str = "B") -> Answer:
     else:
         spot = "offence"
     return Answer(restart=kind, taker=taker, spot=spot)
+
+
+def _is_far_from_goal_areas(case: Situation) -> bool:
+    """Tell whether it happened at the penalty mark, or by a thrower on the touchline."""
+    if case("moment") != "taking":
+        return False
+    is_thrower = case("kind") == "throw_in" and case("seen") == "near"
+    return case("kind") == "penalty_kick" or is_thrower
 
 
 def indirect(case: Situation, taker: str = "B") -> Answer:

@@ -145,7 +145,7 @@ Articles
         FIVE,
         (
             "moment=open seen=foul foul=slide contact=no who=player advantage=no "
-            "zone=elsewhere goal_area=neither"
+            "zone=elsewhere goal_area=neither chance=none often=no"
         ),
         """\
 Direct free kick for the other side, where the offence happened.

@@ -1,6 +1,5 @@
 """Scenes show a situation as it was, by the rules of the field, and the same every time."""
 
-from collections.abc import Mapping
 from itertools import combinations
 
 import pytest
@@ -120,7 +119,7 @@ def test_every_kind_of_ruling_has_a_picture_and_its_restart_is_where_its_spot_sa
 def _is_at_the_right_end(one: Set) -> bool:
     """A side takes its penalty and corner kicks at the other end, its goal kicks at its own."""
     restart, taker = one.scene.restart, one.ruling["taker"]
-    if restart is None or taker not in ("A", "B") or _cannot_be_meant(one.situation.facts):
+    if restart is None or taker not in ("A", "B"):
         return True
     middle = one.scene.plan.length // 2
     is_far = (_height(restart.place) > middle) == (taker == "A")
@@ -136,7 +135,7 @@ def _is_at_the_right_end(one: Set) -> bool:
 def _is_in_its_zone(one: Set) -> bool:
     """What happened lies in the zone and the goal area that the facts name, and in no other."""
     restart, facts, plan = one.scene.restart, one.situation.facts, one.scene.plan
-    if restart is None or _cannot_be_meant(facts):
+    if restart is None:
         return True
     ends = {"own": goal_area(plan, Side.OWN), "opp": goal_area(plan, Side.OPPONENTS)}
     named = facts.get("goal_area")
@@ -148,20 +147,6 @@ def _is_in_its_zone(one: Set) -> bool:
     if own is None or zone is None or facts["seen"] == "form" or "ball_at" in facts:
         return True
     return is_in(own, restart.point) == (zone == "own_area")
-
-
-def _cannot_be_meant(facts: Mapping[str, str]) -> bool:
-    """Tell whether the facts name a goal area where none can be: nobody can mean that.
-
-    A goalkeeper's hands outside the penalty area; what happened at the mark, at the touchline,
-    or at a wall that defends the other goal.
-    """
-    if facts.get("goal_area", "neither") == "neither":
-        return False
-    is_keeper_outside = facts["seen"] == "handling" and facts.get("who") == "keeper"
-    is_thrower = facts["seen"] == "near" and facts.get("kind") == "throw_in"
-    is_wall = "wall" in facts and facts["goal_area"] == "own"
-    return is_keeper_outside or is_thrower or is_wall or facts.get("kind") == "penalty_kick"
 
 
 def _height(where: Place) -> int:

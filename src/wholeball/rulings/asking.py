@@ -38,11 +38,14 @@ def best_question(left: Sequence[Case]) -> str | None:
     """Return the fact to ask next, or None where all these situations are ruled alike.
 
     Only what can be answered in each of them is asked. The best question leaves least to find
-    out after it and the best one that follows; of equal ones, the one that is asked first.
+    out after it and the best one that follows; of equal ones, the one that leaves least by
+    itself, and then the one that is asked first.
     """
     if len({case.answers for case in left}) == 1:
         return None
-    return min(_askable(left), key=lambda fact: _left_after_two(left, fact))
+    return min(
+        _askable(left), key=lambda fact: (_left_after_two(left, fact), _left_after(left, fact))
+    )
 
 
 def entropy(left: Iterable[Case]) -> float:

@@ -4,6 +4,7 @@ from typing import Final
 
 from wholeball.rulings.articles.ball import BALL as BALL_ARTICLES
 from wholeball.rulings.articles.beside import PERSONS
+from wholeball.rulings.articles.chances import CHANCES
 from wholeball.rulings.articles.clock import CLOCK
 from wholeball.rulings.articles.conduct import CONDUCT
 from wholeball.rulings.articles.form import FORM
@@ -57,8 +58,8 @@ STAGES: Final = (
     _stage(
         "misconduct",
         misconduct="none warning caution send_off",
-        culprit="nobody anyone player keeper kicker initiator both other_player other_keeper "
-        "kicker_and_keeper",
+        culprit="nobody anyone player keeper substitute team_official kicker initiator both "
+        "other_player other_keeper kicker_and_keeper",
     ),
     _stage(
         "shown",
@@ -94,6 +95,7 @@ GAME: Final[Space] = space(
         *DROPS,
         *CLOCK,
         *MISCONDUCT,
+        *CHANCES,
         *WHOM,
         *CARE,
     ),

@@ -81,7 +81,9 @@ def handling(cast: Cast) -> None:
         _handled_at_goal(cast)
         return
     if cast.fact("who") == "keeper":
-        place = ground.own(ground.half_area * 0.25, ground.area + 2.4 * ground.body)
+        is_far = cast.fact("goal_area") == "opp"
+        outside = ground.own(ground.half_area * 0.25, ground.area + 2.4 * ground.body)
+        place = where(cast) if is_far else outside
         handler = cast.put(ground.by(place, -0.2, -1.95), "A", "goalkeeper", "keeper")
     else:
         place = where(cast)
@@ -101,7 +103,9 @@ def handling(cast: Cast) -> None:
 
 def _handled_at_goal(cast: Cast) -> None:
     ground = cast.ground
-    place = ground.opp(ground.across(0.05), max(ground.goal_area * 1.25, ground.body * 5))
+    far = max(ground.goal_area * 1.25, ground.body * 5)
+    depth = ground.goal_area * 0.65 if cast.fact("goal_area") == "opp" else far
+    place = ground.opp(ground.across(0.05), depth)
     crosser = cast.put(ground.opp(-ground.half_area * 0.85, ground.area * 0.8), "A")
     cast.send(crosser, place, in_air=True)
     handler = cast.put(ground.by(place, 1.95, -0.6), "A", "ball meets arm")

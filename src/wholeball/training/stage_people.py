@@ -9,7 +9,9 @@ from wholeball.training.where import dropped_from, where
 def offside(cast: Cast) -> None:
     """Stage a pass, its receiver, and the second-last opponent on the offside line."""
     ground = cast.ground
-    depth = max(ground.along(0.16), ground.area * 0.8)
+    is_short = cast.fact("ahead") == "short"
+    depth = max(ground.along(0.16), ground.area * (1.1 if is_short else 0.8))
+    depth += round(ground.body * 3.4) if is_short else 0
     last = cast.put(ground.opp(-ground.across(0.02), depth), "B", "second-last opponent")
     is_ahead = cast.fact("ahead") != "no"
     receiver = ground.opp(ground.across(0.16), depth - (ground.body * 3.4 if is_ahead else 0))
@@ -41,6 +43,9 @@ def _passed_from(cast: Cast) -> Point:
     if kind:
         return set_up(cast, kind)
     ground = cast.ground
+    if cast.fact("ahead") in ("at_first", "at_last"):
+        place = ground.own(-ground.half_area * 0.3, ground.area * 0.8)
+        return cast.put(place, "A", "goalkeeper throws", "keeper")
     return cast.put(ground.opp(-ground.across(0.16), ground.along(0.33)), "A", "passes")
 
 

@@ -156,21 +156,21 @@ THIRTY: Final[tuple[Told, ...]] = (
         "A high foot",
         "A boot goes up to head height; the opponent pulls back, and there is no contact.",
         "moment=open seen=foul foul=risky contact=no advantage=no zone=elsewhere "
-        "goal_area=neither chance=none",
+        "goal_area=neither chance=none often=no",
     ),
     _told(
         "slide",
         "A slide tackle without contact",
         "A defender slides in next to an opponent, wins the ball and touches nobody.",
         "moment=open seen=foul foul=slide contact=no who=player advantage=no zone=elsewhere "
-        "goal_area=neither degree=careless chance=none earlier=no",
+        "goal_area=neither degree=careless chance=none often=no earlier=no",
     ),
     _told(
         "hand_in_area",
         "Arm away from the body",
         "A shot hits the raised arm of a defender in the penalty area who did not mean it.",
         "moment=open seen=handling arm=bigger net=no who=player advantage=no zone=own_area "
-        "chance=none",
+        "chance=none often=no",
     ),
     _told(
         "held_too_long",

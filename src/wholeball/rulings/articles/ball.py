@@ -128,8 +128,17 @@ BALL: Final[tuple[Article, ...]] = (
         "Law 8.2",
         when={"drop_touched": "none"},
         outcome="retake",
-        over="over_touchline over_goal_line_attacked over_own_goal_line goal "
-        "restart_into_own_goal",
+        over="over_touchline over_goal_line_attacked over_own_goal_line",
+        path="dropped_ball",
+    ),
+    _play(
+        "drop_untouched_into_goal",
+        "A dropped ball that goes into a goal untouched is no goal, and is dropped again.",
+        "Law 8.2",
+        when={"drop_touched": "none", "mouth": "in"},
+        outcome="retake",
+        then={"goal": "no"},
+        over="goal restart_into_own_goal drop_leaves_untouched",
         path="dropped_ball",
     ),
     _play(

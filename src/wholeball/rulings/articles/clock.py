@@ -6,6 +6,8 @@ from wholeball.rulings.article import Article
 from wholeball.rulings.articles.write import of_stage
 
 _clock = of_stage("clock")
+_OVER: Final = "not retake unchanged abandon"
+"""Restarts of a kick that was taken: it is neither taken again, nor still to come, nor never."""
 
 CLOCK: Final[tuple[Article, ...]] = (
     _clock(
@@ -18,7 +20,7 @@ CLOCK: Final[tuple[Article, ...]] = (
         "extended_time_is_over",
         "A period extended for a penalty kick ends once the kick is over.",
         "Laws 7.4 and 14.3",
-        when={"at": "extended", "restart": "not retake"},
+        when={"at": "extended", "restart": _OVER},
         then={"resumed": "period_over", "kick": "none"},
         over="time_runs_on",
         path="game.period_end",
@@ -36,7 +38,7 @@ CLOCK: Final[tuple[Article, ...]] = (
         for kick, when, words in (
             ("scored", {"goal": "A"}, "counts"),
             ("retake", {"restart": "retake"}, "is taken again"),
-            ("not_scored", {"goal": "no none", "restart": "not retake"}, "does not count"),
+            ("not_scored", {"goal": "no none", "restart": _OVER}, "does not count"),
         )
     ),
 )

@@ -47,7 +47,7 @@ def _thrown(
     )
 
 
-_MISPLAYED: Final = _throw("misplayed", "stance place", "is taken wrongly")
+_MISPLAYED: Final = _throw("misplayed", "stance place place_to_delay", "is taken wrongly")
 _NOT_ENTERING: Final = _throw("not_entering", "not_in", "does not come in")
 _LET_GO: Final = " ".join(
     ("ball_moving", "kick_from_wrong_place", *(article.name for article in _MISPLAYED))
@@ -60,6 +60,24 @@ FORM: Final[tuple[Article, ...]] = (
         "Laws 8, 13 to 17",
         when={"flaw": "none"},
         outcome="play_on",
+    ),
+    _play(
+        "last_kick_goes_in",
+        "A penalty kick for which time was extended, or a kick from the mark, that is taken as "
+        "it should be and goes in is a goal.",
+        "Laws 10.3 and 14.3",
+        when={"flaw": "none", "in_net": "yes"},
+        outcome="goal_for_a",
+        over="taken_well",
+    ),
+    _play(
+        "last_kick_does_not_go_in",
+        "One that is taken as it should be and does not go in is no goal, and it is over.",
+        "Laws 10.3 and 14.3",
+        when={"flaw": "none", "in_net": "no"},
+        outcome="natural",
+        then={"goal": "no"},
+        over="taken_well",
     ),
     _play(
         "ball_moving",
@@ -86,15 +104,6 @@ FORM: Final[tuple[Article, ...]] = (
         then={"goal": "no"},
     ),
     *_MISPLAYED,
-    _play(
-        "misplaced_on_purpose",
-        "A throw-in from the wrong place on purpose is not made good by doing it again.",
-        "Law 15.1",
-        when={"kind": "throw_in", "flaw": "place_to_delay"},
-        outcome="throw_in.misplayed.second",
-        then={"basis": "same"},
-        path="throw_in.misplayed",
-    ),
     *_NOT_ENTERING,
     _play(
         "advantage_though_wrong",

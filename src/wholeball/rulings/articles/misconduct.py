@@ -8,7 +8,6 @@ from wholeball.rulings.articles.write import of_stage
 _mis = of_stage("misconduct")
 _YELLOW: Final = "caution"
 _RED: Final = "send_off"
-_NOT_MEANT: Final = {"handball.not_deliberate_with_penalty": "as_other_fouls"}
 
 
 def _shows(name: str, says: str, when: dict[str, str], card: str, culprit: str) -> Article:
@@ -23,30 +22,6 @@ def _shows(name: str, says: str, when: dict[str, str], card: str, culprit: str) 
 
 
 _KEEPER: Final = "penalty.goalkeeper"
-_CHANCES: Final = (
-    ("foul", {"seen": "foul", "foul": "not object"}, "player"),
-    ("hand", {"seen": "handling"}, "player"),
-    ("object", {"foul": "object"}, "anyone"),
-)
-_LESS: Final = {
-    ("obvious", "foul"): "no_card reckless slides",
-    ("obvious", "object"): "no_card reckless_object",
-}
-
-
-def _chance(name: str, says: str, chance: str, card: str) -> tuple[Article, ...]:
-    return tuple(
-        _mis(
-            f"{name}_{what}",
-            says,
-            "Law 12.3",
-            when={"chance": chance, **when},
-            then={"misconduct": card, "culprit": culprit},
-            over=_LESS.get((name, what), "no_card"),
-        )
-        for what, when, culprit in _CHANCES
-    )
-
 
 MISCONDUCT: Final[tuple[Article, ...]] = (
     _mis(
@@ -91,13 +66,6 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
         _RED,
         "anyone",
     ),
-    _shows(
-        "breaks_laws_often",
-        "Breaking the Laws again and again is a yellow.",
-        {"often": "yes"},
-        _YELLOW,
-        "player",
-    ),
     _mis(
         "slides",
         "Sliding is a yellow here.",
@@ -121,71 +89,6 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
             "slide_tackle.goalkeeper_exempt": "yes",
         },
     ),
-    *_chance("promising", "Stopping a promising attack is a yellow.", "promising", _YELLOW),
-    _mis(
-        "promising_fair_try",
-        "With a penalty kick for an attempt to play the ball there is no yellow for it.",
-        "Law 12.3",
-        when={"chance": "promising", "fair_try": "yes"},
-        over="promising_foul",
-    ),
-    _mis(
-        "promising_with_advantage",
-        "Advantage takes the yellow for a promising attack away.",
-        "Law 12.3",
-        when={"chance": "promising", "advantage": "yes"},
-        over="promising_foul promising_hand promising_object",
-        path="advantage",
-        given={"advantage.cancels_caution": "yes"},
-    ),
-    _mis(
-        "promising_with_quick_kick",
-        "So does a quick free kick.",
-        "Law 12.3",
-        when={"chance": "promising", "advantage": "quick"},
-        over="promising_foul promising_hand promising_object",
-        path="advantage",
-        given={"advantage.quick_kick_cancels_caution": "yes"},
-    ),
-    _mis(
-        "promising_hand_not_meant",
-        "Nor is there one for a hand that was not meant, with a penalty kick.",
-        "Law 12.3",
-        when={"arm": "bigger", "chance": "promising", "restart": "penalty_kick"},
-        over="promising_hand",
-        path="handball",
-        given=_NOT_MEANT,
-    ),
-    *_chance("obvious", "Taking an obvious chance of a goal is a red.", "obvious", _RED),
-    _mis(
-        "obvious_fair_try",
-        "With a penalty kick for an attempt to play the ball it is a yellow.",
-        "Law 12.3",
-        when={"chance": "obvious", "fair_try": "yes"},
-        then={"misconduct": _YELLOW, "culprit": "player"},
-        over="no_card obvious_foul",
-    ),
-    *(
-        _mis(
-            f"obvious_{what}_with_advantage",
-            "With advantage it is a yellow.",
-            "Law 12.3",
-            when={"chance": "obvious", "advantage": "yes quick", **when},
-            then={"misconduct": _YELLOW, "culprit": culprit},
-            over=f"no_card obvious_{what}",
-        )
-        for what, when, culprit in _CHANCES
-    ),
-    _mis(
-        "obvious_hand_not_meant",
-        "With a penalty kick for a hand that was not meant it is a yellow.",
-        "Law 12.3",
-        when={"arm": "bigger", "chance": "obvious", "restart": "penalty_kick"},
-        then={"misconduct": _YELLOW, "culprit": "player"},
-        over="no_card obvious_hand",
-        path="handball",
-        given=_NOT_MEANT,
-    ),
     _shows(
         "hand_to_score",
         "Trying to score by hand is a yellow.",
@@ -199,20 +102,6 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
         {"arm": "deliberate", "net": "own"},
         _YELLOW,
         "player",
-    ),
-    *(
-        _shows(
-            f"{chance}_second_touch_{who}",
-            f"A second touch that takes {words} is a {card}.",
-            {"seen": "form", "chance": chance, "who": who},
-            value,
-            culprit,
-        )
-        for chance, words, card, value in (
-            ("promising", "a promising attack", "yellow", _YELLOW),
-            ("obvious", "an obvious chance", "red", _RED),
-        )
-        for who, culprit in (("player", "player"), ("keeper", "keeper"))
     ),
     _shows(
         "yellow_conduct",
@@ -265,9 +154,25 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
     _shows(
         "extra_person",
         "Who comes on without being allowed to is shown yellow.",
-        {"person": "extra", "effect": "none hampers"},
+        {"person": "extra", "effect": "none"},
         _YELLOW,
         "anyone",
+    ),
+    _shows(
+        "substitute_interferes",
+        "A substitute who comes on and interferes is shown yellow.",
+        {"bench": "no"},
+        _YELLOW,
+        "substitute",
+    ),
+    _mis(
+        "team_official_interferes",
+        "A team official who comes on and interferes with play, an opponent or a match official "
+        "is shown red.",
+        "Law 12.3, from memory",
+        when={"bench": "yes"},
+        then={"misconduct": _RED, "culprit": "team_official"},
+        over="no_card",
     ),
     _mis(
         "leaving_ball_yellow",

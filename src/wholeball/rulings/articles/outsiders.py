@@ -20,11 +20,20 @@ OUTSIDERS: Final[tuple[Article, ...]] = (
     ),
     _play(
         "off_official",
-        "A ball off an official that starts a promising attack, changes sides or goes in is "
-        "dropped.",
+        "A ball off an official that starts a promising attack or changes sides is dropped.",
         "Law 9.1",
-        when={"effect": "attack turnover in_goal"},
+        when={"effect": "attack turnover"},
         outcome="dropped_ball",
+        path="ball_off_official",
+        given=_THREE,
+    ),
+    _play(
+        "off_official_no_goal",
+        "A ball that goes in off an official is no goal, and is dropped.",
+        "Law 9.1",
+        when={"effect": "in_goal"},
+        outcome="dropped_ball",
+        then={"goal": "no"},
         path="ball_off_official",
         given=_THREE,
     ),

@@ -78,39 +78,25 @@ PLACES: Final[tuple[Article, ...]] = (
     ),
     *(
         _spot(
-            f"attackers_near_goal_{goal_area}_{to}",
+            f"attackers_near_goal_{to}",
             "An indirect free kick to the attackers in the goal area moves away from goal.",
             "Law 13.2",
-            when={
-                "restart": "indirect_free_kick",
-                "basis": "offence",
-                "side": side,
-                "goal_area": goal_area,
-            },
+            when={"restart": "indirect_free_kick", "goal_area": "own"},
             then={"spot": spot},
             over="at_offence",
             path=_NEAR,
             given={f"{_NEAR}.spot": to},
         )
         for to, spot in _NEAR_GOAL
-        for goal_area, side in (("own", "B"), ("opp", "A"))
     ),
-    *(
-        _spot(
-            f"defenders_in_goal_area_{goal_area}",
-            "A free kick to the defenders in their goal area is taken anywhere in it.",
-            "Law 13.2",
-            when={
-                "restart": _KICKS,
-                "basis": "offence",
-                "side": side,
-                "goal_area": goal_area,
-            },
-            then={"spot": "goal_area"},
-            over="at_offence",
-            path="free_kick",
-        )
-        for goal_area, side in (("opp", "B"), ("own", "A"))
+    _spot(
+        "defenders_in_goal_area",
+        "A free kick to the defenders in their goal area is taken anywhere in it.",
+        "Law 13.2",
+        when={"goal_area": "opp"},
+        then={"spot": "goal_area"},
+        over="at_offence",
+        path="free_kick",
     ),
     *(
         _spot(

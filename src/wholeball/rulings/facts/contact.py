@@ -146,7 +146,7 @@ CONTACT: Final = (
         stage=PLAY,
         question="Was it the second time in a row?",
         values={"no": "the first time", "yes": "taken again and wrong again"},
-        when=({"kind": "throw_in", "flaw": "place stance not_in"},),
+        when=({"kind": "throw_in", "flaw": "place place_to_delay stance not_in"},),
     ),
     Said(
         name="meant",
@@ -160,7 +160,7 @@ CONTACT: Final = (
         stage=PLAY,
         question="Did the ball go in?",
         values={"yes": "it went in", "no": "it did not"},
-        when=({"meant": "no"},),
+        when=({"meant": "no"}, {"flaw": "none", "at": "extended kicks"}),
     ),
     Said(
         name="hands",

@@ -12,8 +12,15 @@ PEOPLE: Final = (
         name="ahead",
         stage=PLAY,
         question="Was the player in an offside position when a team-mate played the ball?",
-        values={"yes": "ahead of the ball and the second-last opponent", "no": "no, or level"},
+        values={
+            "yes": "ahead of the ball and the second-last opponent",
+            "no": "no, or level",
+            "short": "ahead of both, past the halfway line but short of the penalty-area line",
+            "at_first": "only when the goalkeeper's throw began",
+            "at_last": "only when the goalkeeper's throw left the hand",
+        },
         when=({"seen": "offside", "moment": "open"}, {"seen": "offside", "kind": _KICKS}),
+        cuts=(("at_first at_last", {"moment": "taking"}, "no goalkeeper threw it"),),
     ),
     Said(
         name="part",
@@ -27,7 +34,7 @@ PEOPLE: Final = (
             "opponent_played": "got it from an opponent who played it on purpose",
             "opponent_handled": "got it from an opponent who handled it on purpose",
         },
-        when=({"ahead": "yes"},),
+        when=({"ahead": "not no"},),
     ),
     Said(
         name="scored",
