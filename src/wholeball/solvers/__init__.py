@@ -1,0 +1,1 @@
+"""Answers with a solver what the season and its plan ask."""
