@@ -38,7 +38,10 @@ GAME = Fixture(
 def read(
     data: bytes | str, played: tuple[Result, ...] = ()
 ) -> tuple[tuple[Fixture, ...], Table]:
-    return read_timetable(data.encode() if isinstance(data, str) else data, LEAGUE, played)
+    found, table = read_timetable(
+        data.encode() if isinstance(data, str) else data, LEAGUE, played
+    )
+    return found.known, table
 
 
 def faults(rows: str, played: tuple[Result, ...] = ()) -> list[tuple[int | None, str, str]]:

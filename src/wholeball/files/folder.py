@@ -1,57 +1,48 @@
 """Reads a season folder: all of it, or every fault of every file in it."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Final, TypeVar
+from typing import Final
 
-from wholeball.files.bounded import is_there, read_at_most
-from wholeball.files.game_results import (
-    FromGames,
-    Logs,
-    read_logs,
-    results_of_games,
-    strays,
-)
+from wholeball.files.beside import Around, read_beside
+from wholeball.files.blocks import FILE as BLOCKS_FILE
+from wholeball.files.blocks import read_blocks
+from wholeball.files.bounded import is_there
+from wholeball.files.bracket import Brackets
+from wholeball.files.divisions import FILE as DIVISIONS_FILE
+from wholeball.files.divisions import read_divisions
+from wholeball.files.fees import fee_doubts
+from wholeball.files.game_files import GameFiles, played, read_game_files
 from wholeball.files.published import FILE as PUBLISHED_FILE
 from wholeball.files.published import read_published
-from wholeball.files.results import COLUMNS as RESULT_COLUMNS
+from wholeball.files.reading import Reading
 from wholeball.files.results import FILE as RESULTS_FILE
-from wholeball.files.results import Results, read_results
-from wholeball.files.rosters import FILE as ROSTERS_FILE
-from wholeball.files.rosters import cells_of_rosters, read_rosters
-from wholeball.files.rulings import FILE as RULINGS_FILE
-from wholeball.files.rulings import cells_of_rulings, read_rulings
-from wholeball.files.season_parts import (
-    idle_lots,
-    idle_rulings,
-    league_of,
-    played_twice,
-    season_of,
-    unknown_teams,
-)
+from wholeball.files.results import Results
+from wholeball.files.season_parts import idle_lots, league_of, season_of, unknown_teams
 from wholeball.files.season_toml import FILE as SEASON_FILE
-from wholeball.files.season_toml import read_season_toml
-from wholeball.files.table import MOST_BYTES, Table, read_table
+from wholeball.files.season_toml import SeasonEntry, read_season_toml
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
-from wholeball.files.timetable import cells_of_timetable, read_timetable
-from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
-from wholeball.kernel.identity import GameId
-from wholeball.league.fixture import Fixture
+from wholeball.kernel.faults import Fault, InputFaults, WholeballError
+from wholeball.kernel.identity import GameId, TeamId
+from wholeball.league.crew import Official, OnCrew
+from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.league.league import League
+from wholeball.league.person import NotCleared, Person
+from wholeball.league.place import Field, Site
 from wholeball.league.player import Rosters
+from wholeball.league.sign_up import Alone, SignUp
 from wholeball.rulebook.book import Rulebook
-from wholeball.rulebook.load import Loaded, load
+from wholeball.rulebook.load import load
 from wholeball.season.appearances import GameSheet, sheet_of_result
+from wholeball.season.decision import Decision
+from wholeball.season.fees import FeeEntry, fees_of
 from wholeball.season.published import PublishedLine
-from wholeball.season.ruled import holding
-from wholeball.season.ruling import Ruling
 from wholeball.season.season import Season
 
 RULEBOOK_FILE: Final = "rulebook.toml"
-_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +51,8 @@ class SeasonFolder:
 
     `rows` says where each game stands in results.csv, and `sheets` what each game of the timetable
     that has begun says of people. `published` is a table that somebody else
-    published; it, the timetable and the rosters are empty where the folder has none.
+    published; what a folder does not have is empty. `timetable` has the games whose sides are
+    known, `open_fixtures` the rest; `brackets` are the draws by name, best seed first.
     """
 
     season: Season
@@ -70,6 +62,23 @@ class SeasonFolder:
     rosters: Rosters = field(default_factory=dict)
     rows: Mapping[GameId, int] = field(default_factory=dict)
     sheets: tuple[GameSheet, ...] = ()
+    open_fixtures: tuple[OpenFixture, ...] = ()
+    brackets: Brackets = field(default_factory=dict)
+    sites: tuple[Site, ...] = ()
+    fields: tuple[Field, ...] = ()
+    officials: tuple[Official, ...] = ()
+    crews: tuple[OnCrew, ...] = ()
+    sign_ups: tuple[SignUp, ...] = ()
+    alone: tuple[Alone, ...] = ()
+    people: tuple[Person, ...] = ()
+    not_cleared: tuple[NotCleared, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+    fees: tuple[FeeEntry, ...] = ()
+
+    @property
+    def bracket(self) -> tuple[TeamId, ...]:
+        """The teams of the bracket without a name, best seed first."""
+        return self.brackets.get("", ())
 
 
 def read_folder(folder: Path, *, instead: Mapping[str, bytes] | None = None) -> SeasonFolder:
@@ -87,7 +96,7 @@ def read_folder(folder: Path, *, instead: Mapping[str, bytes] | None = None) -> 
         raise WholeballError(
             f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
         )
-    return _Reading(folder, instead or {}).season_folder()
+    return _Whole(Reading(folder, instead or {})).season_folder()
 
 
 def _no_file(file: Path) -> WholeballError:
@@ -102,160 +111,101 @@ def _no_file(file: Path) -> WholeballError:
     )
 
 
-class _Reading:
-    """Reads one folder and gathers faults until all files have been seen."""
+class _Whole:
+    """Reads one folder, file by file, and then what its games come to."""
 
-    def __init__(self, folder: Path, instead: Mapping[str, bytes]) -> None:
-        self._folder = folder
-        self._instead = instead
-        self._faults: list[Fault] = []
+    def __init__(self, reading: Reading) -> None:
+        self._reading = reading
 
     def season_folder(self) -> SeasonFolder:
-        said = self._try(SEASON_FILE, read_season_toml)
+        reading = self._reading
+        said = reading.file(SEASON_FILE, read_season_toml)
+        loaded = reading.file(RULEBOOK_FILE, lambda data: load(data, file=RULEBOOK_FILE))
         entry = said.entry if said is not None else None
-        loaded = self._try(RULEBOOK_FILE, lambda data: load(data, file=RULEBOOK_FILE))
-        teams = self._table(TEAMS_FILE, read_teams)
-        league = league_of(entry, teams) if entry is not None and teams is not None else None
+        book = loaded.rulebook if loaded is not None else None
+        league = self._league(entry)
         if said is not None and league is not None:
-            self._faults += unknown_teams(said, league)
+            reading.faults += unknown_teams(said, league)
         if said is not None and loaded is not None:
-            self._faults += idle_lots(said, loaded)
-        results = self._results(league, loaded)
+            reading.faults += idle_lots(said, loaded)
+        files = read_game_files(reading, league, book)
         published = self._published(league)
-        timetable = self._timetable(league, results)
-        rosters = self._rosters(league, loaded)
-        rulings = self._rulings(league, results, timetable, loaded)
-        logs = self._logs(results, timetable)
-        faults = [fault for fault in self._faults if fault.level == "fault"]
-        if faults or entry is None or league is None or loaded is None or results is None:
+        beside = read_beside(reading, self._around(files, league, book))
+        found = played(reading, files, book)
+        faults = [fault for fault in reading.faults if fault.level == "fault"]
+        results = files.results
+        if faults or entry is None or league is None or loaded is None:
             raise InputFaults(faults)
-        book = loaded.rulebook
-        games = self._games(logs, timetable, book, rulings, results, rosters)
-        season = season_of(entry, league, book, plain=results, games=games, rulings=rulings)
+        if found is None or results is None:
+            raise ValueError("a folder without a fault says what its games come to")
+        season = season_of(
+            entry,
+            league,
+            loaded.rulebook,
+            plain=results,
+            games=found.games,
+            rulings=files.rulings,
+        )
+        if beside.fees:
+            reading.faults += fee_doubts(fees_of(season, beside.fees))
         return SeasonFolder(
             season=season,
             published=published,
-            remarks=(*loaded.remarks, *self._faults),
-            timetable=timetable,
-            rosters=rosters,
+            remarks=(*loaded.remarks, *reading.faults),
+            timetable=found.timetable,
+            rosters=files.rosters,
             rows=results.rows,
-            sheets=(*_plain_sheets(season, timetable, results), *games.sheets),
+            sheets=(*_plain_sheets(season, found.timetable, results), *found.games.sheets),
+            open_fixtures=tuple(found.filling.still_open()),
+            brackets=files.brackets,
+            sites=files.sites,
+            fields=files.fields,
+            officials=beside.officials,
+            crews=beside.crews,
+            sign_ups=beside.sign_ups,
+            alone=beside.alone,
+            people=beside.people,
+            not_cleared=beside.not_cleared,
+            decisions=beside.decisions,
+            fees=beside.fees,
         )
 
-    def _results(self, league: League | None, loaded: Loaded | None) -> Results | None:
-        """Return the results; where there is nothing to hold them to, look at the cells only."""
-        if league is None or loaded is None:
-            return self._table(RESULTS_FILE, _cells_of_results)
-        return self._table(
-            RESULTS_FILE, lambda data: read_results(data, league, loaded.rulebook.ratings)
+    def _league(self, entry: SeasonEntry | None) -> League | None:
+        """Return the league, or None where season.toml or teams.csv cannot be read."""
+        reading = self._reading
+        name = "" if entry is None else entry.name
+        divisions = reading.rows(DIVISIONS_FILE, lambda data: read_divisions(data, name))
+        known = reading.known((one.division for one in divisions), DIVISIONS_FILE)
+        blocks = reading.rows(BLOCKS_FILE, lambda data: read_blocks(data, known))
+        is_sound = not reading.is_wrong(DIVISIONS_FILE, BLOCKS_FILE)
+        teams = reading.table(
+            TEAMS_FILE, lambda data: read_teams(data, divisions, blocks if is_sound else None)
         )
+        if entry is None or teams is None:
+            return None
+        return league_of(entry, teams, divisions, blocks)
 
     def _published(self, league: League | None) -> tuple[PublishedLine, ...]:
-        if league is None or not is_there(self._folder / PUBLISHED_FILE):
+        if league is None:
             return ()
-        return self._table(PUBLISHED_FILE, lambda data: read_published(data, league)) or ()
+        return self._reading.rows(PUBLISHED_FILE, lambda data: read_published(data, league))
 
-    def _timetable(self, league: League | None, results: Results | None) -> tuple[Fixture, ...]:
-        if not is_there(self._folder / TIMETABLE_FILE):
-            return ()
-        if league is None or results is None:
-            self._table(TIMETABLE_FILE, cells_of_timetable)
-            return ()
-        played = (*results.results, *results.deciders, *results.play_offs)
-        return (
-            self._table(TIMETABLE_FILE, lambda data: read_timetable(data, league, played)) or ()
+    def _around(self, files: GameFiles, league: League | None, book: Rulebook | None) -> Around:
+        reading, timetable = self._reading, files.timetable
+        teams = () if league is None else (one.team for one in league.teams)
+        blocks = () if league is None else (one.block for one in league.blocks)
+        games = None
+        if league is not None and files.results is not None:
+            games = reading.known(files.games, TIMETABLE_FILE, RESULTS_FILE)
+        return Around(
+            league=league,
+            book=book,
+            teams=None if league is None else reading.known(teams, TEAMS_FILE),
+            blocks=None if league is None else reading.known(blocks, BLOCKS_FILE),
+            games=games,
+            starts=timetable.starts,
+            rosters=files.rosters,
         )
-
-    def _rosters(self, league: League | None, loaded: Loaded | None) -> Rosters:
-        if not is_there(self._folder / ROSTERS_FILE):
-            return {}
-        if league is None or loaded is None:
-            self._table(ROSTERS_FILE, cells_of_rosters)
-            return {}
-        rules = loaded.rulebook.roster
-        return self._table(ROSTERS_FILE, lambda data: read_rosters(data, league, rules)) or {}
-
-    def _rulings(
-        self,
-        league: League | None,
-        results: Results | None,
-        timetable: tuple[Fixture, ...],
-        loaded: Loaded | None,
-    ) -> tuple[Ruling, ...]:
-        if not self._has(RULINGS_FILE):
-            return ()
-        if league is None or results is None:
-            self._table(RULINGS_FILE, cells_of_rulings)
-            return ()
-        games = [*(str(one.game) for one in timetable), *map(str, results.rows)]
-        known = None if self._is_wrong(TIMETABLE_FILE, RESULTS_FILE) else games
-        book = None if loaded is None else loaded.rulebook
-        return (
-            self._table(RULINGS_FILE, lambda data: read_rulings(data, league, known, book))
-            or ()
-        )
-
-    def _logs(self, results: Results | None, timetable: tuple[Fixture, ...]) -> Logs:
-        logs = read_logs(self._folder)
-        self._faults += logs.faults
-        listed = () if results is None else results.rows
-        self._faults += strays(logs, timetable, listed)
-        if results is not None:
-            self._faults += played_twice(results, logs)
-        return logs
-
-    def _games(
-        self,
-        logs: Logs,
-        timetable: tuple[Fixture, ...],
-        book: Rulebook,
-        rulings: tuple[Ruling, ...],
-        results: Results,
-        rosters: Rosters,
-    ) -> FromGames:
-        """Return what the games come to that results.csv does not list."""
-        to_come = [fixture for fixture in timetable if fixture.game not in results.rows]
-        games = results_of_games(
-            logs, to_come, book, holding(rulings), folder=self._folder, rosters=rosters
-        )
-        self._faults += games.remarks
-        ended = (*games.results, *games.deciders, *games.play_offs)
-        played = {*results.rows, *(one.game for one in ended)}
-        self._faults += idle_rulings(rulings, played)
-        return games
-
-    def _has(self, name: str) -> bool:
-        return name in self._instead or is_there(self._folder / name)
-
-    def _is_wrong(self, *files: str) -> bool:
-        return any(one.level == "fault" and one.place.file in files for one in self._faults)
-
-    def _try(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
-        path = self._folder / name
-        try:
-            given = self._instead.get(name)
-            return read(read_at_most(path, MOST_BYTES) if given is None else given)
-        except InputFaults as refused:
-            self._faults.extend(refused.faults)
-        except OSError as error:
-            cure = f"Write it, or start from a preset: wholeball new {self._folder}"
-            says = f"the file cannot be read: {error.strerror}."
-            self._faults.append(
-                Fault(code="missing_file", place=Place(file=name), says=says, cure=cure)
-            )
-        return None
-
-    def _table(self, name: str, read: Callable[[bytes], tuple[_T, Table]]) -> _T | None:
-        both = self._try(name, read)
-        if both is None:
-            return None
-        values, table = both
-        self._faults.extend(sorted(table.faults, key=lambda fault: fault.place.row or 0))
-        return values
-
-
-def _cells_of_results(data: bytes) -> tuple[None, Table]:
-    return None, read_table(data, RESULT_COLUMNS, file=RESULTS_FILE)
 
 
 def _plain_sheets(

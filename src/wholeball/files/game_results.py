@@ -1,15 +1,14 @@
 """Takes the results of a season's games from their logs and from the rulings about them."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import Final, NamedTuple, get_args
+from typing import Final, NamedTuple, TypeAlias, get_args
 
-from wholeball.files.bounded import is_there
-from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
+from wholeball.files.game_log import FOLDER, GameLog, log_name
 from wholeball.files.log_doubts import SAYS, chain_doubts, log_doubts
-from wholeball.files.timetable import FILE as TIMETABLE_FILE
+from wholeball.files.logs import Logs
 from wholeball.game.codec import events
 from wholeball.game.corrections import corrected, distinct
 from wholeball.game.event import Event
@@ -19,9 +18,8 @@ from wholeball.game.official import Late, Official, certified_events, official
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules, game_rules
 from wholeball.game.state import GameState
-from wholeball.kernel.faults import MOST_SHOWN, Fault, InputFaults, Level, Place, WholeballError
+from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
 from wholeball.kernel.identity import GameId
-from wholeball.kernel.nearest import nearest
 from wholeball.league.fixture import Fixture, Stage
 from wholeball.league.player import Rosters
 from wholeball.rulebook.book import Rulebook
@@ -31,23 +29,11 @@ from wholeball.season.from_games import result_of
 from wholeball.season.result import Result
 from wholeball.season.ruling import Ruling
 
-_SUFFIX: Final = ".jsonl"
+InTurn: TypeAlias = Callable[[Sequence[Result]], Iterable[Fixture]]
 _CERTIFY: Final = (
     "Look at it: wholeball game {folder} {game}; then certify it: wholeball certify {folder} "
     "{game} --by NAME"
 )
-
-
-@dataclass(slots=True, kw_only=True)
-class Logs:
-    """The logs of a folder by the games they are named for, and the faults in them.
-
-    `names` are those of all logs, read or not; `by_game` leaves out logs without an entry.
-    """
-
-    names: tuple[str, ...]
-    by_game: dict[str, GameLog] = field(default_factory=dict)
-    faults: list[Fault] = field(default_factory=list)
 
 
 class _Told(NamedTuple):
@@ -84,49 +70,25 @@ class FromGames:
         ]
 
 
-def read_logs(folder: Path) -> Logs:
-    """Return every log in a season folder's games/, with every fault of each."""
-    logs = Logs(names=())
-    try:
-        logs.names = tuple(sorted(_names(folder / FOLDER)))
-    except OSError as error:
-        says = f"the folder cannot be read: {error.strerror}."
-        cure = "Check the disk and the folder's permissions."
-        place = Place(file=f"{FOLDER}/")
-        logs.faults.append(Fault(code="storage", place=place, says=says, cure=cure))
-    for game in logs.names:
-        _read(logs, folder, game)
-    return logs
-
-
-def strays(logs: Logs, timetable: Collection[Fixture], listed: Collection[str]) -> list[Fault]:
-    """Doubt each log that is of no game of the timetable; those `listed` are told elsewhere.
-
-    The nearest game is looked for as often as faults are shown.
-    """
-    games = [str(fixture.game) for fixture in timetable]
-    known = {*games, *listed}
-    found = [name for name in logs.names if name not in known]
-    return [_stray(name, games if at < MOST_SHOWN else ()) for at, name in enumerate(found)]
-
-
 def results_of_games(
     logs: Logs,
-    timetable: Collection[Fixture],
+    in_turn: InTurn,
     book: Rulebook,
     rulings: Mapping[GameId, Ruling],
     *,
     folder: Path,
     rosters: Rosters,
 ) -> FromGames:
-    """Return the results of the games of a timetable that have a log or a ruling.
+    """Return the results of the games that have a log or a ruling.
 
-    `folder` is what the commands that remarks advise are to be given.
+    `in_turn` yields the games; the results of the bracket that it is given grow meanwhile, so
+    that it can yield the games whose sides they make known. `folder` is what the commands that
+    remarks advise are to be given.
     """
     found = FromGames()
     digest = book.digest
     by_stage = {stage: game_rules(book, stage) for stage in get_args(Stage)}
-    for fixture in timetable:
+    for fixture in in_turn(found.play_offs):
         log, ruling = logs.by_game.get(fixture.game), rulings.get(fixture.game)
         if log is None and ruling is None:
             continue
@@ -150,52 +112,6 @@ def results_of_games(
             found.of_stage(fixture.stage).append(result)
     found.remarks = list(_gathered(found.remarks, folder))
     return found
-
-
-def _names(folder: Path) -> Iterator[str]:
-    if not is_there(folder):
-        return
-    for path in folder.iterdir():
-        if path.suffix == _SUFFIX and not path.name.startswith("."):
-            yield path.stem
-
-
-def _read(logs: Logs, folder: Path, game: str) -> None:
-    """Read one log; a name that no game's log can have is left to `strays`."""
-    try:
-        log = read_game(folder, game)
-    except InputFaults as refused:
-        logs.faults.extend(refused.faults)
-    except WholeballError as error:
-        if error.code != "path":
-            place = Place(file=f"{FOLDER}/{game}{_SUFFIX}")
-            logs.faults.append(
-                Fault(code=error.code, place=place, says=error.says, cure=error.fix)
-            )
-    else:
-        if log.entries:
-            logs.by_game[game] = log
-
-
-def _stray(name: str, games: Collection[str]) -> Fault:
-    """Say why a log counts for nothing; its entries name its game, so no file is renamed."""
-    says = f"{name} is no game of {TIMETABLE_FILE}; its log counts for nothing."
-    cure = f"Add a row for it to {TIMETABLE_FILE}"
-    meant = nearest(name, games)
-    if meant is not None:
-        cure += f"; if it is game {meant} there, write {name} in that row"
-    try:
-        log_name(name)
-    except WholeballError:
-        says, cure = f"{name} is no name that a log can have.", "Take the file out"
-    return Fault(
-        code="unknown_game",
-        place=Place(file=f"{FOLDER}/{name}{_SUFFIX}"),
-        says=says,
-        value=name,
-        cure=f"{cure}.",
-        level="doubt",
-    )
 
 
 def _told(

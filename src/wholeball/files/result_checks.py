@@ -61,12 +61,17 @@ class RowChecks:
             yield Wrong(side, "unknown_team", says, self._names.meant(name))
         if home == away:
             yield Wrong("away", "self", f"{home} cannot play itself.", "Name the opponents.")
-        elif not unknown and self._pool(home) != self._pool(away):
+        elif not unknown and self._crosses_pools(line):
             says = f"{home} plays in pool {self._pool(home)}, {away} in {self._pool(away)}."
             cure = "A table counts games within a pool; mend the teams or their pools."
             yield Wrong("away", "pools", says, cure)
         else:
             yield from self._twice(line, home, away)
+
+    def _crosses_pools(self, line: Line) -> bool:
+        """Tell whether teams of two pools meet outside the bracket."""
+        home, away = (self._pool(line.need(side, str)) for side in ("home", "away"))
+        return home != away and line.get("stage", str) != "play_off"
 
     def _twice(self, line: Line, home: str, away: str) -> Iterator[Wrong]:
         """Doubt a second game of the same two teams in one round: it is easily typed twice."""

@@ -4,7 +4,8 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from wholeball.files.game_log import log_name
-from wholeball.files.game_results import FromGames, Logs
+from wholeball.files.game_results import FromGames
+from wholeball.files.logs import Logs
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results
 from wholeball.files.rulings import FILE as RULINGS_FILE
@@ -15,6 +16,7 @@ from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.lines import Loc
 from wholeball.kernel.nearest import choices, did_you_mean
 from wholeball.kernel.refusals import toml_text
+from wholeball.league.division import Block, Division
 from wholeball.league.league import League, Team
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import Loaded
@@ -26,14 +28,21 @@ from wholeball.season.season import Season
 from wholeball.season.tally import Lots, OutsideFigures
 
 
-def league_of(entry: SeasonEntry, teams: tuple[Team, ...]) -> League:
-    """Return the league that season.toml and teams.csv state."""
+def league_of(
+    entry: SeasonEntry,
+    teams: tuple[Team, ...],
+    divisions: tuple[Division, ...] = (),
+    blocks: tuple[Block, ...] = (),
+) -> League:
+    """Return the league that season.toml, teams.csv and the files of its divisions state."""
     return League(
         name=entry.name,
         timezone=entry.timezone,
         first_day=entry.first_day,
         last_day=entry.last_day,
         teams=teams,
+        divisions=divisions,
+        blocks=blocks,
     )
 
 
@@ -67,9 +76,10 @@ def _named_teams(entry: SeasonEntry) -> Iterator[tuple[Loc, str]]:
 
 
 def idle_lots(said: SeasonToml, loaded: Loaded) -> list[Fault]:
-    """Find lots in season.toml where the rulebook lets no lots decide."""
+    """Find lots in season.toml where the rulebook lets no lots decide, places or seeds."""
     lots, last_resort = said.entry.lots, loaded.rulebook.standings.last_resort
-    if not lots or last_resort in ("lots", "coordinator"):
+    gives_seeds = loaded.rulebook.play_offs.qualify != "none"
+    if not lots or gives_seeds or last_resort in ("lots", "coordinator"):
         return []
     fault = Fault(
         code="contradiction",

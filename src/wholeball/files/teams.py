@@ -5,7 +5,7 @@ from typing import Final
 
 from wholeball.files.cells import Column, one_line, text
 from wholeball.files.open_sides import looks_open
-from wholeball.files.row_faults import Known, Once, Wrong, taken, unknown
+from wholeball.files.row_faults import Known, Once, Wrong, row_fault, unknown
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.identity import BlockId, DivisionId, PoolId, TeamId
 from wholeball.kernel.refusals import toml_text
@@ -33,14 +33,18 @@ def read_teams(
 ) -> tuple[tuple[Team, ...], Table]:
     """Return the teams in the order of the file, and every fault of it.
 
-    Divisions or blocks are None where their files cannot be read.
+    A team is returned whatever is wrong with its row, so that other files may name it. Divisions or blocks are None where their files cannot be read.
 
     Raises:
         InputFaults: the file as a whole cannot be read.
     """
     table = read_table(data, COLUMNS, file=FILE)
     checks = _Checks(divisions, blocks)
-    return taken(table, checks.wrong, checks.team), table
+    teams: dict[str, Team] = {}
+    for line in table.lines:
+        table.faults.extend(row_fault(FILE, line, wrong) for wrong in checks.wrong(line))
+        teams.setdefault(line.need("team", str).casefold(), checks.team(line))
+    return tuple(teams.values()), table
 
 
 class _Checks:

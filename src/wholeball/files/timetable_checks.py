@@ -1,10 +1,11 @@
 """Finds what is wrong with a row of timetable.csv once each of its cells is read."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from datetime import date, time
 from typing import Final
 
-from wholeball.files.row_faults import Known, Wrong, outside_season, row_fault
+from wholeball.files.open_sides import open_side
+from wholeball.files.row_faults import Known, Wrong, outside_season, row_fault, unknown
 from wholeball.files.table import Line
 from wholeball.kernel.faults import Fault
 from wholeball.kernel.refusals import toml_text
@@ -17,8 +18,18 @@ _SIDES: Final = ("home", "away")
 class FixtureChecks:
     """Checks the rows of one file against a league, its results, and the rows before them."""
 
-    def __init__(self, file: str, league: League, played: tuple[Result, ...]) -> None:
+    def __init__(
+        self,
+        file: str,
+        league: League,
+        played: tuple[Result, ...],
+        *,
+        bracket_games: Collection[str] = (),
+        fields: Known | None = None,
+    ) -> None:
         self._file = file
+        self._bracket_games = bracket_games
+        self._known_fields = fields
         self._league = league
         self._pools = {str(team.team): team.pool for team in league.teams}
         self._names = Known(self._pools, "Use a name of teams.csv.")
@@ -33,6 +44,7 @@ class FixtureChecks:
             *self._identity(line),
             *self._sides(line),
             *outside_season(self._league, line.get("date", date)),
+            *unknown(line, "field", self._known_fields, "field of fields.csv"),
             *self._field(line),
             *self._at_once(line),
         ]
@@ -46,20 +58,25 @@ class FixtureChecks:
             yield Wrong("game", "duplicate", says, "Each game stands once; take one out.")
         sides = (line.need("home", str), line.need("away", str))
         played = self._played.get(game, sides)
-        if played != sides:
+        if any(map(open_side, sides)):
+            if game in self._played and game not in self._bracket_games:
+                says = f"game {game} is of the bracket here, and not in results.csv."
+                yield Wrong("game", "contradiction", says, "Write play_off as its stage there.")
+        elif played != sides:
             says = f"game {game} is {' v '.join(sides)} here and {' v '.join(played)} in results.csv."
             yield Wrong("game", "contradiction", says, "Mend the one that is wrong.")
 
     def _sides(self, line: Line) -> Iterator[Wrong]:
         home, away = line.need("home", str), line.need("away", str)
-        unknown = [side for side in _SIDES if line.need(side, str) not in self._pools]
-        for side in unknown:
+        named = [side for side in _SIDES if open_side(line.need(side, str)) is None]
+        lacking = [side for side in named if line.need(side, str) not in self._pools]
+        for side in lacking:
             name = line.need(side, str)
             says = f"{toml_text(name)} is no team of teams.csv."
             yield Wrong(side, "unknown_team", says, self._names.meant(name))
-        if home == away:
+        if (open_side(home) or home) == (open_side(away) or away):
             yield Wrong("away", "self", f"{home} cannot play itself.", "Name the opponents.")
-        elif not unknown and self._crosses_pools(line):
+        elif not lacking and len(named) == len(_SIDES) and self._crosses_pools(line):
             says = f"{home} plays in pool {self._pools[home]}, {away} in {self._pools[away]}."
             cure = "Write play_off as its stage, or mend the teams or their pools."
             yield Wrong("away", "pools", says, cure)
@@ -81,6 +98,8 @@ class FixtureChecks:
         at = _when(line)
         for side in _SIDES:
             team = line.need(side, str)
+            if open_side(team) is not None:
+                continue
             first = self._busy.setdefault((*at, team), line.row)
             if first != line.row:
                 says = f"{team} plays at {at[1]:%H:%M} on row {first} too."

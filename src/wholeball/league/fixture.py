@@ -18,6 +18,9 @@ class Seeded:
     seed: int
     bracket: str = ""
 
+    def __str__(self) -> str:
+        return f"seed {self.seed} of {self.bracket}" if self.bracket else f"seed {self.seed}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class From:
@@ -25,6 +28,9 @@ class From:
 
     game: GameId
     takes: Literal["winner", "loser"] = "winner"
+
+    def __str__(self) -> str:
+        return f"{self.takes} of {self.game}"
 
 
 OpenSide: TypeAlias = Seeded | From

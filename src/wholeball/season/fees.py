@@ -10,6 +10,7 @@ from wholeball.kernel.identity import GameId, TeamId
 from wholeball.rulebook.book import Rulebook
 from wholeball.season.recorded import at_fault
 from wholeball.season.result import Result
+from wholeball.season.season import Season
 from wholeball.season.upheld import upheld
 
 Settling: TypeAlias = Literal["paid", "waived"]
@@ -77,22 +78,20 @@ class Ledger:
         return self.captain_waits and team in self.open_by_team()
 
 
-def ledger(
-    results: Sequence[Result],
-    entries: Iterable[FeeEntry],
-    rulebook: Rulebook,
-    *,
-    play_offs: Iterable[Result] = (),
-) -> Ledger:
-    """Return what the forfeits of a league and its bracket cost, and what is settled of it.
+def fees_of(season: Season, entries: Iterable[FeeEntry]) -> Ledger:
+    """Return what the forfeits of a season and its bracket cost, and what is settled of it.
 
     Each forfeit is charged once, each side of a double forfeit; a default beyond those allowed
     is a forfeit. The rest of the games of a team that is out of the league cost nothing: nobody
     expected it there.
     """
-    fee = rulebook.forfeit.fee
+    fee = season.rulebook.forfeit.fee
     amount = fee.amount
-    charged = (*_forfeits(results, rulebook), *play_offs)
+    charged = (
+        *_forfeits(season.results, season.rulebook),
+        *season.outside.play_offs,
+        *season.play_offs,
+    )
     dues = {
         (team, one.game): Due(team=team, game=one.game, amount=amount)
         for one in charged

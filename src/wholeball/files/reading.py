@@ -1,0 +1,65 @@
+"""Reads the files of one folder, and gathers their faults until all of them have been seen."""
+
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+from typing import TypeVar
+
+from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.row_faults import Known
+from wholeball.files.table import MOST_BYTES, Table
+from wholeball.kernel.faults import Fault, InputFaults, Place
+
+_T = TypeVar("_T")
+
+
+class Reading:
+    """One folder while it is read, with some of its files read otherwise."""
+
+    def __init__(self, folder: Path, instead: Mapping[str, bytes]) -> None:
+        self.folder = folder
+        self.faults: list[Fault] = []
+        self._instead = instead
+
+    def file(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
+        """Return what a file holds, or None where it cannot be read."""
+        path = self.folder / name
+        try:
+            given = self._instead.get(name)
+            return read(read_at_most(path, MOST_BYTES) if given is None else given)
+        except InputFaults as refused:
+            self.faults.extend(refused.faults)
+        except OSError as error:
+            cure = f"Write it, or start from a preset: wholeball new {self.folder}"
+            says = f"the file cannot be read: {error.strerror}."
+            self.faults.append(
+                Fault(code="missing_file", place=Place(file=name), says=says, cure=cure)
+            )
+        return None
+
+    def table(self, name: str, read: Callable[[bytes], tuple[_T, Table]]) -> _T | None:
+        """Return what a table holds; its faults are gathered in the order of its rows."""
+        both = self.file(name, read)
+        if both is None:
+            return None
+        values, table = both
+        self.faults.extend(sorted(table.faults, key=lambda fault: fault.place.row or 0))
+        return values
+
+    def rows(
+        self, name: str, read: Callable[[bytes], tuple[tuple[_T, ...], Table]]
+    ) -> tuple[_T, ...]:
+        """Return what the rows of a table hold; nothing where there is no such file."""
+        return (self.table(name, read) or ()) if self.has(name) else ()
+
+    def has(self, name: str) -> bool:
+        """Tell whether there is a file of that name."""
+        return name in self._instead or is_there(self.folder / name)
+
+    def is_wrong(self, *files: str) -> bool:
+        """Tell whether one of some files has a fault."""
+        return any(one.level == "fault" and one.place.file in files for one in self.faults)
+
+    def known(self, names: Iterable[str], *files: str) -> Known | None:
+        """Return the names that files hold, or None where one of the files has a fault."""
+        otherwise = f"Use a name of {' or '.join(files)}."
+        return None if self.is_wrong(*files) else Known(names, otherwise)
