@@ -4,23 +4,50 @@ No outside source: this is about the proof itself, on a space of two facts, and 
 """
 
 from collections.abc import Mapping
-from typing import Final
+from functools import cache
+from itertools import combinations
+from typing import Final, TypeAlias
 
+from cases.rulebooks import EDITIONS, HOUSES, PRESETS, rulebook
 from wholeball.rulebook.editions import edition
 from wholeball.rulings.article import Article
 from wholeball.rulings.bind import bind
 from wholeball.rulings.fact import Said
+from wholeball.rulings.graph import compile_rules
 from wholeball.rulings.proof import Finding, Proof, prove
 from wholeball.rulings.space import Stage, space
+from wholeball.rulings.spaces import PROVED
+from wholeball.rulings.weigh import Weighed, weigh
 
 LAWS: Final = edition("laws-2025-26")
+KEPT: Final = (
+    ("against", "opponent the_ball"),
+    (
+        "conduct",
+        "blocks_quick delay dissent distance persistent simulation slow_off too_much_joy unsporting",
+    ),
+    ("conduct", "joy stays_on"),
+    ("effect", "attack turnover"),
+    ("flaw", "feint wrong_taker"),
+    ("flaw", "place stance"),
+    ("foul", "hold held_object"),
+    ("foul", "violent bite_spit"),
+    ("lapse", "untold_at_start untold_at_interval"),
+    ("move", "leaves offside_trap"),
+    ("part", "none opponent_played opponent_handled"),
+    ("part", "plays hinders gains"),
+    ("reason", "noise early_signal"),
+    ("saved", "saved affected"),
+    ("would", "unclear same"),
+)
+"""Values of a fact that every rulebook rules alike: officials and the Laws have a word for each."""
 FOUL: Final = Said(
     name="foul",
     stage="play",
     question="What was it?",
     values={"trip": "a trip", "push": "a push", "none": "nothing"},
 )
-Cut = tuple[str, Mapping[str, str], str]
+Cut: TypeAlias = tuple[str, Mapping[str, str], str]
 
 
 def hard(*cuts: Cut, foul: str = "not none") -> Said:
@@ -118,3 +145,35 @@ def test_an_article_that_is_never_used_is_told_and_is_no_error() -> None:
     )
     assert proof.count("article never used") == 1
     assert not proof.has_errors
+
+
+@cache
+def weighed() -> tuple[Weighed, ...]:
+    books = map(rulebook, (*PRESETS, *HOUSES, *EDITIONS))
+    return tuple(weigh(compile_rules(bind(of, book))) for book in books for of in PROVED)
+
+
+def test_no_rulebook_asks_a_fact_or_offers_a_value_in_vain() -> None:
+    assert {
+        name for one in weighed() for name, nodes in one.decides.items() if not nodes
+    } == set()
+    assert {pair for one in weighed() for pair in one.idle} == set()
+
+
+def test_values_that_every_rulebook_rules_alike_are_kept_for_their_words() -> None:
+    alike = [
+        (fact, frozenset(pair))
+        for fact, values in KEPT
+        for pair in combinations(values.split(), 2)
+    ]
+    assert always_alike() == set(alike)
+
+
+def always_alike() -> set[tuple[str, frozenset[str]]]:
+    """Return pairs of values of a fact that are alike wherever a rulebook asks it."""
+    asked: dict[str, list[set[frozenset[str]]]] = {}
+    for one in weighed():
+        for fact in one.decides:
+            pairs = {frozenset(values) for name, *values in one.alike if name == fact}
+            asked.setdefault(fact, []).append(pairs)
+    return {(fact, pair) for fact, books in asked.items() for pair in set.intersection(*books)}
