@@ -238,7 +238,7 @@ def test_a_red_of_a_team_official_is_kept_beside_the_players() -> None:
     assert (found.home_cards, found.away_cards, found.red_staff) == (
         CardCounts(straight_red=1),
         CardCounts(),
-        {"away"},
+        frozenset({"away"}),
     )
 
 
