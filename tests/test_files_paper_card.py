@@ -22,6 +22,7 @@ from wholeball.game.paper import (
     PaperForfeit,
     PaperGoal,
     PaperKicks,
+    PaperPlayer,
     PaperRating,
     PaperRed,
     PaperRefusal,
@@ -201,11 +202,51 @@ def test_a_card_of_every_key_is_read_as_it_was() -> None:
         red=(PaperRed(side="away", to="substitute", second_yellow=True, period=1, minute=4),),
         ratings=(PaperRating(side="home", by="second_official", value=Decimal(4)),),
         refused=(PaperRefusal(by="away_captain", reason="cold"),),
+        home_players=(PaperPlayer(7), PaperPlayer(9, 'Al "Bo" Reed')),
         note="Cold.\nWet.",
     )
     assert _card(_template(card)) == card
     assert "#[[yellow]]" not in _template(card)
     assert "#[kicks]" in _template(card)
+
+
+def test_players_are_numbers_names_and_names_with_a_shirt_from_the_gate() -> None:
+    said = _card(
+        'periods = ["1-1", "2-1"]\n'
+        'home_players = [7, "Noor Zephirou", "x=y=9", " Umaru K = 10 "]\naway_players = []\n'
+    )
+    assert said.home_players == (
+        PaperPlayer(7),
+        PaperPlayer(name="Noor Zephirou"),
+        PaperPlayer(9, "x=y"),
+        PaperPlayer(10, "Umaru K"),
+    )
+    assert _card(_template(said)) == said
+
+
+@pytest.mark.parametrize(
+    ("players", "code"),
+    [
+        ("[100]", "range"),
+        ("[-1]", "range"),
+        ("[true]", "type"),
+        ('["7"]', "type"),
+        ('["=9"]', "type"),
+        (f'["{65 * "a"}"]', "type"),
+        ("[7, 7]", "duplicate"),
+        ('["Noor", "noor=3"]', "duplicate"),
+        ('[3, "Noor=3"]', "duplicate"),
+    ],
+)
+def test_a_player_who_cannot_be_meant_is_refused_with_a_cure(players: str, code: str) -> None:
+    text = f'periods = ["1-1", "2-1"]\nhome_players = {players}\n'
+    [(found, line, _)] = _faults(text)
+    assert (found, line) == (code, 2)
+
+
+@pytest.mark.parametrize("players", ["[0, 99]", f'["{64 * "a"}"]', '[3, "Noor=4", "Umaru"]'])
+def test_players_just_within_the_bounds_are_taken(players: str) -> None:
+    assert _card(f'periods = ["1-1", "2-1"]\nhome_players = {players}\n').home_players
 
 
 def test_an_empty_file_says_how_a_card_is_written() -> None:

@@ -12,6 +12,7 @@ from wholeball.game.paper import (
     PaperForfeit,
     PaperGoal,
     PaperKicks,
+    PaperPlayer,
     PaperRating,
     PaperRed,
     PaperYellow,
@@ -95,6 +96,17 @@ _kicks = st.none() | st.builds(
 )
 
 
+_players = st.lists(
+    st.builds(PaperPlayer, st.integers(0, 99), st.just(""))
+    | st.builds(PaperPlayer, _numbers, st.sampled_from(("Noor", "Umaru K", "x-9", "a=b"))),
+    max_size=4,
+    unique_by=(
+        lambda one: one.name if one.number is None else one.number,
+        lambda one: one.name or one.number,
+    ),
+).map(tuple)
+
+
 @st.composite
 def cards(draw: st.DrawFn) -> PaperCard:
     """Draw the card of any game that was played to its end."""
@@ -102,6 +114,8 @@ def cards(draw: st.DrawFn) -> PaperCard:
         periods=(draw(_scores), draw(_scores)),
         overtime=draw(st.lists(_scores, max_size=1).map(tuple)),
         kicks=draw(_kicks),
+        home_players=draw(_players),
+        away_players=draw(_players),
         yellow=tuple(draw(st.lists(_yellows, max_size=4))),
         red=tuple(draw(st.lists(_reds, max_size=2))),
         ratings=tuple(

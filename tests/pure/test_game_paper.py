@@ -25,6 +25,7 @@ from wholeball.game.paper import (
     PaperForfeit,
     PaperGoal,
     PaperKicks,
+    PaperPlayer,
     PaperYellow,
 )
 from wholeball.game.paper_checks import misfits
@@ -122,7 +123,8 @@ def test_any_card_keeps_its_halves_its_yellows_and_reds_and_asks_only_what_is_od
         if isinstance(one.what, was.Cautioned | was.SentOff)
     )
     assert shown == asked_away
-    assert {one.code for one in state.questions} <= set(_EXPECTED)
+    listed = {"unknown_player"} if card.home_players or card.away_players else set()
+    assert {one.code for one in state.questions} <= {*_EXPECTED, *listed}
 
 
 @given(cards())
@@ -433,3 +435,33 @@ def test_a_minute_that_is_withdrawn_changes_its_goal_though_the_clock_is_the_sam
 def test_entries_of_other_devices_are_left_alone() -> None:
     phone = Event("p", Moment(1, 60), (1, 1, "phone", 1), was.Goal(side="home"))
     assert standing((phone,)) == ()
+
+
+def test_players_of_a_card_are_checked_in_before_the_game() -> None:
+    players = (PaperPlayer(7), PaperPlayer(9, "Noor"))
+    card = ordinary().model_copy(update={"home_players": players})
+    before = Moment(0, 0)
+    assert told(card, LEAGUE)[:2] == (
+        Told(before, was.CheckedIn(side="home", number=7)),
+        Told(before, was.CheckedIn(side="home", number=9, player="Noor")),
+    )
+    assert [(one.side, one.number, one.player) for one in _played(card).checked] == [
+        ("home", 7, ""),
+        ("home", 9, "Noor"),
+    ]
+
+
+def test_a_card_with_other_players_takes_back_and_adds_only_those() -> None:
+    first = ordinary().model_copy(
+        update={"home_players": (PaperPlayer(7), PaperPlayer(9, "Noor"))}
+    )
+    then = ordinary().model_copy(
+        update={"home_players": (PaperPlayer(7), PaperPlayer(4, "Noor"))}
+    )
+    changed = difference(standing(events_of(told(first, LEAGUE))), told(then, LEAGUE))
+    assert [one.what for one in changed.gone] == [
+        was.CheckedIn(side="home", number=9, player="Noor")
+    ]
+    assert [one.what for one in changed.new] == [
+        was.CheckedIn(side="home", number=4, player="Noor")
+    ]

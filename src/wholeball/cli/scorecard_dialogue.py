@@ -48,6 +48,8 @@ class Dialogue(EndingQuestions):
         return PaperCard(
             periods=periods,
             overtime=overtime,
+            home_players=self.was.home_players,
+            away_players=self.was.away_players,
             kicks=kicks,
             **ending,
             goals=self._scorers((*periods, *overtime)),

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from pydantic import BaseModel
 
-from wholeball.game.paper import PaperCard
+from wholeball.game.paper import PaperCard, PaperPlayer
 from wholeball.game.rules import GameRules
 from wholeball.game.state import Score
 from wholeball.kernel.identity import GameId
@@ -79,6 +79,9 @@ def _toml(value: Any) -> str:
     match value:
         case Score(home=home, away=away):
             return f'"{home}-{away}"'
+        case PaperPlayer(number=number, name=name):
+            worn = "" if number is None else f"={number}"
+            return json.dumps(name + worn, ensure_ascii=False) if name else str(number)
         case bool():
             return str(value).lower()
         case int() | Decimal():
@@ -105,6 +108,11 @@ periods = [{unplayed}]
 # and [broken_off] below; and what the clock of the last period still had.
 #ended = "mercy"
 #minutes_left = 6
+
+# Who played, where the card has it: shirt numbers; a name or code of rosters.csv in quotes, and
+# behind = the number of a shirt that was given out at the gate.
+#home_players = [1, 7, "Noor Zephirou"]
+#away_players = [3, "Umaru Kealohana=10"]
 
 # home_captain, away_captain, official, scorekeeper, supervisor
 signed = []

@@ -6,7 +6,7 @@ means.
 
 import re
 from decimal import Decimal
-from typing import Annotated, Final, Literal, TypeAlias
+from typing import Annotated, Final, Literal, NamedTuple, TypeAlias
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, PlainValidator
 from pydantic_core import PydanticCustomError
@@ -19,6 +19,16 @@ MOST_GOALS: Final = 99
 """Goals that one side may be given in one period."""
 _SCORE = re.compile(r"(\d{1,2})\s*[-:\N{EN DASH}]\s*(\d{1,2})", re.ASCII)
 _MARKS: Final = frozenset("ox-")
+MOST_NAME: Final = 64
+"""Letters of a name or a code that an entry holds."""
+_GIVEN = re.compile(r"(.*?)\s*=\s*(\d{1,2})", re.ASCII)
+
+
+class PaperPlayer(NamedTuple):
+    """Who played: a shirt's number, a name or code, or a name and the number given at the gate."""
+
+    number: int | None = None
+    name: str = ""
 
 
 def score_of(text: object) -> Score:
@@ -47,6 +57,31 @@ def _marks(text: str) -> str:
     return text
 
 
+def _player(given: object) -> PaperPlayer:
+    """Return a player from 7, "Noor Zephirou" or "Noor Zephirou=9"."""
+    if isinstance(given, PaperPlayer):
+        return given
+    if isinstance(given, int) and not isinstance(given, bool):
+        if 0 <= given <= 99:
+            return PaperPlayer(given)
+        raise PydanticCustomError(
+            "range", "a shirt's number is 0 to 99", {"cure": "Give 0 to 99, or the name."}
+        )
+    text = given.strip() if isinstance(given, str) else ""
+    worn = _GIVEN.fullmatch(text)
+    name, number = (worn[1], int(worn[2])) if worn else (text, None)
+    if not name or name.isdecimal() or len(name) > MOST_NAME:
+        raise PydanticCustomError(
+            "type",
+            "a player is a number, or a name in quotes",
+            {
+                "cure": f'Write 7, or "Name" of at most {MOST_NAME} letters, or "Name=9" for a '
+                "shirt given at the gate."
+            },
+        )
+    return PaperPlayer(number, name)
+
+
 def _rating(given: object) -> Decimal:
     if isinstance(given, int | Decimal) and not isinstance(given, bool):
         return Decimal(given)
@@ -65,6 +100,9 @@ GivenScore: TypeAlias = Annotated[Score, PlainValidator(score_of)]
 Marks: TypeAlias = Annotated[str, Field(max_length=60), AfterValidator(_marks)]
 Minute: TypeAlias = Annotated[int, Field(ge=1, le=99)]
 Period: TypeAlias = Annotated[int, Field(ge=1, le=8)]
+Players: TypeAlias = Annotated[
+    tuple[Annotated[PaperPlayer, PlainValidator(_player)], ...], Field(max_length=60)
+]
 Shirts: TypeAlias = Annotated[
     tuple[Annotated[int, Field(ge=0, le=99)], ...], Field(max_length=60)
 ]
@@ -152,6 +190,7 @@ class PaperRefusal(_Part):
 class PaperCard(_Part):
     """A whole paper scorecard.
 
+    `home_players` and `away_players` are those who were checked in, where the card has them.
     `periods` and `overtime` have the goals of each period alone. `minutes_left` is what the
     clock of the last period still had when the game ended before its time.
     """
@@ -169,6 +208,8 @@ class PaperCard(_Part):
     default: PaperDefault | None = None
     broken_off: PaperBrokenOff | None = None
     ratings: tuple[PaperRating, ...] = Field(default=(), max_length=20)
+    home_players: Players = ()
+    away_players: Players = ()
     signed: tuple[Signer, ...] = Field(default=(), max_length=5)
     refused: tuple[PaperRefusal, ...] = Field(default=(), max_length=5)
     note: Words = ""

@@ -14,6 +14,7 @@ from wholeball.game.paper import (
     PaperForfeit,
     PaperGoal,
     PaperKicks,
+    PaperPlayer,
     PaperRating,
     PaperRed,
     PaperRefusal,
@@ -54,6 +55,8 @@ def card_back(stands: Sequence[Event], rules: GameRules) -> PaperCard:
         "yellow": tuple(_yellow(one) for one in stands if isinstance(one.what, was.Cautioned)),
         "red": tuple(_red(one) for one in stands if isinstance(one.what, was.SentOff)),
         "kicks": _kicks(stands),
+        "home_players": tuple(_players(stands, "home")),
+        "away_players": tuple(_players(stands, "away")),
         "ratings": tuple(_rating(what) for what in _all(stands, was.Rated)),
         "signed": tuple(what.by for what in _all(stands, was.Signed)),
         "refused": tuple(
@@ -76,6 +79,12 @@ def card_back(stands: Sequence[Event], rules: GameRules) -> PaperCard:
 
 def _all(stands: Sequence[Event], kind: type[_T]) -> Iterator[_T]:
     return (one.what for one in stands if isinstance(one.what, kind))
+
+
+def _players(stands: Sequence[Event], side: Side) -> Iterator[PaperPlayer]:
+    for what in _all(stands, was.CheckedIn):
+        if what.side == side:
+            yield PaperPlayer(what.number, what.player)
 
 
 def _score(goals: Sequence[_Found], period: int) -> Score:

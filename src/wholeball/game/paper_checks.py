@@ -37,6 +37,7 @@ def misfits(card: PaperCard, rules: GameRules) -> tuple[Misfit, ...]:
         *_named_goals(card),
         *_minutes(card),
         *_kickers(card),
+        *_players(card),
         *(
             found
             for index, rating in enumerate(card.ratings)
@@ -250,3 +251,24 @@ def _kickers(card: PaperCard) -> Iterator[Misfit]:
                 allowed=str(len(marks)),
                 cure="Give a number for each kick, or none.",
             )
+
+
+def _players(card: PaperCard) -> Iterator[Misfit]:
+    """Yield who is listed twice: a shirt by its number, a person by the name."""
+    for key, players in (
+        ("home_players", card.home_players),
+        ("away_players", card.away_players),
+    ):
+        seen: set[int | str] = set()
+        for index, one in enumerate(players):
+            said = {one.number, one.name.casefold()} - {None, ""}
+            for value in seen & said:
+                yield Misfit(
+                    code="duplicate",
+                    loc=(key, index),
+                    says=f"{value} is listed twice in {key}.",
+                    value=str(value),
+                    allowed="each player once",
+                    cure="Take one out, or give the right number.",
+                )
+            seen |= {value for value in said if value is not None}

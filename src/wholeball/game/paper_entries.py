@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from wholeball.game import happenings as was
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
 from wholeball.game.happenings import Happening
-from wholeball.game.paper import PaperCard, PaperKicks, PaperRed, PaperYellow
+from wholeball.game.paper import PaperCard, PaperKicks, PaperRed, PaperYellow, Players
 from wholeball.game.paper_goals import PlacedGoal, placed_goals, played_seconds
 from wholeball.game.rules import GameRules
 from wholeball.kernel.identity import Side
@@ -17,8 +17,9 @@ from wholeball.kernel.identity import Side
 DEVICE: Final = "paper"
 """The device that typed-in scorecards are entries of."""
 AT_THE_DESK: Final = Moment(BEFORE, 0)
-"""The moment of what is no part of the game: taking an entry back."""
+"""The moment of what comes before the game, or is no part of it: taking an entry back."""
 _OF_A_CARD: Final = (
+    was.CheckedIn,
     was.PeriodStarted,
     was.PeriodEnded,
     was.Goal,
@@ -57,6 +58,7 @@ def told(card: PaperCard, rules: GameRules) -> tuple[Told, ...]:
     last = max(ends, default=BEFORE)
     finish = Moment(last, ends.get(last, 0))
     return (
+        *_players(card),
         *_periods(card, placed, ends),
         *_shown(card, finish),
         *_kicks(card.kicks),
@@ -95,6 +97,18 @@ def difference(stands: Sequence[Event], wanted: Sequence[Told]) -> Difference:
             missing[one] -= 1
             new.append(one)
     return Difference(gone=tuple(gone), new=tuple(reversed(new)))
+
+
+def _players(card: PaperCard) -> Iterator[Told]:
+    sides: tuple[tuple[Side, Players], ...] = (
+        ("home", card.home_players),
+        ("away", card.away_players),
+    )
+    for side, players in sides:
+        for one in players:
+            yield Told(
+                AT_THE_DESK, was.CheckedIn(side=side, number=one.number, player=one.name)
+            )
 
 
 def _readings(event: Event) -> Iterator[Told]:

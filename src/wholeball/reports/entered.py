@@ -6,7 +6,9 @@ from dataclasses import replace
 
 from wholeball.game import happenings as was
 from wholeball.game.event import Event
+from wholeball.kernel.identity import Side
 from wholeball.reports.game_entries import SIGNERS, capital, entry, entry_name
+from wholeball.reports.game_persons import person
 from wholeball.reports.game_told import ToldGame, period_name, side_name
 
 
@@ -50,6 +52,8 @@ def _says(told: ToldGame, event: Event) -> str:
     match event.what:
         case was.Goal():
             return f"{entry_name(told, event.id)}."
+        case was.CheckedIn(side=side, number=number, player=name):
+            return f"{_checked_in(told, side, number, name)} is checked in."
         case was.SignRefused(by=by, reason=reason):
             return f"{SIGNERS[by]} refuses to sign: {reason}"
         case was.Rated(side=side, hundredths=hundredths, reason=reason):
@@ -58,3 +62,11 @@ def _says(told: ToldGame, event: Event) -> str:
         case _:
             says = entry(told, event)
             return "" if says is None else str(says)
+
+
+def _checked_in(told: ToldGame, side: Side, number: int | None, name: str) -> str:
+    """Return who came to the gate; a name with a number was given that shirt there."""
+    if not name:
+        return capital(person(told, side, number))
+    shirt = "" if number is None else f", with number {number},"
+    return f"{name} of {side_name(told, side)}{shirt}"

@@ -8,7 +8,14 @@ from wholeball.files.game_log import log_name
 from wholeball.files.rosters import FILE as ROSTERS_FILE
 from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
-from wholeball.game.happenings import Cautioned, Goal, KickTaken, PeriodStarted, SentOff
+from wholeball.game.happenings import (
+    Cautioned,
+    CheckedIn,
+    Goal,
+    KickTaken,
+    PeriodStarted,
+    SentOff,
+)
 from wholeball.game.official import official
 from wholeball.game.paper_entries import DEVICE
 from wholeball.game.rules import GameRules
@@ -63,21 +70,49 @@ def came_late(
 def strangers(
     new: Iterable[Event], rosters: Rosters, teams: dict[Side, TeamId]
 ) -> Iterator[Fault]:
-    """Doubt each number of a scorecard that its team's roster does not have, once.
+    """Doubt each number or name of a scorecard that its team's roster does not have, once.
 
-    A team that lists no numbers is not asked about, and a team official has none of them.
+    A team that lists no numbers is not asked about them, and a team official has none. A number
+    that was given out at the gate is known by it.
     """
+    events = tuple(new)
+    yield from _unknown_names(events, rosters, teams)
+    given = {
+        (one.what.side, one.what.number)
+        for one in events
+        if isinstance(one.what, CheckedIn) and one.what.player
+    }
     known = {
         side: {player.number for player in rosters.get(team, ())} - {None}
         for side, team in teams.items()
     }
-    for side, number in dict.fromkeys(filter(None, map(_wearer, new))):
-        if known[side] and number not in known[side]:
+    for side, number in dict.fromkeys(filter(None, map(_wearer, events))):
+        if known[side] and number not in known[side] and (side, number) not in given:
             yield _doubt(
                 "unknown_player",
                 ROSTERS_FILE,
                 f"{teams[side]} has no number {number}; it is kept as the scorecard has it.",
                 "Compare with the scorecard, or add the player.",
+            )
+
+
+def _unknown_names(
+    events: Iterable[Event], rosters: Rosters, teams: dict[Side, TeamId]
+) -> Iterator[Fault]:
+    """Doubt whoever was checked in by a name or code that no roster has."""
+    codes = {one.person for players in rosters.values() for one in players}
+    for one in events:
+        if not isinstance(one.what, CheckedIn) or not one.what.player:
+            continue
+        team, name = teams[one.what.side], one.what.player
+        players = rosters.get(team, ())
+        names = {player.name.casefold() for player in players}
+        if players and name not in codes and name.casefold() not in names:
+            yield _doubt(
+                "unknown_player",
+                ROSTERS_FILE,
+                f"{team} has nobody called {name}; it is kept as the scorecard has it.",
+                "Write the name as rosters.csv has it, or add the player.",
             )
 
 
@@ -88,6 +123,8 @@ def _wearer(event: Event) -> tuple[Side, int] | None:
             return (other if own else side), number
         case Cautioned() | SentOff() if event.what.to == "team_official":
             return None
+        case CheckedIn(side=side, number=int(number), player=""):
+            return side, number
         case Cautioned(side=side, number=int(number)) | SentOff(side=side, number=int(number)):
             return side, number
         case KickTaken(side=side, number=int(number)):
