@@ -213,6 +213,7 @@ def test_a_space_out_of_order_is_refused(
         ((article("a", card="yellow"),), "a claims card = yellow, which nobody declares"),
         ((article("a", over="b"), article("b", over="a")), "articles displace each other"),
         ((article("a", over="no_card"), ARTICLES[2]), "a displaces no_card of another stage"),
+        ((article("a", meant="yes"),), "a reads meant after its stage is settled"),
     ],
 )
 def test_an_article_that_cannot_be_bound_is_refused(

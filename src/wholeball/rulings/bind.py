@@ -37,7 +37,8 @@ def bind(space: Space, book: Rulebook) -> Rules:
     """Return the rules that a rulebook makes of a space.
 
     Raises:
-        ValueError: an article reads or displaces what there is not, or displaces in a circle.
+        ValueError: an article reads or displaces what there is not, reads what is not known
+            when its stage is settled, or displaces in a circle.
     """
     live = [article for article in space.articles if is_given(article.given, book)]
     return rules_of(space, [_claim(article, space, book) for article in live])
@@ -46,6 +47,8 @@ def bind(space: Space, book: Rulebook) -> Rules:
 def rules_of(space: Space, claims: Iterable[Claim]) -> Rules:
     """Return the rules that exactly these claims make."""
     ordered = _in_order(tuple(claims))
+    place = {name: at for at, name in enumerate(_names(space))}
+    _refuse_late_reads(ordered, space, place)
     gates = {fact.name: fact.reads for fact in space.facts}
     return Rules(
         space=space,
@@ -54,7 +57,7 @@ def rules_of(space: Space, claims: Iterable[Claim]) -> Rules:
             claim for stage in space.stages for claim in ordered if claim.stage == stage.name
         ),
         reads={claim.name: _closure(frozenset(claim.when), gates) for claim in ordered},
-        place={name: at for at, name in enumerate(_names(space))},
+        place=place,
         gates={fact.name: fact.asked_when for fact in space.facts},
         ways={
             fact.name: (*fact.asked_when, *(cut.when for cut in fact.cuts))
@@ -68,6 +71,16 @@ def _names(space: Space) -> Iterable[str]:
     for stage in space.stages:
         yield from (fact.name for fact in space.facts if fact.stage == stage.name)
         yield from stage.parts
+
+
+def _refuse_late_reads(claims: Iterable[Claim], space: Space, place: Mapping[str, int]) -> None:
+    settled_at = {
+        stage.name: min(place[part] for part in stage.parts) for stage in space.stages
+    }
+    for claim in claims:
+        late = sorted(name for name in claim.when if place[name] >= settled_at[claim.stage])
+        if late:
+            raise ValueError(f"{claim.name} reads {', '.join(late)} after its stage is settled")
 
 
 def _claim(article: Article, space: Space, book: Rulebook) -> Claim:

@@ -6,10 +6,9 @@ from typing import TypeAlias
 
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
-from wholeball.rulings.fact import Fact
-from wholeball.rulings.paths import read_later, still_possible
-from wholeball.rulings.settle import applying_in, is_asked, narrowed, settle
-from wholeball.rulings.space import Stage
+from wholeball.rulings.possible import Asks, Bits, Possible, Settles, possible
+from wholeball.rulings.ruling import Unproven
+from wholeball.rulings.settle import Settled, settle
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,16 +34,20 @@ class Answered:
 
 
 Node: TypeAlias = Ask | Answered
-_State: TypeAlias = frozenset[tuple[str, str]]
 
 
 def compile_rules(rules: Rules) -> Node:
     """Return the graph of a rulebook that has neither gap nor conflict.
 
     What is alike is built once: two nodes are the same object exactly when they lead to the
-    same answers by the same articles.
+    same answers by the same articles. The paths are not walked one by one: what may still hold
+    after some answers decides all that follows them, so each such rest is compiled once.
+
+    Raises:
+        Unproven: there is a gap or a conflict.
     """
-    return _Compiler(rules).compiled()
+    steps = possible(rules)
+    return _Compiler(steps).node(0, steps.needed[0])
 
 
 def nodes(root: Node) -> Iterator[Node]:
@@ -84,58 +87,46 @@ def _next(node: Node) -> Iterator[Node]:
 
 @dataclass(slots=True)
 class _Compiler:
-    """Builds nodes from the end, each kind of node once."""
+    """Builds nodes from the end: once for all that may still hold, and each kind of node once."""
 
-    rules: Rules
+    possible: Possible
+    reached: dict[tuple[int, Bits], Node] = field(default_factory=dict)
+    settled: dict[tuple[int, Bits], Settled] = field(default_factory=dict)
     made: dict[object, Node] = field(default_factory=dict)
-    entered: dict[tuple[str, _State], Node] = field(default_factory=dict)
-    kept: dict[str, frozenset[str]] = field(default_factory=dict)
 
-    def compiled(self) -> Node:
-        self.kept = {s.name: read_later(self.rules, s) for s in self.rules.space.stages}
-        return self._enter(self.rules.space.stages, {})
-
-    def _enter(self, stages: tuple[Stage, ...], known: Mapping[str, str]) -> Node:
-        """Return the node at which a stage begins, once for each state it can begin with."""
-        stage = stages[0]
-        key = (stage.name, frozenset(known.items()))
-        if key not in self.entered:
-            facts = tuple(fact for fact in self.rules.facts if fact.stage == stage.name)
-            possible = still_possible(self.rules, stage, known)
-            self.entered[key] = self._ask(stages, facts, known, possible)
-        return self.entered[key]
-
-    def _ask(
-        self,
-        stages: tuple[Stage, ...],
-        facts: tuple[Fact, ...],
-        known: Mapping[str, str],
-        possible: list[Claim],
-    ) -> Node:
-        if not facts:
-            return self._settle(stages, known, possible)
-        fact, later = facts[0], facts[1:]
-        if not is_asked(fact, known, possible, self.rules):
-            return self._ask(stages, later, known, possible)
-        to = {
-            value: self._ask(
-                stages, later, {**known, fact.name: value}, narrowed(possible, fact.name, value)
+    def node(self, at: int, bits: Bits) -> Node:
+        """Return the node of the first step from `at` on that is taken."""
+        taken = self.possible.next_step(at, bits)
+        if taken not in self.reached:
+            step = self.possible.steps[taken[0]]
+            self.reached[taken] = (
+                self._asked(step, *taken)
+                if isinstance(step, Asks)
+                else self._answered(step, *taken)
             )
-            for value in fact.open_values(known)
-        }
-        key = (fact.name, tuple((value, id(node)) for value, node in to.items()))
-        return self.made.setdefault(key, Ask(fact.name, to))
+        return self.reached[taken]
 
-    def _settle(
-        self, stages: tuple[Stage, ...], known: Mapping[str, str], possible: list[Claim]
-    ) -> Node:
-        stage = stages[0]
-        settled = settle(stage, applying_in(stage, possible, known))
-        then = None
-        if stages[1:]:
-            after = {**known, **settled.answers}
-            kept = self.kept[stage.name]
-            then = self._enter(stages[1:], {n: v for n, v in after.items() if n in kept})
+    def _asked(self, step: Asks, at: int, bits: Bits) -> Node:
+        to = {
+            value: self.node(at + 1, bits & step.left[value])
+            for value in step.open_values(bits)
+        }
+        key = (step.fact, tuple((value, id(node)) for value, node in to.items()))
+        return self.made.setdefault(key, Ask(step.fact, to))
+
+    def _answered(self, step: Settles, at: int, bits: Bits) -> Node:
+        settled = self._settled(step, at, step.claims & bits)
+        is_last = at + 1 == len(self.possible.steps)
+        then = None if is_last else self.node(at + 1, step.after(settled.answers, bits))
         names = tuple(claim.name for claim in settled.articles)
-        key = (stage.name, tuple(settled.answers.items()), names, id(then))
+        key = (step.stage.name, tuple(settled.answers.items()), names, id(then))
         return self.made.setdefault(key, Answered(settled.answers, settled.articles, then))
+
+    def _settled(self, step: Settles, at: int, applying: Bits) -> Settled:
+        """Weigh the same claims once."""
+        if (at, applying) not in self.settled:
+            settled = settle(step.stage, self.possible.claims_of(applying))
+            if settled.gaps or settled.conflicts:
+                raise Unproven(step.stage.name, settled.gaps, settled.conflicts)
+            self.settled[at, applying] = settled
+        return self.settled[at, applying]
