@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from cases.rulebooks import rulebook
 from wholeball.files.folder import read_folder
 from wholeball.reports.shell import Link, Shell
+from wholeball.rulebook.book import Rulebook
 from wholeball.training.thirty import THIRTY
 from wholeball.usecases.show_rulings import DIFFERENT, RULINGS, ruling_pages
 
@@ -16,7 +18,10 @@ EXAMPLES = Path(__file__).parents[1] / "examples"
 
 @pytest.fixture(scope="module")
 def pages() -> dict[str, str]:
-    book = read_folder(EXAMPLES / "lantern-hill").season.rulebook
+    return pages_of(read_folder(EXAMPLES / "lantern-hill").season.rulebook)
+
+
+def pages_of(book: Rulebook) -> dict[str, str]:
     shell = Shell(
         links=(Link(label="Rulings", href=RULINGS),),
         rulebook=book.head.name,
@@ -55,3 +60,12 @@ def test_what_is_different_says_what_the_laws_would_have_been(pages: dict[str, s
 def test_a_page_names_no_shape_by_its_colour(pages: dict[str, str]) -> None:
     for page in pages.values():
         assert not re.search(r"\b(blue|white|black) (disc|square|player)", page)
+
+
+def test_a_house_with_kick_ins_reads_of_no_throw_in_save_where_the_laws_are_told() -> None:
+    page = pages_of(rulebook("five_indoor"))[RULINGS]
+    ruled = [section.split("This is different here.")[0] for section in page.split("<section ")]
+    said = "".join(ruled)
+    assert re.findall(r"(?i)[\w-]*throw-in[\w-]*|thrown in|thrower", said) == []
+    assert "Straight in from a kick-in" in said
+    assert "Kick-in for the other side" in said

@@ -7,6 +7,7 @@ referee signals, from memory too.
 """
 
 import random
+import re
 from importlib.resources import files
 from itertools import pairwise
 
@@ -14,6 +15,7 @@ import pytest
 
 from wholeball.reports import ruling_phrases as phrases
 from wholeball.reports import signals
+from wholeball.reports.kicked_in import as_put_in
 from wholeball.reports.ruling_care import cautions
 from wholeball.reports.ruling_words import lines, ruling_words, summary
 from wholeball.rulebook.book import Rulebook
@@ -25,6 +27,9 @@ from wholeball.rulings.space import Space
 from wholeball.rulings.spaces import GAME, PERSONS_SPACE, SPACES, STAGES
 
 FIVE = "five_indoor.toml"
+"""A house where the ball is kicked in."""
+THROWN = re.compile(r"throw-in|thrown|throws\b|thrower", re.IGNORECASE)
+"""Words of a throw-in; a goalkeeper's throw and a thrown object are none."""
 TEXTS = (
     (
         NEWEST,
@@ -188,6 +193,19 @@ Articles
     ),
     (
         FIVE,
+        "moment=open seen=ball_over whole=yes line=touch",
+        """\
+Kick-in for the other side, where the ball left the field.
+Neither yellow nor red.
+Signal: Point with the arm the way the side that kicks in is playing.
+Say: "Kick-in for the other side: a ball wholly over the touchline is kicked in by the
+side that did not touch it last."
+Articles
+  H 7.5, The kick-in: A ball wholly over the touchline is kicked in by the side that did
+    not touch it last.""",
+    ),
+    (
+        FIVE,
         "matter=kicker kicker_is=substitute",
         """\
 Kicks from the mark follow. It is allowed.
@@ -216,8 +234,9 @@ def ruled(said: str, book: Rulebook) -> tuple[Ruling, dict[str, str]]:
 
 @pytest.mark.parametrize(("name", "said", "text"), TEXTS, ids=[said for _, said, _ in TEXTS])
 def test_a_ruling_reads_as_this_text(name: str, said: str, text: str) -> None:
-    ruling, facts = ruled(said, book_of(name))
-    assert "\n".join(lines(ruling_words(ruling, facts))) == text
+    book = book_of(name)
+    ruling, facts = ruled(said, book)
+    assert "\n".join(lines(ruling_words(ruling, facts, book))) == text
 
 
 def test_every_answer_that_a_stage_may_give_has_its_words() -> None:
@@ -258,13 +277,13 @@ def test_what_is_said_of_persons_leaves_out_only_what_goes_without_saying() -> N
 def test_any_ruling_has_a_decision_and_one_sentence_for_the_players(
     name: str, space: Space
 ) -> None:
-    chance = random.Random(11)
-    rules = bind(space, book_of(name))
+    chance, book = random.Random(11), book_of(name)
+    rules = bind(space, book)
     for _ in range(150):
         facts: dict[str, str] = {}
         while isinstance(found := rule_by(Situation(facts=facts), rules), Lacks):
             facts[found.fact.name] = chance.choice(found.values)
-        said = ruling_words(found, facts)
+        said = ruling_words(found, facts, book)
         text = list(lines(said))
         assert all(said.decision)
         assert said.say[0].isupper()
@@ -273,19 +292,22 @@ def test_any_ruling_has_a_decision_and_one_sentence_for_the_players(
         assert said.articles
         assert all(len(line) <= 88 for part in text for line in part.split("\n"))
         assert not any("{" in line or "  for " in line for line in text)
-        assert summary(found.answers, facts).startswith(said.decision[0])
+        told = as_put_in(summary(found.answers, facts), book)
+        assert told.startswith(said.decision[0])
+        assert book.throw_in.method == "throw" or not THROWN.search("\n".join(text))
 
 
 def test_advantage_has_its_own_signal_and_play_that_goes_on_has_none() -> None:
+    book = edition(NEWEST)
     without, with_ = (
-        ruled(said, edition(NEWEST))
+        ruled(said, book)
         for said in (
             "moment=open seen=ball_over whole=no",
             "moment=open seen=foul foul=hold advantage=yes chance=none often=no",
         )
     )
-    assert ruling_words(*without).signals == (signals.OF_RESTART["play_on"],)
-    assert ruling_words(*with_).signals == (signals.ADVANTAGE,)
+    assert ruling_words(*without, book).signals == (signals.OF_RESTART["play_on"],)
+    assert ruling_words(*with_, book).signals == (signals.ADVANTAGE,)
 
 
 def test_cautions_stand_where_somebody_may_be_hurt_and_nowhere_else() -> None:

@@ -72,7 +72,7 @@ def test_every_kind_of_ruling_can_be_drawn() -> None:
 def test_the_title_is_the_ruling_and_the_desc_has_the_words_of_every_fact() -> None:
     for one in the_thirty(book_of("laws-2025-26")):
         picture = drawn(one)
-        words = ruling_words(one.ruling, one.situation.facts)
+        words = ruling_words(one.ruling, one.situation.facts, book_of("laws-2025-26"))
         assert picture.findtext(f"{SVG}title") == " ".join((*words.decision, words.shown))
         desc = picture.findtext(f"{SVG}desc") or ""
         told = [

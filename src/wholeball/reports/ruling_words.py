@@ -1,17 +1,19 @@
 """Says a ruling in plain words: what follows, for whom, where, and what an official does."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from textwrap import fill
 from typing import Final
 
 from wholeball.reports import ruling_phrases as phrases
 from wholeball.reports import signals
 from wholeball.reports.article import Differs
+from wholeball.reports.kicked_in import as_put_in
 from wholeball.reports.plain import INDENT, WIDTH
 from wholeball.reports.ruling_care import cautions
 from wholeball.reports.safety import LOCAL_FIRST, Caution
 from wholeball.reports.signals import Signal
+from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.words.lookup import words
 from wholeball.rulings.article import Claim
 from wholeball.rulings.ruling import Ruling
@@ -50,16 +52,17 @@ class RulingWords:
     cautions: tuple[Caution, ...]
 
 
-def ruling_words(ruling: Ruling, facts: Mapping[str, str]) -> RulingWords:
-    """Return the words of a ruling of the situation that has these facts."""
+def ruling_words(ruling: Ruling, facts: Mapping[str, str], book: Rulebook) -> RulingWords:
+    """Return the words that a rulebook has for a ruling of the situation with these facts."""
     said = decision(ruling.answers, facts)
     is_of_play = "restart" in ruling.answers
+    articles = (_article(one, book) for one in ruling.articles if _says_something(one))
     return RulingWords(
-        decision=said,
+        decision=tuple(as_put_in(sentence, book) for sentence in said),
         shown=_shown(ruling.answers) if is_of_play else "",
-        signals=_signals(ruling.answers, facts) if is_of_play else (),
-        say=_say(ruling, facts),
-        articles=tuple(dict.fromkeys(map(_article, filter(_says_something, ruling.articles)))),
+        signals=tuple(_signals(ruling.answers, facts, book)) if is_of_play else (),
+        say=as_put_in(_say(ruling, facts), book),
+        articles=tuple(dict.fromkeys(articles)),
         care=phrases.CARE[ruling.answers.get("care", "none")],
         cautions=cautions(facts),
     )
@@ -150,7 +153,14 @@ def _shown(answers: Mapping[str, str]) -> str:
     )
 
 
-def _signals(answers: Mapping[str, str], facts: Mapping[str, str]) -> tuple[Signal, ...]:
+def _signals(
+    answers: Mapping[str, str], facts: Mapping[str, str], book: Rulebook
+) -> Iterator[Signal]:
+    for signal in _signals_of(answers, facts):
+        yield replace(signal, says=as_put_in(signal.says, book))
+
+
+def _signals_of(answers: Mapping[str, str], facts: Mapping[str, str]) -> tuple[Signal, ...]:
     reason = signals.OF_REASON.get(facts.get("reason", ""))
     if reason is not None:
         return (reason,)
@@ -202,9 +212,9 @@ def _says_something(claim: Claim) -> bool:
     return claim.stage == "play" or not (repeats or is_idle)
 
 
-def _article(claim: Claim) -> ArticleWords:
-    title = words(claim.path).title if claim.path else None
-    return ArticleWords(ref=claim.ref, title=title, says=claim.says)
+def _article(claim: Claim, book: Rulebook) -> ArticleWords:
+    title = as_put_in(words(claim.path).title, book) if claim.path else None
+    return ArticleWords(ref=claim.ref, title=title, says=as_put_in(claim.says, book))
 
 
 def _capital(text: str) -> str:

@@ -4,10 +4,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from wholeball.kernel.units import Unit
+from wholeball.reports.kicked_in import as_put_in
 from wholeball.reports.ruling_words import RulingWords, ruling_words
 from wholeball.reports.scene_svg import scene_svg
 from wholeball.reports.scene_words import who_is_who
 from wholeball.reports.shell import Page, Shell, Spot, rendered
+from wholeball.rulebook.book import Rulebook
 from wholeball.rulings.article import Claim, Kind
 from wholeball.rulings.spaces import GAME
 from wholeball.training.answered import Answered
@@ -24,7 +26,10 @@ KINDS: Final[dict[Kind, str]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """One situation to show: how it is told, its ruling here and by the Laws, and its scene."""
+    """One situation to show: how it is told, its ruling here and by the Laws, and its scene.
+
+    `book` is the rulebook it is ruled by here, `edition` the Laws it stands on.
+    """
 
     name: str
     title: str
@@ -32,6 +37,8 @@ class Case:
     here: Answered
     laws: Answered
     scene: Scene
+    book: Rulebook
+    edition: Rulebook
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,23 +96,31 @@ def shown_case(case: Case, unit: Unit) -> Shown:
     """Return a case in words and as a picture."""
     facts = case.here.situation.facts
     is_different = differs(case.here, case.laws)
-    claims = {(claim.ref, claim.says): claim for claim in case.here.ruling.articles}
-    words = ruling_words(case.here.ruling, facts)
+    words = ruling_words(case.here.ruling, facts, case.book)
+    claims = {
+        (claim.ref, as_put_in(claim.says, case.book)): claim
+        for claim in case.here.ruling.articles
+    }
     return Shown(
         name=case.name,
-        title=case.title,
-        says=case.says,
+        title=as_put_in(case.title, case.book),
+        says=as_put_in(case.says, case.book),
         saw=tuple(
-            (fact.question, fact.values[facts[fact.name]])
+            (
+                as_put_in(fact.question, case.book),
+                as_put_in(fact.values[facts[fact.name]], case.book),
+            )
             for fact in GAME.facts
             if fact.name in facts
         ),
         words=words,
-        laws=ruling_words(case.laws.ruling, case.laws.situation.facts)
+        laws=ruling_words(case.laws.ruling, case.laws.situation.facts, case.edition)
         if is_different
         else None,
         kinds=tuple(_kind(claims[one.ref, one.says]) for one in words.articles),
-        picture=scene_svg(case.scene, case.here.situation, case.here.ruling, unit),
+        picture=as_put_in(
+            scene_svg(case.scene, case.here.situation, case.here.ruling, unit), case.book
+        ),
         sides=who_is_who(case.scene, case.here.situation),
     )
 

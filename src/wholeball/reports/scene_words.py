@@ -6,7 +6,7 @@ from typing import Final
 from wholeball.kernel.units import Unit, in_unit
 from wholeball.pitch.areas import Side
 from wholeball.reports import ruling_phrases as phrases
-from wholeball.reports.ruling_words import ruling_words
+from wholeball.reports.ruling_words import summary
 from wholeball.rulings.ruling import Ruling, Situation
 from wholeball.rulings.spaces import GAME
 from wholeball.rulings.words import situation_in_words
@@ -37,8 +37,7 @@ def who_is_who(scene: Scene, situation: Situation) -> str:
 
 def scene_title(situation: Situation, ruling: Ruling) -> str:
     """Return the ruling in one line."""
-    said = ruling_words(ruling, situation.facts)
-    return " ".join(filter(None, (*said.decision, said.shown)))
+    return summary(ruling.answers, situation.facts)
 
 
 def scene_desc(scene: Scene, situation: Situation, unit: Unit) -> str:

@@ -62,7 +62,7 @@ THIRTY: Final[tuple[Told, ...]] = (
     _told(
         "thrown_straight_in",
         "Straight in from a throw-in",
-        "A long throw goes over everybody and drops into the goal untouched.",
+        "A long ball goes over everybody and drops into the goal untouched.",
         "moment=taking seen=ball_over kind=throw_in whole=yes line=opp mouth=in",
     ),
     _told(
@@ -212,8 +212,8 @@ THIRTY: Final[tuple[Told, ...]] = (
     ),
     _told(
         "foul_throw",
-        "A throw with a foot in the air",
-        "The thrower lifts a foot and throws over one shoulder.",
+        "A throw-in taken wrongly",
+        "The thrower's feet and hands are not as they must be.",
         "moment=taking seen=form kind=throw_in flaw=stance again=no advantage=no",
     ),
 )

@@ -1,11 +1,11 @@
 """Lays out the pages of rulings: situations with their scenes, and what is different here."""
 
+from dataclasses import dataclass
 from typing import Final
 
 from wholeball.kernel.length import system_of
 from wholeball.kernel.units import Tenths
 from wholeball.pitch.ball import ball_radius
-from wholeball.pitch.plan import FieldPlan
 from wholeball.reports.field_of_play import field_plan
 from wholeball.reports.rulings_page import Case, different_page, rulings_page
 from wholeball.reports.shell import Shell
@@ -24,19 +24,47 @@ RULINGS: Final = "rulings.html"
 DIFFERENT: Final = "different.html"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    """A rulebook and the Laws it stands on, with what the scenes of its situations need."""
+
+    book: Rulebook
+    edition: Rulebook
+    here: Rules
+    laws: Rules
+
+    def case(self, here: Answered, laws: Answered, *, name: str, title: str, says: str) -> Case:
+        """Return a situation to show."""
+        plan, ball = field_plan(self.book), _ball(self.book)
+        return Case(
+            name=name,
+            title=title,
+            says=says,
+            here=here,
+            laws=laws,
+            scene=scene_of(here.situation, here.ruling, plan, ball=ball),
+            book=self.book,
+            edition=self.edition,
+        )
+
+
 def ruling_pages(book: Rulebook, shell: Shell) -> dict[str, bytes]:
     """Return the page of situations and the page of what is different, by their files."""
     laws = edition(book.head.base)
-    here, by_laws = bind(GAME, book), bind(GAME, laws)
-    plan, ball, unit = field_plan(book), _ball(book), book.field.unit
-    told = tuple(_told(one, here, by_laws, plan, ball) for one in THIRTY)
-    cases = _different(book, here, by_laws, plan, ball)
+    held = _Held(book=book, edition=laws, here=bind(GAME, book), laws=bind(GAME, laws))
+    unit = book.field.unit
+    told = tuple(_told(one, held) for one in THIRTY)
     return {
         RULINGS: rulings_page(
             told, different=DIFFERENT, unit=unit, shell=shell, here=RULINGS
         ).encode(),
         DIFFERENT: different_page(
-            cases, laws=laws.head.name, unit=unit, shell=shell, here=DIFFERENT, under=RULINGS
+            _different(held),
+            laws=laws.head.name,
+            unit=unit,
+            shell=shell,
+            here=DIFFERENT,
+            under=RULINGS,
         ).encode(),
     }
 
@@ -47,15 +75,13 @@ def _ball(book: Rulebook) -> Tenths:
     return ball_radius(largest.measured(system_of(book.field.unit)).tenths)
 
 
-def _told(one: Told, here: Rules, laws: Rules, plan: FieldPlan, ball: Tenths) -> Case:
-    ruled = _complete(one, here)
-    return Case(
+def _told(one: Told, held: _Held) -> Case:
+    return held.case(
+        _complete(one, held.here),
+        _complete(one, held.laws),
         name=one.name.replace("_", "-"),
         title=one.title,
         says=one.says,
-        here=ruled,
-        laws=_complete(one, laws),
-        scene=scene_of(ruled.situation, ruled.ruling, plan, ball=ball),
     )
 
 
@@ -72,23 +98,16 @@ def _complete(one: Told, rules: Rules) -> Answered:
             raise ValueError(f"{one.name} says nothing of {lacks.fact.name}")
 
 
-def _different(
-    book: Rulebook, here: Rules, laws: Rules, plan: FieldPlan, ball: Tenths
-) -> tuple[Case, ...]:
-    cases = []
-    order = [path for path, _ in book.articles()]
-    found = sorted(different(here, laws), key=lambda one: order.index(one.path))
-    for number, one in enumerate(found, start=1):
-        article = book.article(one.path)
-        situation = one.here.situation
-        cases.append(
-            Case(
-                name=f"different-{number}",
-                title=f"{article.ref} {words(one.path).title}",
-                says="",
-                here=one.here,
-                laws=one.laws,
-                scene=scene_of(situation, one.here.ruling, plan, ball=ball),
-            )
+def _different(held: _Held) -> tuple[Case, ...]:
+    order = [path for path, _ in held.book.articles()]
+    found = sorted(different(held.here, held.laws), key=lambda one: order.index(one.path))
+    return tuple(
+        held.case(
+            one.here,
+            one.laws,
+            name=f"different-{number}",
+            title=f"{held.book.article(one.path).ref} {words(one.path).title}",
+            says="",
         )
-    return tuple(cases)
+        for number, one in enumerate(found, start=1)
+    )
