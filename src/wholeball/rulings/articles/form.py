@@ -109,7 +109,7 @@ FORM: Final[tuple[Article, ...]] = (
         "advantage_though_wrong",
         "A restart taken wrongly may go on for the other side's advantage.",
         "Law 5.3",
-        when={"seen": "form", "flaw": "moving place stance", "advantage": "yes"},
+        when={"flaw": "moving place stance", "advantage": "yes"},
         outcome="play_on",
         over=_LET_GO,
         path="advantage",

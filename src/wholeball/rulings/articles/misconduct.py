@@ -80,7 +80,7 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
         "keeper_slides",
         "A goalkeeper in the own penalty area may slide.",
         "common practice, no source",
-        when={"foul": "slide", "contact": "no", "who": "keeper", "zone": "own_area"},
+        when={"foul": "slide", "who": "keeper", "zone": "own_area"},
         over="slides",
         path="slide_tackle",
         given={
@@ -224,7 +224,7 @@ MISCONDUCT: Final[tuple[Article, ...]] = (
             f"near_drop_{by}",
             "Keeping too near a dropped ball is a yellow.",
             "Law 12.3",
-            when={"seen": "near", "kind": "dropped_ball", "by": by},
+            when={"kind": "dropped_ball", "by": by},
             then={"misconduct": _YELLOW, "culprit": culprit},
             over="no_card",
             path="dropped_ball",

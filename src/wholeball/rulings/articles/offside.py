@@ -65,7 +65,7 @@ OFFSIDE: Final[tuple[Article, ...]] = (
                 f"offside_not_played_{scored}",
                 f"Offside is not played here: {words}.",
                 "common practice, no source",
-                when={"seen": "offside", "scored": scored},
+                when={"scored": scored},
                 outcome=outcome,
                 path="offside",
                 given={"offside.played": "no"},
@@ -100,7 +100,7 @@ OFFSIDE: Final[tuple[Article, ...]] = (
                 "Nobody is offside straight from a goal kick, throw-in or corner kick: "
                 f"{words}.",
                 "Law 11.3",
-                when={"seen": "offside", "kind": _EXEMPT, "scored": scored},
+                when={"kind": _EXEMPT, "scored": scored},
                 outcome=outcome,
                 path="offside",
                 given=_PLAYED,

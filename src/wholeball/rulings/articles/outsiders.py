@@ -86,7 +86,7 @@ OUTSIDERS: Final[tuple[Article, ...]] = (
             "A substitute or team official who interferes gives a "
             f"{'penalty' if place == 'own_area' else 'direct free'} kick.",
             "Law 3.7",
-            when={"person": "extra", "effect": "hampers", "place": place},
+            when={"effect": "hampers", "place": place},
             outcome=outcome,
             then=then,
             path="extra_persons",

@@ -135,7 +135,7 @@ WHOM: Final[tuple[Article, ...]] = (
             f"shown_to_role_{role}",
             "It is shown to the one who did it.",
             "Law 12.3",
-            when={"culprit": "anyone", "role": role},
+            when={"role": role},
             then={"whom": whom},
         )
         for role, whom in _ROLES
