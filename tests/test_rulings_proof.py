@@ -12,6 +12,7 @@ import pytest
 from cases.command_line import Run
 from cases.rulebooks import EDITIONS, HOUSES, PRESETS, rulebook
 from wholeball.rulings.bind import bind
+from wholeball.rulings.cases import cases
 from wholeball.rulings.graph import compile_rules, follow
 from wholeball.rulings.packed import pack
 from wholeball.rulings.paths import paths
@@ -44,10 +45,11 @@ def test_the_compiled_graph_agrees_with_the_claims_on_every_path(name: str) -> N
         root = compile_rules(rules)
         packed = pack(root, rules)
         asked = {fact.name for fact in rules.facts}
-        for path in paths(rules):
+        for path, case in zip(paths(rules), cases(rules), strict=True):
             facts = {name: value for name, value in path.known.items() if name in asked}
             answers = {name: value for name, value in path.known.items() if name not in asked}
             assert follow(root, facts) == answers
+            assert (case.facts, dict(case.answers)) == (facts, answers)
             ruled = packed.ruling(facts)
             assert ruled == Ruling(answers=answers, articles=path.articles)
 

@@ -1,11 +1,11 @@
 """Lists every complete situation of a rulebook with what is ruled on it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
 
 from wholeball.rulings.bind import Rules
-from wholeball.rulings.paths import paths
+from wholeball.rulings.graph import Answered, Node, compile_rules
 
 Answer: TypeAlias = tuple[tuple[str, str], ...]
 """The parts of an answer with their values, in the order of the stages."""
@@ -20,13 +20,20 @@ class Case:
 
 
 def cases(rules: Rules) -> tuple[Case, ...]:
-    """Return every complete situation with its answers."""
-    facts = [fact.name for fact in rules.facts]
-    parts = [part for stage in rules.space.stages for part in stage.parts]
-    return tuple(
-        Case(
-            facts={name: path.known[name] for name in facts if name in path.known},
-            answers=tuple((part, path.known[part]) for part in parts),
-        )
-        for path in paths(rules)
-    )
+    """Return every complete situation with its answers, in the order of the paths."""
+    return cases_of(compile_rules(rules))
+
+
+def cases_of(root: Node) -> tuple[Case, ...]:
+    """Return the same from a graph that is compiled already."""
+    return tuple(_below(root, {}, ()))
+
+
+def _below(node: Node | None, facts: Mapping[str, str], answers: Answer) -> Iterator[Case]:
+    if node is None:
+        yield Case(facts=facts, answers=answers)
+    elif isinstance(node, Answered):
+        yield from _below(node.then, facts, (*answers, *node.answers.items()))
+    else:
+        for value, below in node.to.items():
+            yield from _below(below, {**facts, node.fact: value}, answers)
