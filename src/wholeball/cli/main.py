@@ -8,7 +8,18 @@ from io import TextIOWrapper
 import typer
 
 from wholeball import __version__
-from wholeball.cli import answer, ask, certify, draw, enter, game, rulebook, season, sheets
+from wholeball.cli import (
+    answer,
+    ask,
+    certify,
+    draw,
+    enter,
+    game,
+    roster,
+    rulebook,
+    season,
+    sheets,
+)
 from wholeball.cli.output import print_refusal
 from wholeball.kernel.faults import WholeballError
 
@@ -21,6 +32,7 @@ app = typer.Typer(
 app.add_typer(rulebook.app, name="rulebook")
 app.add_typer(draw.app, name="draw")
 app.add_typer(sheets.app, name="sheets")
+app.add_typer(roster.app, name="roster")
 season.add_to(app)
 game.add_to(app)
 ask.add_to(app)

@@ -10,6 +10,8 @@ from wholeball.kernel.text import unreadable
 SHOWN: Final = 80
 """How many characters of a cell a fault shows."""
 _FORMULA: Final = ("=", "+", "@", "\t", "\r")
+_RUN: Final = (*_FORMULA, "-")
+_RISKY: Final = frozenset((*_RUN, "'"))
 
 
 class Unfit(NamedTuple):
@@ -51,7 +53,7 @@ def meant(cell: str) -> str:
 
 def _may_run(cell: str) -> bool:
     """Tell whether a spreadsheet may run a cell, or a reader may take its apostrophe for ours."""
-    return cell.lstrip("'").startswith((*_FORMULA, "-"))
+    return cell[:1] in _RISKY and cell.lstrip("'").startswith(_RUN)
 
 
 def _formula(told: str) -> Unfit | None:

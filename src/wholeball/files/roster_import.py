@@ -1,7 +1,7 @@
 """Reads a list of players with their student ids, from CSV or a workbook, every fault at once."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -24,8 +24,10 @@ COLUMNS: Final = (
 """The columns of a list; docs/howto/add-a-roster.md says what each means."""
 
 _OLD_WORKBOOK: Final = b"\xd0\xcf\x11\xe0"
-_PLAIN_ID: Final = re.compile(r"[0-9A-Za-z]{1,40}")
-_PLAIN_NAME: Final = re.compile(r"[^\W\d_]+(?:[ .'-][^\W\d_]+)*")
+_TOGETHER: Final = 500
+"""How many rows are looked at together; one that is odd has so many judged one by one."""
+_PLAIN_ID: Final = re.compile(r"[0-9A-Za-z]{1,40}(?:\n[0-9A-Za-z]{1,40})*")
+_PLAIN_NAME: Final = re.compile(r"[^\W\d_]+(?:[ .'\n-][^\W\d_]+)*")
 _PLAIN_NUMBER: Final = {"": None, **{str(number): number for number in range(100)}}
 _PLAIN_CAPTAIN: Final = {"": False, "no": False, "yes": True}
 _KINDS: Final[Mapping[Kind, str]] = {
@@ -51,7 +53,8 @@ class Entry(NamedTuple):
 class Entries:
     """What a list holds: each person once, `repeated` rows left out, and what is doubtful.
 
-    `separator` is what parts the cells of a CSV file, `sheet` the sheet of a workbook.
+    `separator` is what parts the cells of a CSV file; `sheet` is the one that was read of a
+    workbook, beside `other_sheets`.
     """
 
     file: str
@@ -60,6 +63,7 @@ class Entries:
     remarks: tuple[Fault, ...]
     separator: Separator | None = None
     sheet: str | None = None
+    other_sheets: int = 0
 
 
 def read_entries(data: bytes, *, file: str) -> Entries:
@@ -74,9 +78,13 @@ def read_entries(data: bytes, *, file: str) -> Entries:
     if is_archive(data):
         sheet = read_sheet(data, file=file)
         entries, repeated, remarks = _entries(sheet.rows, sheet)
-        title = sheet.title
         return Entries(
-            file=file, entries=entries, repeated=repeated, remarks=remarks, sheet=title
+            file=file,
+            entries=entries,
+            repeated=repeated,
+            remarks=remarks,
+            sheet=sheet.title,
+            other_sheets=sheet.others,
         )
     refuse_other_encoding(data, file=file)
     rows = rows_of(data, file=file)
@@ -106,34 +114,54 @@ def _entries(
 def _found(
     rows: Rows, header: list[str], table: Table, sheet: SheetRows | None
 ) -> Iterator[Entry]:
-    """Yield an entry a row; a plain row is taken by the quick way, any other is judged in full."""
-    at = [header.index(column.name) if column.name in header else -1 for column in COLUMNS]
+    """Yield an entry a row; plain rows are taken together, and all others judged one by one."""
     kinds: Mapping[tuple[int, int], Kind] = {} if sheet is None else sheet.kinds
-    for row, cells in rows.rows[1:]:
-        entry = None if kinds else _plain(row, cells, at, len(header))
-        if entry is None:
+    for start in range(1, len(rows.rows), _TOGETHER):
+        block = rows.rows[start : start + _TOGETHER]
+        plain = None if kinds else _plain(block, header)
+        if plain is not None:
+            yield from plain
+            continue
+        for row, cells in block:
             text = _text_only(row, header, cells, kinds, table) if kinds else cells
             entry = _judged(row, text, header, table)
-        if entry is not None:
-            yield entry
+            if entry is not None:
+                yield entry
 
 
-def _plain(row: int, cells: list[str], at: list[int], width: int) -> Entry | None:
-    """Return an entry of which a glance tells that nothing is odd about it, or None."""
-    student, name, number, captain = at
-    if len(cells) != width or len(cells[name]) > LONGEST_NAME:
+def _plain(
+    block: list[tuple[int, tuple[str, ...]]], header: list[str]
+) -> Iterator[Entry] | None:
+    """Return the entries of rows if one look at all of them finds nothing odd, or None."""
+    if {len(cells) for _, cells in block} != {len(header)}:
         return None
-    if not (_PLAIN_ID.fullmatch(cells[student]) and _PLAIN_NAME.fullmatch(cells[name])):
+    columns = dict(zip(header, zip(*(cells for _, cells in block), strict=True), strict=True))
+    none = ("",) * len(block)
+    students, names = columns["student_id"], columns["name"]
+    numbers, captains = columns.get("number", none), columns.get("captain", none)
+    is_plain = (
+        _are(_PLAIN_ID, students)
+        and _are(_PLAIN_NAME, names)
+        and max(map(len, names)) <= LONGEST_NAME
+        and _PLAIN_NUMBER.keys() >= set(numbers)
+        and _PLAIN_CAPTAIN.keys() >= set(captains)
+    )
+    if not is_plain:
         return None
-    worn = "" if number < 0 else cells[number]
-    leads = "" if captain < 0 else cells[captain]
-    if worn not in _PLAIN_NUMBER or leads not in _PLAIN_CAPTAIN:
-        return None
-    told = cells[student].lower()
-    return Entry(row, told, cells[name], _PLAIN_NUMBER[worn], _PLAIN_CAPTAIN[leads])
+    told = map(str.lower, students)
+    worn = map(_PLAIN_NUMBER.get, numbers)
+    leads = map(_PLAIN_CAPTAIN.get, captains)
+    each = zip((row for row, _ in block), told, names, worn, leads, strict=True)
+    return map(Entry._make, each)
 
 
-def _judged(row: int, cells: list[str], header: list[str], table: Table) -> Entry | None:
+def _are(kind: re.Pattern[str], cells: Sequence[str]) -> bool:
+    """Tell whether each of some cells is of a kind, which is one line."""
+    lines = "\n".join(cells)
+    return lines.count("\n") == len(cells) - 1 and kind.fullmatch(lines) is not None
+
+
+def _judged(row: int, cells: Sequence[str], header: list[str], table: Table) -> Entry | None:
     """Return what a row says, or None where the table has learnt what is wrong with it."""
     before = len(table.lines)
     read_line(table, row, header, cells, COLUMNS)
@@ -153,7 +181,7 @@ def _judged(row: int, cells: list[str], header: list[str], table: Table) -> Entr
 def _text_only(
     row: int,
     header: list[str],
-    cells: list[str],
+    cells: Sequence[str],
     kinds: Mapping[tuple[int, int], Kind],
     table: Table,
 ) -> list[str]:
@@ -182,6 +210,9 @@ def _odd_kind(table: Table, row: int, column: str, kind: Kind, cell: str) -> Fau
 
 def _once(entries: list[Entry], table: Table) -> Iterator[Entry]:
     """Yield each person once; a row that stands twice is doubted, two that differ are a fault."""
+    if len({entry.student for entry in entries}) == len(entries):
+        yield from entries
+        return
     first: dict[str, Entry] = {}
     for entry in entries:
         earlier = first.setdefault(entry.student, entry)

@@ -3,6 +3,7 @@
 import hmac
 import re
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Final
 
 from wholeball.files.cells import Refused
@@ -16,12 +17,13 @@ _MANGLED: Final = re.compile(
     r"[0-9]+(?:[.,][0-9]+)+(?:e[+-]?[0-9]+)?|[0-9]+e[+-][0-9]+|#+", re.IGNORECASE
 )
 _SPACES: Final = re.compile(r"\s+")
+_OTHERS: Final = re.compile(r"[^0-9]+")
 _KEPT: Final = 3
 _CHECKED: Final = b"which key is this"
 _CHECK: Final = re.compile(r"^[0-9a-f]{16}$", re.MULTILINE)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class IdKey:
     """The secret under which ids become codes; it is never shown, and never in a folder."""
 
@@ -32,7 +34,14 @@ class IdKey:
 
         Source: RFC 2104 and FIPS 198-1 (HMAC), FIPS 180-4 (SHA-256).
         """
-        return PersonId(hmac.digest(self.secret, student.encode(), "sha256").hex())
+        digest = self._started.copy()
+        digest.update(student.encode())
+        return PersonId(digest.hexdigest())
+
+    @cached_property
+    def _started(self) -> hmac.HMAC:
+        """The digest with the key taken in, which is the same for every id."""
+        return hmac.new(self.secret, digestmod="sha256")
 
     @property
     def check(self) -> str:
@@ -63,8 +72,8 @@ def mangled() -> Refused:
 
 def end_of(student: str) -> str:
     """Return the last three digits of an id; empty where that would be all its digits."""
-    digits = [one for one in student if one.isdigit()]
-    return "".join(digits[-_KEPT:]) if len(digits) > _KEPT else ""
+    digits = student if student.isdecimal() else _OTHERS.sub("", student)
+    return digits[-_KEPT:] if len(digits) > _KEPT else ""
 
 
 def check_text(key: IdKey) -> bytes:

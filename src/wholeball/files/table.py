@@ -47,10 +47,13 @@ class Line:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rows:
-    """The rows of a file with their numbers, as they stand; empty ones are left out."""
+    """The rows of a file with their numbers, as they stand; empty ones are left out.
+
+    They are tuples of text alone, which Python's collector soon need not look at any more.
+    """
 
     file: str
-    rows: list[tuple[int, list[str]]]
+    rows: list[tuple[int, tuple[str, ...]]]
     separator: Separator = ","
 
 
@@ -101,10 +104,8 @@ def rows_of(data: bytes, *, file: str) -> Rows:
             "limits", file, f"the file has {len(data):,} bytes.", f"At most {MOST_BYTES:,}."
         )
     text = unicodedata.normalize("NFC", decode(data, file=file))
-    separator = _separator(text)
-    numbered = enumerate(_rows(text, separator, file=file), start=1)
-    rows = [(row, cells) for row, cells in numbered if any(map(str.strip, cells))]
-    return Rows(file=file, rows=rows, separator=separator)
+    separator = separator_of(text)
+    return Rows(file=file, rows=_rows(text, separator, file=file), separator=separator)
 
 
 def header_of(
@@ -125,7 +126,7 @@ def header_of(
 
 
 def read_line(
-    table: Table, row: int, header: list[str], cells: list[str], columns: Sequence[Column]
+    table: Table, row: int, header: list[str], cells: Sequence[str], columns: Sequence[Column]
 ) -> None:
     """Read a row into a line of the table, or tell what is wrong with it."""
     if len(cells) != len(header):
@@ -155,20 +156,23 @@ def write_table(header: Sequence[str], rows: Iterable[Sequence[object]]) -> byte
     return out.getvalue().encode("utf-8")
 
 
-def _separator(text: str) -> Separator:
+def separator_of(text: str) -> Separator:
+    """Return what parts the cells of a table, as its first line tells."""
     first = text.lstrip().split("\n", 1)[0]
     return ";" if first.count(";") > first.count(",") else ","
 
 
-def _rows(text: str, separator: Separator, *, file: str) -> list[list[str]]:
-    rows: list[list[str]] = []
+def _rows(text: str, separator: Separator, *, file: str) -> list[tuple[int, tuple[str, ...]]]:
+    rows: list[tuple[int, tuple[str, ...]]] = []
     lines = io.StringIO(text, newline="")
     reader = csv.reader(lines, delimiter=separator, skipinitialspace=True, strict=True)
+    row = 0
     try:
-        for row in reader:
-            rows.append(row)  # noqa: PERF402 - on an error we need the rows so far
+        for row, cells in enumerate(reader, start=1):
+            if any(map(str.strip, cells)):
+                rows.append((row, tuple(cells)))
     except csv.Error as error:
-        raise _broken(str(error), file=file, row=len(rows) + 1) from error
+        raise _broken(str(error), file=file, row=row + 1) from error
     return rows
 
 

@@ -76,7 +76,7 @@ def _first_sheet(data: bytes, *, file: str) -> SheetRows:
     for row, cells in _numbered(sheet, file=file):
         texts = [_text(cell, (row, at), kinds) for at, cell in enumerate(cells)]
         if any(map(str.strip, texts)):
-            rows.append((row, texts))
+            rows.append((row, tuple(texts)))
     others = len(book.worksheets) - 1
     return SheetRows(
         rows=Rows(file=file, rows=_to_width(rows)),
@@ -99,18 +99,18 @@ def _numbered(sheet: Any, *, file: str) -> Iterator[tuple[int, tuple[Any, ...]]]
         yield row, cells
 
 
-def _to_width(rows: list[tuple[int, list[str]]]) -> list[tuple[int, list[str]]]:
-    """Return rows as wide as the first: a sheet keeps neither empty cells at the end nor none."""
+def _to_width(rows: list[tuple[int, tuple[str, ...]]]) -> list[tuple[int, tuple[str, ...]]]:
+    """Return rows as wide as the first: a sheet keeps no cells after the last that is filled."""
     if not rows:
         return rows
     width = _filled(rows[0][1])
     return [
-        (row, texts[: max(width, _filled(texts))] + [""] * (width - len(texts)))
+        (row, texts[: max(width, _filled(texts))] + ("",) * (width - len(texts)))
         for row, texts in rows
     ]
 
 
-def _filled(texts: list[str]) -> int:
+def _filled(texts: tuple[str, ...]) -> int:
     """Return how many cells there are up to the last that holds something."""
     return next((at for at in range(len(texts), 0, -1) if texts[at - 1].strip()), 0)
 

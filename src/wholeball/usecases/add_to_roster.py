@@ -1,0 +1,130 @@
+"""Adds the players of a list to a team's roster in a season folder."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+from wholeball.files.archive import MOST_PACKED
+from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.hold import held_folder
+from wholeball.files.roster_additions import Additions, Standing, additions
+from wholeball.files.roster_import import Entries, Entry, read_entries
+from wholeball.files.roster_rows import with_rows
+from wholeball.files.rosters import FILE as ROSTERS_FILE
+from wholeball.files.student_ids import CHECK_FILE, IdKey, check_text, is_other_key
+from wholeball.files.table import MOST_BYTES
+from wholeball.files.write import write_files
+from wholeball.kernel.faults import Fault, Place, WholeballError
+from wholeball.kernel.identity import TeamId
+from wholeball.kernel.nearest import did_you_mean
+
+_MOST: Final = max(MOST_BYTES, MOST_PACKED)
+_MOST_CHECK: Final = 10_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Added:
+    """Who was added to a roster, what was left as it was, and what is doubtful.
+
+    `players` is the size of the roster with them.
+    """
+
+    entries: Entries
+    new: tuple[Entry, ...]
+    already: int
+    players: int
+    remarks: tuple[Fault, ...]
+
+
+def add_to_roster(  # noqa: PLR0913 - each comes from somewhere else
+    folder: Path,
+    file: Path,
+    *,
+    team: str,
+    key: IdKey,
+    day: date,
+    dry_run: bool = False,
+    before_writing: Callable[[], None] = lambda: None,
+) -> Added:
+    """Add the players of a list on a day, all or none; done again, it changes nothing.
+
+    `before_writing` is called once it is sure that something will be written.
+
+    Raises:
+        InputFaults: everything that is wrong with the list, or with the folder.
+        WholeballError: no such folder, file or team; another key; the disk refuses.
+    """
+    entries = read_entries(_bytes(file), file=file.name)
+    with held_folder(folder):
+        read = read_folder(folder)
+        to = _standing(read, team)
+        doubts = _about_key(folder, read, key)
+        adding = additions(entries, to, key=key, day=day)
+        if adding.new and not dry_run:
+            before_writing()
+            _write(folder, adding, key)
+    return Added(
+        entries=entries,
+        new=adding.new,
+        already=adding.already,
+        players=len(read.rosters.get(to.team, ())) + len(adding.new),
+        remarks=(*doubts, *entries.remarks, *adding.remarks),
+    )
+
+
+def _bytes(file: Path) -> bytes:
+    try:
+        return read_at_most(file, _MOST)
+    except OSError as error:
+        raise WholeballError(
+            f"{file} cannot be read: {error.strerror}.",
+            fix="Nothing was changed. Name a CSV file or an .xlsx workbook.",
+            code="missing_file",
+        ) from error
+
+
+def _standing(read: SeasonFolder, team: str) -> Standing:
+    league = read.season.league
+    names = [str(one.team) for one in league.teams]
+    if team not in names:
+        raise WholeballError(
+            f"There is no team {team!r} in teams.csv.",
+            fix=did_you_mean(team, names) if names else "Add a row for it to teams.csv.",
+            code="unknown_team",
+        )
+    rules = read.season.rulebook.roster
+    return Standing(team=TeamId(team), league=league, rules=rules, rosters=read.rosters)
+
+
+def _about_key(folder: Path, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...]:
+    """Refuse another key than the codes of the folder were made with: nobody would be known."""
+    kept = folder / CHECK_FILE
+    if is_there(kept):
+        if is_other_key(key, read_at_most(kept, _MOST_CHECK)):
+            raise WholeballError(
+                f"The codes in {folder} were made with another key for student ids.",
+                fix="Nothing was changed. Use that key: WHOLEBALL_ID_KEY, or its key file.",
+                code="key",
+            )
+        return ()
+    if all(one.person is None for players in read.rosters.values() for one in players):
+        return ()
+    doubt = Fault(
+        code="key",
+        place=Place(file=ROSTERS_FILE, column="person"),
+        says=f"there are codes already, and no {CHECK_FILE} tells which key made them.",
+        cure="If another key did, nobody is known again: compare a few players.",
+        level="doubt",
+    )
+    return (doubt,)
+
+
+def _write(folder: Path, adding: Additions, key: IdKey) -> None:
+    rosters = folder / ROSTERS_FILE
+    data = read_at_most(rosters, MOST_BYTES) if is_there(rosters) else b""
+    write_files(
+        folder, {ROSTERS_FILE: with_rows(data, adding.cells()), CHECK_FILE: check_text(key)}
+    )
