@@ -12,8 +12,9 @@ from wholeball.rulings.bind import bind
 from wholeball.rulings.fact import Said
 from wholeball.rulings.proof import Finding, StageProof, prove
 from wholeball.rulings.ruling import Lacks, Ruling, Situation, rule
+from wholeball.rulings.situation_words import situation_in_words
 from wholeball.rulings.space import Space, Stage, space
-from wholeball.rulings.words import finding_in_words, situation_in_words
+from wholeball.rulings.words import finding_in_words
 
 LAWS: Final = edition("laws-2025-26")
 STAGES: Final = (

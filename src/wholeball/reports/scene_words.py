@@ -8,8 +8,8 @@ from wholeball.pitch.areas import Side
 from wholeball.reports import ruling_phrases as phrases
 from wholeball.reports.ruling_words import summary
 from wholeball.rulings.ruling import Ruling, Situation
+from wholeball.rulings.situation_words import situation_in_words
 from wholeball.rulings.spaces import GAME
-from wholeball.rulings.words import situation_in_words
 from wholeball.training.scene import Figure, Scene
 
 SHAPES: Final = {True: "for the discs", False: "for the squares"}

@@ -10,6 +10,7 @@ from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules, bind
 from wholeball.rulings.fact import Fact
 from wholeball.rulings.settle import applying_in, is_asked, narrowed, settle
+from wholeball.rulings.situation_words import situation_in_words
 from wholeball.rulings.space import Space
 from wholeball.rulings.spaces import GAME
 
@@ -69,7 +70,8 @@ def rule_by(situation: Situation, rules: Rules) -> Ruling | Lacks:
             possible = narrowed(possible, fact.name, value)
         settled = settle(stage, applying_in(stage, possible, known))
         if settled.gaps or settled.conflicts:
-            raise Unproven(stage.name, settled.gaps, settled.conflicts)
+            told = situation_in_words(situation.facts, rules.space)
+            raise Unproven(stage.name, settled.gaps, settled.conflicts, told)
         articles.extend(settled.articles)
         for part, value in settled.answers.items():
             known[part] = value
@@ -82,11 +84,18 @@ def rule_by(situation: Situation, rules: Rules) -> Ruling | Lacks:
 class Unproven(WholeballError):
     """The rulebook has no one answer here; `prove` shows every such situation."""
 
-    def __init__(self, stage: str, gaps: tuple[str, ...], conflicts: tuple[str, ...]) -> None:
-        """Name the parts without an answer and those with several."""
+    def __init__(
+        self,
+        stage: str,
+        gaps: tuple[str, ...],
+        conflicts: tuple[str, ...],
+        situation: str = "",
+    ) -> None:
+        """Name the parts without an answer and those with several, and a situation in words."""
         parts = ", ".join((*gaps, *conflicts))
+        says = f"The rulebook does not give exactly one answer here ({stage}: {parts})."
         super().__init__(
-            f"The rulebook does not give exactly one answer here ({stage}: {parts}).",
+            f"{says} {situation}".strip(),
             fix="Run wholeball rulebook prove to see every such situation.",
             code="unproven",
         )

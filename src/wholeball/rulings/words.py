@@ -1,18 +1,10 @@
-"""Says a situation, a finding and a proof in plain words, from the words of the facts."""
+"""Says a finding and a proof in plain words, from the words of the facts."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from wholeball.rulings.proof import Finding, Proof
+from wholeball.rulings.situation_words import situation_in_words
 from wholeball.rulings.space import Space
-
-
-def situation_in_words(facts: Mapping[str, str], space: Space) -> str:
-    """Return a situation as its questions and answers, in the order in which they are asked."""
-    return " ".join(
-        f"{fact.question} {fact.values[facts[fact.name]].capitalize()}."
-        for fact in space.facts
-        if fact.name in facts
-    )
 
 
 def finding_in_words(finding: Finding, space: Space) -> str:

@@ -16,6 +16,7 @@ from wholeball.rulings.asking import best_question
 from wholeball.rulings.bind import Rules, bind
 from wholeball.rulings.cases import Case, cases
 from wholeball.rulings.fact import Fact
+from wholeball.rulings.proven import proven
 from wholeball.rulings.ruling import Lacks, Ruling, Situation, rule_by
 from wholeball.rulings.space import Space
 from wholeball.usecases.ruling_elsewhere import (
@@ -162,9 +163,13 @@ def _few(told: Iterable[str]) -> tuple[str, ...]:
 
 
 def asking(book: Rulebook, space: Space) -> Asking:
-    """Return what can be asked about a space under a rulebook."""
+    """Return what can be asked about a space under a rulebook.
+
+    Raises:
+        Unproven: the rulebook has not exactly one ruling for every situation.
+    """
     laws = bind(space, edition(book.head.base))
-    return Asking(book=book, space=space, rules=bind(space, book), laws=laws)
+    return Asking(book=book, space=space, rules=proven(bind(space, book)), laws=laws)
 
 
 def rulebook_to_ask(name: str | None, folder: Path) -> Rulebook:

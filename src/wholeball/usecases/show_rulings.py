@@ -13,6 +13,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition
 from wholeball.rulebook.words.lookup import words
 from wholeball.rulings.bind import Rules, bind
+from wholeball.rulings.proven import proven
 from wholeball.rulings.ruling import Lacks
 from wholeball.rulings.spaces import GAME
 from wholeball.training.answered import Answered, answered
@@ -49,9 +50,13 @@ class _Held:
 
 
 def ruling_pages(book: Rulebook, shell: Shell) -> dict[str, bytes]:
-    """Return the page of situations and the page of what is different, by their files."""
+    """Return the page of situations and the page of what is different, by their files.
+
+    Raises:
+        Unproven: the rulebook has not exactly one ruling for every situation.
+    """
     laws = edition(book.head.base)
-    held = _Held(book=book, edition=laws, here=bind(GAME, book), laws=bind(GAME, laws))
+    held = _Held(book=book, edition=laws, here=proven(bind(GAME, book)), laws=bind(GAME, laws))
     unit = book.field.unit
     told = tuple(_told(one, held) for one in THIRTY)
     return {
