@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wholeball.kernel.identity import GameId, PoolId, TeamId
+from wholeball.kernel.identity import GameId, PoolId, Side, TeamId
 from wholeball.league.league import League, Team
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import load
@@ -37,7 +37,7 @@ PLAYED = Result(game=GameId("1"), round=1, home=REDS, away=BLUES, home_goals=1)
 
 
 def gone(game: str, how: How, *, round_: int = 1) -> Result:
-    by = "away" if how in ("forfeit", "default") else None
+    by: Side | None = "away" if how in ("forfeit", "default") else None
     return replace(PLAYED, game=GameId(game), how=how, by=by, home_goals=0, round=round_)
 
 
@@ -89,10 +89,10 @@ def test_paid_and_waived_parts_reduce_a_due_to_nothing_and_what_is_beyond_is_tol
     assert most.open_by_team() == {BLUES: Decimal("0.01")}
     assert most.captain_may_not_play(BLUES)
     whole = fees_of(forfeited, [entry("paid", "15.50"), entry("waived", "24.50")])
-    assert (whole.open_by_team(), whole.dues[0].over) == ({}, 0)
+    assert (whole.open_by_team(), whole.dues[0].over) == ({}, Decimal(0))
     assert not whole.captain_may_not_play(BLUES)
     beyond = fees_of(forfeited, [entry("paid", "40.01")])
-    assert (beyond.dues[0].open, beyond.dues[0].over) == (0, Decimal("0.01"))
+    assert (beyond.dues[0].open, beyond.dues[0].over) == (Decimal(0), Decimal("0.01"))
 
 
 def test_a_captain_waits_only_where_the_rulebook_says_so() -> None:

@@ -19,6 +19,7 @@ from wholeball.files.published import read_published
 from wholeball.files.reading import Reading
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results
+from wholeball.files.row_faults import known_teams
 from wholeball.files.season_parts import idle_lots, league_of, season_of, unknown_teams
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.season_toml import SeasonEntry, read_season_toml
@@ -192,7 +193,6 @@ class _Whole:
 
     def _around(self, files: GameFiles, league: League | None, book: Rulebook | None) -> Around:
         reading, timetable = self._reading, files.timetable
-        teams = () if league is None else (one.team for one in league.teams)
         blocks = () if league is None else (one.block for one in league.blocks)
         games = None
         if league is not None and files.results is not None:
@@ -200,7 +200,7 @@ class _Whole:
         return Around(
             league=league,
             book=book,
-            teams=None if league is None else reading.known(teams, TEAMS_FILE),
+            teams=None if league is None else known_teams(league),
             blocks=None if league is None else reading.known(blocks, BLOCKS_FILE),
             games=games,
             starts=timetable.starts,

@@ -17,7 +17,7 @@ from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results, read_results
 from wholeball.files.rosters import FILE as ROSTERS_FILE
 from wholeball.files.rosters import cells_of_rosters, read_rosters
-from wholeball.files.row_faults import Known
+from wholeball.files.row_faults import Known, known_teams
 from wholeball.files.rulings import FILE as RULINGS_FILE
 from wholeball.files.rulings import cells_of_rulings, read_rulings
 from wholeball.files.season_parts import idle_rulings, played_twice
@@ -70,7 +70,7 @@ def read_game_files(
 ) -> GameFiles:
     """Return what the files say of games; their faults go to the reading."""
     results = _results(reading, league, book)
-    teams = reading.known((one.team for one in league.teams), TEAMS_FILE) if league else None
+    teams = None if league is None else known_teams(league)
     brackets: Brackets = {}
     if reading.has(BRACKET_FILE):
         brackets = reading.table(BRACKET_FILE, lambda data: read_brackets(data, teams)) or {}

@@ -57,6 +57,11 @@ class Known:
         return self._hints.get(name, self._otherwise)
 
 
+def known_teams(league: League) -> Known:
+    """Return the names of a league's teams, as other files may use them."""
+    return Known((one.team for one in league.teams), "Use a name of teams.csv.")
+
+
 class Once:
     """Finds what stands on an earlier row already."""
 
