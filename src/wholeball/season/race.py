@@ -11,6 +11,7 @@ from wholeball.league.fixture import Fixture
 from wholeball.season.record import PoolStands, pools_stand
 from wholeball.season.season import Season, regulation
 from wholeball.season.standings import Regulation
+from wholeball.season.to_come import ToCome
 
 Outcome: TypeAlias = tuple[int, int]
 """The points that a game brings its home and its away team."""
@@ -79,17 +80,17 @@ class NoRace:
 
 
 def races(
-    season: Season,
-    left: Sequence[Fixture],
+    coming: ToCome,
     *,
     failing: Collection[TeamId] = (),
     unsure: Collection[TeamId] = (),
 ) -> tuple[Race, ...] | NoRace:
     """Return the races for the places of the play-offs: one a pool, or one of all teams.
 
-    `left` are the league's games without a result. Teams that are `failing` will be barred for
+    Teams that are `failing` will be barred for
     their rating whatever happens; those `unsure` may be.
     """
+    season, left = coming.season, coming.left
     rules = season.rulebook.play_offs
     pools = pools_stand(season)
     out = {team for one in pools for team in one.out}
@@ -147,7 +148,7 @@ class _Making:
             games=tuple(games),
             places=places,
             outcomes=outcomes(rules),
-            worth=_worth(all_games) if by_game else (),
+            worth=worth_by_game(all_games) if by_game else (),
             barred=self.barred & position.keys(),
             unsure=self.unsure & position.keys() - self.barred,
         )
@@ -170,7 +171,7 @@ def outcomes(rules: Regulation) -> tuple[Outcome, ...]:
     return tuple(dict.fromkeys(ways))
 
 
-def _worth(games: Sequence[int]) -> tuple[int, ...]:
+def worth_by_game(games: Sequence[int]) -> tuple[int, ...]:
     """Return what makes totals of points comparable by the game, in whole numbers."""
     common = lcm(*(max(one, 1) for one in games))
     return tuple(common // max(one, 1) for one in games)
