@@ -32,7 +32,7 @@ OUTCOMES: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
 )
 """A is the side that acts, offends or touched the ball last; B is the other one."""
 
-_SWAPS: Final[tuple[tuple[Given, str, str], ...]] = (
+SWAPS: Final[tuple[tuple[Given, str, str], ...]] = (
     ({"penalty.played": "no"}, "penalty_kick", "direct_free_kick"),
     ({"free_kick.kinds": "all_indirect"}, "direct_free_kick", "indirect_free_kick"),
     ({"free_kick.kinds": "all_direct"}, "indirect_free_kick", "direct_free_kick"),
@@ -42,7 +42,7 @@ _SWAPS: Final[tuple[tuple[Given, str, str], ...]] = (
 
 def outcome(name: str, book: Rulebook) -> Mapping[str, str]:
     """Return the parts of the answer that an outcome claims under a rulebook."""
-    for given, from_, to in _SWAPS:
+    for given, from_, to in SWAPS:
         if name == from_ and is_given(given, book):
             name = to
     return OUTCOMES[name]
