@@ -33,7 +33,14 @@ HOUSES: Final = {
     "lenient": """
         throw_in.not_entering = { first = "throw_in", second = "retake" }
         goalkeeper = { return_pass = { then = "corner_kick" } }
+        offside.from_line = "penalty_area_line"
     """,
+    **{
+        f"direct_{spot}": f"""
+        free_kick = {{ kinds = "all_direct", near_goal = {{ spot = "{spot}" }} }}
+        """
+        for spot in ("goal_area_line", "penalty_area_line", "penalty_mark")
+    },
 }
 
 
