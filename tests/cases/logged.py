@@ -38,6 +38,17 @@ def log(folder: Path, game: str, happened: Iterable[Timed], *, book: str) -> lis
     return entries
 
 
+def go_on(
+    folder: Path, game: str, log: list[Entry], happened: Iterable[Timed], *, book: str, dev: str
+) -> list[Entry]:
+    """Write what another device recorded of a game later, and return the whole log."""
+    entries = list(log)
+    for period, clock, what in happened:
+        entries.append(_sealed(game, entries, Moment(period, clock), what, book=book, dev=dev))
+    append(folder, game, entries[len(log) :])
+    return entries
+
+
 def certify(folder: Path, game: str, log: list[Entry], *, book: str) -> None:
     """Certify what a game's log holds, from another device."""
     append(folder, game, [certified(game, log, book=book)])

@@ -11,10 +11,12 @@ from wholeball import __version__
 from wholeball.cli import (
     answer,
     ask,
+    award,
     certify,
     draw,
     enter,
     game,
+    people,
     roster,
     rulebook,
     season,
@@ -38,7 +40,9 @@ game.add_to(app)
 ask.add_to(app)
 enter.add_to(app)
 certify.add_to(app)
+award.add_to(app)
 answer.add_to(app)
+people.add_to(app)
 
 
 @app.command()

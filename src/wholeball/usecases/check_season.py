@@ -1,0 +1,175 @@
+"""Checks a season folder: its doubts, and what its games say that a person should look at."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from typing import Final
+
+from rapidfuzz import fuzz
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.game_log import log_name
+from wholeball.files.rosters import FILE as ROSTERS_FILE
+from wholeball.kernel.faults import Fault, Level, Place
+from wholeball.kernel.identity import PersonId, TeamId
+from wholeball.league.player import Player
+from wholeball.reports.dates import day
+from wholeball.reports.person_words import article_name, reason_words, unknown_words
+from wholeball.rulebook.sentence import counted, listed
+from wholeball.season.appearances import GameSheet, team_of
+from wholeball.season.discipline import leagues_of
+from wholeball.season.found_ineligible import Ineligible, found_ineligible
+from wholeball.usecases.season_people import OnRoster, known_of, on_rosters
+
+_ALIKE: Final = 85
+_WORD_ALIKE: Final = 75
+"""How alike two names, and each two words of them, are that may be one person's, of 100."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What is doubtful about a season or worth a note; empty where nothing is wrong."""
+
+    read: SeasonFolder
+    remarks: tuple[Fault, ...]
+    ineligible: tuple[Ineligible, ...]
+
+
+def check_season(folder: Path, *, on: date) -> Checked:
+    """Return all that a person should look at; for staff only.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder.
+        WholeballError: there is no such folder.
+    """
+    read = read_folder(folder)
+    names = on_rosters(read)
+    found = found_ineligible(known_of(read, on), on)
+    return Checked(
+        read=read,
+        remarks=(
+            *read.remarks,
+            *_perhaps_one(read),
+            *unknown_people(read),
+            *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, folder)),
+            *(_ineligible(one, read, names, folder) for one in found),
+        ),
+        ineligible=found,
+    )
+
+
+def name_of(
+    person: PersonId, team: TeamId, names: Mapping[PersonId, Iterable[OnRoster]]
+) -> str:
+    """Return a person's name as a team's roster has it, or any, or the code."""
+    lines = list(names.get(person, ()))
+    own = next((one for one in lines if one.team == team), None)
+    return own.name if own else lines[0].name if lines else person
+
+
+def unknown_people(read: SeasonFolder) -> Iterator[Fault]:
+    """Doubt each entry of a game whose player nobody can tell."""
+    for sheet in read.sheets:
+        for one in sheet.unknown:
+            says, cure = unknown_words(one)
+            yield _of_game(
+                sheet, "unknown_player", f"{says}: nobody can tell who it was.", cure
+            )
+
+
+def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fault]:
+    game = sheet.fixture.game
+    if sheet.asked:
+        says = f"{counted(len(sheet.asked), 'question')} about it still open."
+        cure = f"Answer: wholeball answer {folder} {game} --by NAME"
+        yield _of_game(sheet, "open_questions", says, cure)
+    ratings = read.season.rulebook.ratings
+    for rating in sheet.ratings if ratings.by != "nobody" else ():
+        value = Decimal(rating.hundredths) / 100
+        if value <= ratings.reason_at_or_below and not rating.reason.strip():
+            team = team_of(sheet.fixture, rating.side)
+            says = f"{team} is rated {value:f} without a reason ({ratings.ref or 'ratings'})."
+            cure = f"Ask, and enter it again: wholeball enter {folder} {game} --by NAME"
+            yield _of_game(sheet, "rating_without_reason", says, cure)
+
+
+def _ineligible(
+    one: Ineligible,
+    read: SeasonFolder,
+    names: Mapping[PersonId, tuple[OnRoster, ...]],
+    folder: Path,
+) -> Fault:
+    article = article_name(one.article, read.season.rulebook)
+    why = listed(tuple(reason_words(reason) for reason in one.reasons))
+    says = f"{name_of(one.person, one.team, names)} appeared for {one.team}, and {why}."
+    level: Level = "doubt"
+    if one.ruling is not None:
+        cure, level = f"Ruling {one.ruling} is about this game.", "note"
+    elif one.then == "forfeit":
+        to = "away" if one.side == "home" else "home"
+        cure = (
+            f"The rulebook proposes a forfeit by {one.team}: wholeball award {folder} {one.game} "
+            f'--to {to} --ref "{article}" --why TEXT'
+        )
+    elif one.then == "coordinator":
+        cure = f"The coordinator decides ({article})."
+    else:
+        cure = f"The result stands ({article}); it could be found until {day(one.last_day)}."
+        level = "note"
+    return Fault(
+        code="ineligible",
+        place=Place(file=log_name(one.game)),
+        says=says,
+        value=str(one.game),
+        cure=cure,
+        level=level,
+    )
+
+
+def _of_game(sheet: GameSheet, code: str, says: str, cure: str) -> Fault:
+    game = sheet.fixture.game
+    return Fault(
+        code=code,
+        place=Place(file=log_name(game)),
+        says=says,
+        value=str(game),
+        cure=cure,
+        level="doubt",
+    )
+
+
+def _perhaps_one(read: SeasonFolder) -> Iterator[Fault]:
+    """Doubt two rows of one league that may be one person, where one of them has no code."""
+    leagues = leagues_of(read.season.league)
+    rows = [
+        (team, one, tuple(sorted(one.name.casefold().split())))
+        for team, players in read.rosters.items()
+        for one in players
+    ]
+    for at, (team, one, name) in enumerate(rows):
+        for other_team, other, other_name in rows[at + 1 :]:
+            is_open = one.person is None or other.person is None
+            is_near = other_team != team and leagues.get(team) == leagues.get(other_team)
+            if is_open and is_near and _may_be_one(name, other_name):
+                yield _alike(team, one, other_team, other)
+
+
+def _may_be_one(name: tuple[str, ...], other: tuple[str, ...]) -> bool:
+    """Tell whether two names are alike; a family name alone makes nobody one person."""
+    if fuzz.ratio(" ".join(name), " ".join(other)) < _ALIKE:
+        return False
+    is_even = len(name) == len(other)
+    pairs = zip(name, other, strict=True) if is_even else ()
+    return all(fuzz.ratio(one, two) >= _WORD_ALIKE for one, two in pairs)
+
+
+def _alike(team: TeamId, one: Player, other_team: TeamId, other: Player) -> Fault:
+    return Fault(
+        code="perhaps_one_person",
+        place=Place(file=ROSTERS_FILE, column="person"),
+        says=f"{one.name} of {team} and {other.name} of {other_team} may be one person.",
+        cure="If so, give both rows the same code in the column person; if not, one each.",
+        level="doubt",
+    )

@@ -1,0 +1,92 @@
+"""Writes a season folder of two leagues in which one person plays in both."""
+
+from pathlib import Path
+from typing import Final
+
+from cases.paper_cards import HOUSE
+from cases.paper_season import author
+from wholeball.game.paper import PaperCard
+from wholeball.kernel.identity import GameId
+from wholeball.usecases.enter_game import Entered, enter_card, game_to_enter
+
+RULES: Final = """
+[roster]
+ref = "H 3.1"
+bound_by = "first_game_played"
+teams_each = 1
+teams_each_in = "league"
+additions_until = "always"
+additions_hours_before = 0
+[eligibility]
+waiver = false
+[eligibility.found_later]
+ref = "H 3.5"
+then = "forfeit"
+discovered_within_days = 4
+[discipline]
+ref = "H 11.3"
+cautions_for_suspension = 3
+caution_games = 1
+[discipline.red]
+ref = "H 11.4"
+games = 1
+until_meeting = false
+second_games = 4
+[discipline.serving]
+ref = "H 11.5"
+games = "played_only"
+leagues = "all_leagues"
+breach = "forfeit"
+"""
+_SEASON: Final = """schema = 1
+name = "Meadow"
+timezone = "America/Chicago"
+first_day = 2026-09-14
+last_day = 2026-12-04
+"""
+_DIVISIONS: Final = "division,league\none,Autumn\ntwo,Evening\n"
+_TEAMS: Final = (
+    "team,pool,division\nAsh,A,one\nBirch,A,one\nElder,A,one\nCedar,B,two\nDogwood,B,two\n"
+)
+_TIMETABLE: Final = """game,round,date,start,field,home,away
+A1,1,2026-09-15,19:00,Field 1,Ash,Birch
+A2,2,2026-09-17,19:00,Field 1,Birch,Ash
+A3,3,2026-09-22,19:00,Field 1,Ash,Elder
+A4,4,2026-09-24,19:00,Field 1,Elder,Birch
+C1,1,2026-09-16,19:00,Field 1,Cedar,Dogwood
+C2,2,2026-09-17,21:00,Field 1,Dogwood,Cedar
+"""
+_ROSTERS: Final = """team,number,name,person
+Ash,4,Noor Zephirou,k-noor
+Ash,7,Umaru Kealohana,k-umaru
+Birch,14,Ondine Havenko,k-ondine
+Birch,15,Rangi Farrowby,k-rangi
+Elder,14,Ondine Havenko,k-ondine
+Elder,16,Tadeo Merrowby,k-tadeo
+Cedar,4,N. Zefirou,k-noor
+Dogwood,,Bodil Lindqvar,
+Dogwood,,Pavol Vasconde,
+"""
+
+
+def write_people(folder: Path, *, rules: str = RULES, **files: str) -> Path:
+    """Write the season, with some files otherwise, and return its folder."""
+    folder.mkdir()
+    contents = {
+        "season.toml": _SEASON,
+        "rulebook.toml": HOUSE + rules,
+        "divisions.csv": _DIVISIONS,
+        "teams.csv": _TEAMS,
+        "timetable.csv": _TIMETABLE,
+        "rosters.csv": _ROSTERS,
+        "results.csv": "game,round,home,away,home_goals,away_goals\n",
+        **{f"{name}.csv": text for name, text in files.items()},
+    }
+    for name, text in contents.items():
+        (folder / name).write_text(text, encoding="utf-8")
+    return folder
+
+
+def enter(folder: Path, game: str, card: PaperCard, batch: int = 1) -> Entered:
+    """Enter a game's scorecard as the batch of that number."""
+    return enter_card(game_to_enter(folder, GameId(game)), card, by=author(batch))

@@ -1,0 +1,414 @@
+"""Suspensions and eligibility from a season folder, as its games were written down.
+
+No outside source: the stories are of an invented league with its own rules.
+"""
+
+import csv
+import json
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from cases import logged
+from cases.command_line import Run
+from cases.people_season import RULES, enter, write_people
+from wholeball.files.folder import read_folder
+from wholeball.game.codec import events
+from wholeball.game.event import Moment
+from wholeball.game.happenings import (
+    BrokenOff,
+    Cautioned,
+    CheckedIn,
+    Goal,
+    PeriodEnded,
+    PeriodStarted,
+    Resumed,
+    SentOff,
+)
+from wholeball.game.paper import (
+    PaperCard,
+    PaperForfeit,
+    PaperPlayer,
+    PaperRating,
+    PaperRed,
+    PaperYellow,
+)
+from wholeball.game.play import play
+from wholeball.game.rules import game_rules
+from wholeball.game.state import Score
+from wholeball.kernel.identity import GameId
+from wholeball.reports.person_words import CAPTAIN_SEES, captain_words
+from wholeball.season.eligibility import Eligibility
+from wholeball.usecases.season_people import discipline_of, known_of
+
+THURSDAY = date(2026, 9, 17)
+LATER = date(2026, 11, 1)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return write_people(tmp_path / "meadow")
+
+
+def card(home: int = 1, away: int = 0, **keys: object) -> PaperCard:
+    return PaperCard(periods=(Score(home, away), Score(0, 0)), **keys)  # type: ignore[arg-type]
+
+
+RED = card(
+    home_players=(PaperPlayer(4), PaperPlayer(7)),
+    red=(PaperRed(side="home", number=4, reason="violent conduct"),),
+)
+NOBODY_CAME = PaperCard(forfeit=PaperForfeit(by="away", why="not_ready"))
+
+
+def barred(folder: Path, on: date) -> dict[str, list[tuple[str, str]]]:
+    found = discipline_of(read_folder(folder), on)
+    return {
+        game: [(one.person, one.team) for one in people]
+        for game, people in found.barred.items()
+    }
+
+
+def served(folder: Path, on: date = LATER) -> list[tuple[str, str, list[str]]]:
+    found = discipline_of(read_folder(folder), on)
+    return [
+        (one.person, one.cause, [game.game for game in one.served]) for one in found.suspensions
+    ]
+
+
+def test_a_red_and_a_forfeit_that_serves_nothing_bar_everywhere_and_captains_read_no_reason(
+    folder: Path,
+) -> None:
+    """One person under two spellings and one code is one person, in two leagues."""
+    enter(folder, "A1", RED)
+    enter(folder, "C1", NOBODY_CAME)
+    assert barred(folder, THURSDAY) == {
+        "A2": [("k-noor", "Ash")],
+        "C2": [("k-noor", "Cedar")],
+        "A3": [("k-noor", "Ash")],
+    }
+    read = read_folder(folder)
+    [game] = [one for one in read.timetable if one.game == "C2"]
+    [line] = Eligibility(known_of(read, THURSDAY)).gate_list(game, "away")
+    assert ([one.code for one in line.reasons], line.for_captain) == (["suspended"], ())
+    assert [captain_words(one) for one in line.reasons] == [CAPTAIN_SEES]
+
+
+def test_the_other_league_s_game_serves_once_it_is_played(folder: Path) -> None:
+    enter(folder, "A1", RED)
+    enter(folder, "C1", card())
+    assert served(folder) == [("k-noor", "red", ["C1"])]
+    assert barred(folder, THURSDAY) == {}
+
+
+def test_what_is_entered_again_without_the_red_suspends_nobody(folder: Path) -> None:
+    enter(folder, "A1", RED)
+    enter(folder, "A1", RED.model_copy(update={"red": ()}), batch=2)
+    assert served(folder) == []
+
+
+def test_a_shirtless_team_needs_a_shirt_from_the_gate_for_its_red_to_find_a_person(
+    folder: Path, run: Run
+) -> None:
+    red = (PaperRed(side="away", number=9),)
+    enter(folder, "C1", card(red=red))
+    assert served(folder) == []
+    told = run("suspensions", folder, "--on", "2026-09-17")
+    assert (
+        "games/C1.jsonl: number 9 of Dogwood, whom no roster has, was shown red: nobody can tell "
+        "who it was. Compare with the scorecard, or add the player to rosters.csv."
+    ) in told.out
+    again = card(red=red, away_players=(PaperPlayer(9, "Pavol Vasconde"),))
+    assert enter(folder, "C1", again, batch=2).remarks == ()
+    assert served(folder) == [("Dogwood: Pavol Vasconde", "red", [])]
+
+
+def test_a_name_that_no_roster_has_is_doubted_when_it_is_entered(folder: Path) -> None:
+    entered = enter(folder, "C1", card(away_players=(PaperPlayer(9, "Pavel Vascond"),)))
+    assert [(one.code, one.says) for one in entered.remarks] == [
+        (
+            "unknown_player",
+            "Dogwood has nobody called Pavel Vascond; it is kept as the scorecard has it.",
+        )
+    ]
+
+
+def test_three_yellows_in_three_games_serve_in_the_fourth(folder: Path) -> None:
+    yellow = (PaperYellow(side="home", number=4), PaperYellow(side="away", number=4))
+    for game in ("A1", "A3"):
+        enter(folder, game, card(yellow=yellow[:1]))
+    enter(folder, "A2", card(yellow=yellow[1:]))
+    assert served(folder) == [("k-noor", "yellows", [])]
+
+
+ONDINE = {"home_players": (PaperPlayer(14), PaperPlayer(16))}
+
+
+def ineligible(folder: Path) -> None:
+    """Let number 14 play for Birch in week 1, and for Elder in its 3-2 win in week 4."""
+    enter(folder, "A1", card(away_players=(PaperPlayer(14),)))
+    third = card(
+        3,
+        2,
+        **ONDINE,
+        yellow=(PaperYellow(side="home", number=14), PaperYellow(side="away", number=15)),
+    )
+    enter(folder, "A4", third)
+
+
+def test_a_player_bound_to_another_team_is_found_with_what_the_rulebook_proposes(
+    folder: Path, run: Run
+) -> None:
+    ineligible(folder)
+    told = run("check", folder, "--on", "2026-09-28")
+    assert (
+        "games/A4.jsonl: Ondine Havenko appeared for Elder, and is bound to Birch. The rulebook "
+        f"proposes a forfeit by Elder: wholeball award {folder} A4 --to away "
+        '--ref "H 3.5" --why TEXT'
+    ) in told.out
+    late = run("check", folder, "--on", "2026-09-29")
+    assert (
+        "The result stands (H 3.5); it could be found until Monday 28 September 2026."
+        in late.out
+    )
+
+
+def test_the_game_is_awarded_with_both_scores_shown_and_yellow_standing(
+    folder: Path, run: Run
+) -> None:
+    ineligible(folder)
+    words = ("award", folder, "A4", "--to", "away", "--ref", "H 3.5", "--why", "Bound to Birch")
+    tried = run(*words, "--on", "2026-09-28", "--dry-run", "--json")
+    assert not (folder / "rulings.csv").exists()
+    said = json.loads(tried.out)
+    assert (said["written"], said["played"], said["before"], said["after"]) == (
+        False,
+        [3, 2],
+        [3, 2],
+        [0, 4],
+    )
+    moved = {
+        one["team"]: (one["before"]["points"], one["after"]["points"])
+        for one in said["standings"]
+    }
+    assert moved == {"Elder": (3, 0), "Birch": (0, 3)}
+    told = run(*words, "--on", "2026-09-28")
+    assert "Played: 3\N{EN DASH}2. Counted until now: 3\N{EN DASH}2." in told.out
+    assert "Yellow and red stand: Elder 1 yellow; Birch 1 yellow." in told.out
+    rows = list(csv.DictReader((folder / "rulings.csv").read_text().splitlines()))
+    assert [(one["ruling"], one["ruled"], one["by"], one["date"]) for one in rows] == [
+        ("1", "forfeit", "home", "2026-09-28")
+    ]
+    sheet = next(one for one in read_folder(folder).sheets if one.fixture.game == "A4")
+    assert [(one.person, one.colour) for one in sheet.cards] == [
+        ("k-ondine", "yellow"),
+        ("k-rangi", "yellow"),
+    ]
+    assert sheet.result is not None
+    assert (sheet.result.home_cards, sheet.result.played_score) != (None, None)
+    assert "Ruling 1 is about this game." in run("check", folder, "--on", "2026-09-28").out
+
+
+KEPT = "\ufeffruling;date;game;ruled;by;ref;why;home_goals;away_goals\r\n4;;A1;annulled;;H 1;Fog;;\r\n"
+AWARDED = (
+    "--to",
+    "away",
+    "--goals",
+    "0-3",
+    "--ref",
+    "H 3.5",
+    "--why",
+    "Bound",
+    "--on",
+    "2026-09-28",
+)
+
+
+def test_a_second_ruling_gets_the_next_number_and_leaves_the_first_as_it_stands(
+    folder: Path, run: Run
+) -> None:
+    ineligible(folder)
+    (folder / "rulings.csv").write_bytes(KEPT.encode())
+    assert run("award", folder, "A4", *AWARDED).status == 0
+    written = (folder / "rulings.csv").read_bytes().decode()
+    assert written == f"{KEPT}5;2026-09-28;A4;awarded;;H 3.5;Bound;0;3\r\n"
+
+
+def test_a_column_that_the_ruling_needs_and_the_file_lacks_is_named(
+    folder: Path, run: Run
+) -> None:
+    ineligible(folder)
+    (folder / "rulings.csv").write_text("ruling,date,game,ruled,ref,why\n")
+    told = run("award", folder, "A4", *AWARDED)
+    assert (told.status, told.err.split(".csv")[1].split(",")[0]) == (
+        1,
+        " has no column home_goals",
+    )
+    assert (folder / "rulings.csv").read_text() == "ruling,date,game,ruled,ref,why\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (("A9", "--to", "away"), "unknown_game"),
+        (("A4", "--to", "winner"), "unknown_value"),
+        (("A4", "--to", "away", "--goals", "3-0"), "contradiction"),
+        (("A4", "--to", "draw"), "contradiction"),
+        (("A4", "--to", "nobody", "--goals", "0-0"), "contradiction"),
+        (("A4", "--to", "home", "--goals", "three"), "type"),
+        (("A4", "--to", "home", "--why", " "), "missing"),
+    ],
+)
+def test_a_ruling_that_cannot_be_meant_writes_nothing(
+    folder: Path, run: Run, words: tuple[str, ...], code: str
+) -> None:
+    ineligible(folder)
+    given = words if "--why" in words else (*words, "--why", "Bound")
+    told = run("award", folder, *given, "--ref", "H 3.5", "--json")
+    assert (told.status, json.loads(told.out)["faults"][0]["code"]) == (1, code)
+    assert not (folder / "rulings.csv").exists()
+
+
+def test_whoever_plays_while_suspended_is_told_with_the_article(folder: Path, run: Run) -> None:
+    enter(folder, "A1", RED)
+    enter(folder, "A2", card(away_players=(PaperPlayer(4),)))
+    told = run("suspensions", folder, "--on", "2026-09-18")
+    assert (
+        "A2: Noor Zephirou for Ash; the rulebook proposes a forfeit by Ash (H 11.5)" in told.out
+    )
+    assert served(folder) == [("k-noor", "red", [])]
+    found = json.loads(run("check", folder, "--on", "2026-09-18", "--json").out)
+    assert [one["code"] for one in found["remarks"] if one["value"] == "A2"] == ["ineligible"]
+
+
+def test_nothing_is_wrong_with_a_season_that_has_not_begun(tmp_path: Path, run: Run) -> None:
+    people = "team,number,name\nAsh,4,Noor Zephirou\nBirch,4,Lior Zephirou\n"
+    empty = write_people(tmp_path / "empty", rosters=people)
+    assert run("check", empty).out == "Nothing is wrong.\n"
+
+
+def test_two_spellings_without_a_code_are_doubted_within_one_league_only(
+    tmp_path: Path, run: Run
+) -> None:
+    people = (
+        "team,number,name\nAsh,4,Noor Zephirou\nBirch,5,Nour Zephiru\nCedar,6,Noor Zephirou\n"
+    )
+    found = write_people(tmp_path / "spelled", rosters=people)
+    assert run("check", found).out == (
+        "rosters.csv, column person: Noor Zephirou of Ash and Nour Zephiru of Birch may be one "
+        "person. If so, give both rows the same code in the column person; if not, one each.\n"
+    )
+
+
+def test_a_low_rating_without_a_reason_is_told(folder: Path, run: Run) -> None:
+    low = PaperRating(side="away", value=2)  # type: ignore[arg-type]
+    fair = PaperRating(side="home", value=3)  # type: ignore[arg-type]
+    enter(folder, "A1", card(ratings=(low, fair)))
+    found = json.loads(run("check", folder, "--json").out)["remarks"]
+    assert [one["says"] for one in found if one["code"] == "rating_without_reason"] == [
+        "Birch is rated 2 without a reason (ratings)."
+    ]
+
+
+def test_check_tells_every_fault_of_the_folder_at_once(folder: Path, run: Run) -> None:
+    (folder / "teams.csv").write_text("team,pool\nAsh,A\nAsh,A\n")
+    (folder / "rulings.csv").write_text("ruling,game,ruled,ref,why\n0,A1,lost,H 1,x\n")
+    told = run("check", folder)
+    assert told.status == 1
+    assert {"teams.csv row 3", "rulings.csv row 2"} <= {
+        line.split(",")[0] for line in told.err.splitlines()
+    }
+
+
+def test_a_decision_in_discipline_csv_gives_other_games(tmp_path: Path) -> None:
+    decided = (
+        "ruling,date,person,game,ruled,games,until,ref,why\n"
+        "1,2026-09-16,k-noor,A1,games,2,,H 11.4,Struck an opponent\n"
+    )
+    folder = write_people(tmp_path / "decided", discipline=decided)
+    enter(folder, "A1", RED)
+    enter(folder, "C1", card())
+    found = discipline_of(read_folder(folder), THURSDAY)
+    assert [(one.games, one.left, one.rulings) for one in found.open] == [(2, 1, (1,))]
+
+
+STOPPED = 460
+"""14:20 left of a second half of 22 minutes."""
+
+
+def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(tmp_path: Path) -> None:
+    """Stopped at 2-1 with one sent off; resumed on Sunday for only the time that was left."""
+    rules = RULES + "\n"
+    folder = write_people(tmp_path / "stopped", rules=rules)
+    book_file = folder / "rulebook.toml"
+    book_file.write_text(
+        book_file.read_text().replace(
+            'resumption.complete_after = "half"',
+            'resumption = { complete_after = "three_quarters", before_that = "resumed" }',
+        )
+    )
+    book = read_folder(folder).season.rulebook
+    first: list[logged.Timed] = [
+        (0, 0, CheckedIn(side="home", number=4)),
+        (0, 0, CheckedIn(side="home", number=7)),
+        (1, 0, PeriodStarted(kick_off="home")),
+        (1, 100, Goal(side="home", number=7)),
+        (1, 200, Goal(side="away")),
+        (1, 300, Cautioned(side="home", number=7)),
+        (1, 1320, PeriodEnded()),
+        (2, 0, PeriodStarted(kick_off="away")),
+        (2, 60, Goal(side="home", number=7)),
+        (2, 400, SentOff(side="home", number=4)),
+        (2, STOPPED, BrokenOff(why="weather")),
+    ]
+    log = logged.log(folder, "A1", first, book=book.digest)
+    stopped = read_folder(folder)
+    assert [one.has_ended for one in stopped.sheets] == [False]
+    assert [one.games for one in discipline_of(stopped, date(2026, 9, 16)).open] == [1]
+    sunday: list[logged.Timed] = [
+        (2, STOPPED, Resumed()),
+        *((2, 500 + 60 * number, Goal(side="home", number=7)) for number in range(5)),
+    ]
+    log = logged.go_on(folder, "A1", log, sunday, book=book.digest, dev="tablet")
+    state = play(events(log), game_rules(book))
+    assert state.now == Moment(2, 740)
+    [over] = [state.at(Moment(2, 1140))]
+    assert over.ending is not None
+    assert (over.ending.how, over.ending.at, over.score) == (
+        "mercy",
+        Moment(2, 1140),
+        Score(7, 1),
+    )
+    logged.go_on(folder, "A1", log, [(2, 1140, PeriodEnded())], book=book.digest, dev="tablet")
+    read = read_folder(folder)
+    [sheet] = read.sheets
+    assert sheet.result is not None
+    assert (sheet.result.home_goals, sheet.result.away_goals, sheet.result.how) == (
+        7,
+        1,
+        "played",
+    )
+    assert [one.person for one in sheet.appeared] == ["k-noor", "k-umaru"]
+    assert [(one.person, one.colour) for one in sheet.cards] == [
+        ("k-umaru", "yellow"),
+        ("k-noor", "red"),
+    ]
+    assert [one.person for one in discipline_of(read, THURSDAY).barred[GameId("A2")]] == [
+        "k-noor"
+    ]
+
+
+def test_conduct_counts_a_person_once_by_the_worst_that_was_shown(folder: Path) -> None:
+    """FIFA World Cup regulations: one deduction a player and match (from memory)."""
+    shown = card(
+        yellow=(
+            PaperYellow(side="home", number=4),
+            PaperYellow(side="home", number=4),
+            PaperYellow(side="home", number=7),
+        ),
+    )
+    enter(folder, "A1", shown)
+    [result] = read_folder(folder).season.results
+    assert result.home_cards is not None
+    assert result.home_cards.in_order == (1, 1, 0, 0)
