@@ -20,6 +20,8 @@ from wholeball.rulings.space import Stage
 _State: TypeAlias = frozenset[tuple[str, str]]
 _Said: TypeAlias = Mapping[str, Mapping[str, str]]
 """The conditions of articles as they are written."""
+_Part: TypeAlias = tuple[str, str]
+"""An article, and a name in its condition."""
 _Near: TypeAlias = Sequence[tuple[Claim, str | None]]
 """Claims that apply, and those that one name keeps from applying, with this name."""
 
@@ -70,12 +72,21 @@ class Pieces:
         for piece in written(rules):
             self.effects.setdefault(piece, Effect.NOTHING)
         said = _said(rules)
-        for stage, met in situations(rules):
+        for stage, met in situations(rules, self._done(said)):
             self._judge(stage, met, said)
 
     def unnoticed(self, most: Effect) -> set[str]:
         """Return the pieces with exactly this effect at most."""
         return {piece for piece, effect in self.effects.items() if effect == most}
+
+    def _done(self, said: _Said) -> frozenset[_Part]:
+        """Return the parts of conditions that are noticed already."""
+        return frozenset(
+            (article, name)
+            for article, words in said.items()
+            for name, value in words.items()
+            if self.effects.get(f"{article}: {name}") is Effect.RULED and not _is_denied(value)
+        )
 
     def _judge(self, stage: Stage, met: Met, said: _Said) -> None:
         near, known = met.near, met.known
@@ -118,53 +129,59 @@ def written(rules: Rules) -> Iterator[str]:
             )
 
 
-def situations(rules: Rules) -> Iterator[tuple[Stage, Met]]:
-    """Yield all that may be met when a stage is settled, once for what later stages read."""
+def situations(rules: Rules, done: frozenset[_Part]) -> Iterator[tuple[Stage, Met]]:
+    """Yield all that may be met when a stage is settled, once for what later stages read.
+
+    Claims that lack only a part that is done are left out.
+    """
     states: set[_State] = {frozenset()}
     for stage in rules.space.stages:
         kept = read_later(rules, stage)
         after: set[_State] = set()
         for state in states:
-            for met in asked_in_full(rules, stage, dict(state)):
+            for met in asked_in_full(rules, stage, dict(state), done):
                 yield stage, met
                 ruled = {**met.known, **settle(stage, met.applying).answers}
                 after.add(frozenset(pair for pair in ruled.items() if pair[0] in kept))
         states = after
 
 
-def asked_in_full(rules: Rules, stage: Stage, known: Mapping[str, str]) -> Iterator[Met]:
+def asked_in_full(
+    rules: Rules, stage: Stage, known: Mapping[str, str], done: frozenset[_Part] = frozenset()
+) -> Iterator[Met]:
     """Yield what may be met at the end of a stage if all is asked that is called for."""
     facts = tuple(fact for fact in rules.facts if fact.stage == stage.name)
     claims = [claim for claim in rules.claims if claim.stage == stage.name]
     near: _Near = [(claim, None) for claim in claims]
     earlier = {name for claim in claims for name in claim.when} - {fact.name for fact in facts}
     for name in sorted(earlier):
-        near = _narrowed(near, name, known.get(name))
-    return _asked(facts, Met(known=known, near=near))
+        near = _narrowed(near, name, known.get(name), done)
+    return _asked(facts, Met(known=known, near=near), done)
 
 
-def _asked(facts: tuple[Fact, ...], met: Met) -> Iterator[Met]:
+def _asked(facts: tuple[Fact, ...], met: Met, done: frozenset[_Part]) -> Iterator[Met]:
     if not facts:
         yield met
         return
     fact, later = facts[0], facts[1:]
     if not fact.may_be_asked(met.known):
-        near = _narrowed(met.near, fact.name, None)
-        yield from _asked(later, Met(known=met.known, near=near))
+        near = _narrowed(met.near, fact.name, None, done)
+        yield from _asked(later, Met(known=met.known, near=near), done)
         return
     for value in fact.open_values(met.known):
         known = {**met.known, fact.name: value}
-        yield from _asked(later, Met(known=known, near=_narrowed(met.near, fact.name, value)))
+        near = _narrowed(met.near, fact.name, value, done)
+        yield from _asked(later, Met(known=known, near=near), done)
 
 
-def _narrowed(near: _Near, name: str, value: str | None) -> _Near:
+def _narrowed(near: _Near, name: str, value: str | None, done: frozenset[_Part]) -> _Near:
     """Return the claims that a value leaves applying, or makes the only name they lack."""
     left: list[tuple[Claim, str | None]] = []
     for claim, lacks in near:
         wanted = claim.when.get(name)
         if wanted is None or value in wanted:
             left.append((claim, lacks))
-        elif lacks is None:
+        elif lacks is None and (claim.name, name) not in done:
             left.append((claim, name))
     return left
 
