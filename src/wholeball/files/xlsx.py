@@ -1,6 +1,7 @@
 """Reads the first sheet of a spreadsheet's workbook as rows of text, within bounds."""
 
 import io
+import re
 import unicodedata
 import warnings
 from collections.abc import Iterator, Mapping
@@ -26,6 +27,8 @@ _MALFORMED: Final = (
     ValueError,
 )
 """What the reader says of a workbook whose parts do not fit together."""
+_ESCAPE: Final = re.compile(r"_x([0-9A-Fa-f]{4})_")
+"""How a sheet writes a character that it cannot hold (ECMA-376 part 1, ST_Xstring)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +123,8 @@ def _text(cell: Any, at: tuple[int, int], kinds: dict[tuple[int, int], Kind]) ->
     if value is None:
         return ""
     if isinstance(value, str) and cell.data_type == "s":
-        return str(neutral(unicodedata.normalize("NFC", value)))
+        told = _ESCAPE.sub(lambda found: chr(int(found[1], 16)), value)
+        return str(neutral(unicodedata.normalize("NFC", told)))
     if cell.data_type == "f":
         return value if isinstance(value, str) else "="
     kinds[at], text = _other(value)
