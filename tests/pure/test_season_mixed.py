@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from wholeball.season.mixed import Fitted, NoFit, Reals, fit
+from wholeball.season.mixed import Fitted, NoFit, Reals, fit, widened
 
 SEASONS = st.integers(0, 10_000)
 Whole = NDArray[np.int64]
@@ -121,6 +121,37 @@ def test_too_many_or_repeated_columns_are_a_mistake_of_ours() -> None:
     for fixed in (np.eye(3), np.ones((3, 2))):
         with pytest.raises(ValueError, match="does not suit 3 observations"):
             fit(y, fixed, [np.eye(3)])
+
+
+def test_doubt_about_variances_widens_errors_and_vanishes_with_many_values() -> None:
+    few, many = _unbalanced(3), _many(40, 30)
+    widths = []
+    for values, team, official in (few, many):
+        fitted = _crossed(values, team, official)
+        random = [np.eye(by.max() + 1)[by] for by in (team, official)]
+        wider = widened(values, np.ones((len(values), 1)), random, fitted)
+        teams = slice(1, 1 + random[0].shape[1])
+        widths.append(
+            np.sqrt(np.diag(wider)[teams].mean() / np.diag(fitted.covariance)[teams].mean())
+        )
+    assert 1.04 < widths[0] < 1.3
+    assert 1 < widths[1] < 1.03
+
+
+def test_a_variance_of_nought_leaves_doubt_all_the_same() -> None:
+    values = np.array([[1, 2], [2, 1], [1, 2], [2, 1]], dtype=np.float64)
+    team, official = (each.ravel() for each in np.indices(values.shape))
+    fitted = _fit(values)
+    random = [np.eye(4)[team], np.eye(2)[official]]
+    wider = widened(values.ravel(), np.ones((8, 1)), random, fitted)
+    assert np.all(np.diag(wider) > 0.01)
+
+
+def _many(teams: int, officials: int) -> tuple[Reals, Whole, Whole]:
+    chance = np.random.default_rng(5)
+    team, official = (each.ravel() for each in np.indices((teams, officials)))
+    drawn = chance.normal(0, 0.8, teams)[team] + chance.normal(0, 0.7, officials)[official]
+    return 3 + drawn + chance.normal(0, 0.6, len(team)), team, official
 
 
 def _fit(values: Reals) -> Fitted:

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wholeball.game.event import EventId, Moment
+from wholeball.game.event import Moment
+from wholeball.game.happenings import EventId
 from wholeball.game.state import Rating
 from wholeball.kernel.identity import GameId, PoolId, Side, TeamId
 from wholeball.league.crew import OnCrew

@@ -17,6 +17,7 @@ from wholeball.cli import (
     enter,
     game,
     people,
+    ratings,
     roster,
     rulebook,
     season,
@@ -36,6 +37,7 @@ app.add_typer(draw.app, name="draw")
 app.add_typer(sheets.app, name="sheets")
 app.add_typer(roster.app, name="roster")
 season.add_to(app)
+ratings.add_to(app)
 game.add_to(app)
 ask.add_to(app)
 enter.add_to(app)

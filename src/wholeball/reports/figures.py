@@ -78,7 +78,7 @@ def figure_text(figure: Quantity | None, question: Question) -> str:
         case "infinite":
             return "no goals against"
         case Fraction():
-            return _fraction(figure)
+            return fraction_text(figure)
         case Decimal():
             return f"{figure:f}"
         case int():
@@ -110,7 +110,8 @@ def _is_signed(question: Question) -> bool:
     return (question.figure or question.criterion) in _SIGNED
 
 
-def _fraction(figure: Fraction) -> str:
+def fraction_text(figure: Fraction) -> str:
+    """Return an exact figure: "2.5", and "7/3 (about 2.333)" where it has no short end."""
     exact = Decimal(figure.numerator) / Decimal(figure.denominator)
     short = round(exact, _MOST_PLACES)
     if Fraction(short) == figure:

@@ -10,7 +10,7 @@ Sources: Patterson and Thompson 1971 (REML), Henderson 1975 (equations), Harvill
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import product, repeat
 from typing import Final, TypeAlias
 
 import numpy as np
@@ -26,6 +26,11 @@ _FLAT: Final = 1e-9
 """A slope this small, for a ratio doubled and an observation, counts as none."""
 _NOTHING: Final = 1e-12
 """What is left of the squares, by those of y itself, that counts as nothing left."""
+_GRID: Final = 13
+_STEP: Final = 0.125
+"""How many points a grid of doubt has for each variance, and their least distance."""
+_NEGLIGIBLE: Final = 1e-4
+"""A likelihood so small, by the greatest, is passed over."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +72,45 @@ def fit(y: Reals, fixed: Reals, random: Sequence[Reals]) -> Fitted:
     ratios = _searched(squares)
     at = squares.at(ratios)
     return _henderson(squares, ratios, residual=at.left / squares.free, criterion=at.criterion)
+
+
+def widened(y: Reals, fixed: Reals, random: Sequence[Reals], fitted: Fitted) -> Reals:
+    """Return the covariance of a fit's errors with the doubt about the variances in it.
+
+    It is the mean over a grid of what the variances may be, each weighed by its restricted
+    likelihood, of the errors there and of how far the effects there are from those of the
+    fit. The grid is even in the standard deviations, which is what is taken as equally likely.
+    """
+    squares = _Squares(y, fixed, random)
+    found = _effects(fitted)
+    grid = [
+        np.array(one) for one in product(*map(_grid, fitted.variances, repeat(fitted.residual)))
+    ]
+    every = [squares.at(ratios) for ratios in grid]
+    least = min(at.criterion for at in every)
+    total, weights = np.zeros_like(fitted.covariance), 0.0
+    for ratios, at in zip(grid, every, strict=True):
+        weight = float(np.exp((least - at.criterion) / 2))
+        if weight > _NEGLIGIBLE:
+            there = _henderson(
+                squares, ratios, residual=at.left / squares.free, criterion=at.criterion
+            )
+            off = _effects(there) - found
+            total += weight * (there.covariance + np.outer(off, off))
+            weights += weight
+    return total / weights
+
+
+def _effects(fitted: Fitted) -> Reals:
+    return np.concatenate([fitted.fixed, *fitted.random])
+
+
+def _grid(variance: float, residual: float) -> Reals:
+    """Return ratios from 0 on, even in their roots, well past the one found and with it."""
+    root = float(np.sqrt(variance / residual))
+    parts = min(int(root / _STEP), 4)
+    step = root / parts if parts else _STEP
+    return np.asarray((np.arange(_GRID) * step) ** 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

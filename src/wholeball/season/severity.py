@@ -6,7 +6,7 @@ average that counts, nor puts teams or officials in an order.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from statistics import NormalDist, fmean
 from typing import Final, Literal, TypeAlias
@@ -15,11 +15,11 @@ import numpy as np
 
 from wholeball.kernel.identity import TeamId
 from wholeball.season.comparable import groups
-from wholeball.season.mixed import Fitted, NoFit, Reals, fit
+from wholeball.season.mixed import Fitted, NoFit, Reals, fit, widened
 from wholeball.season.ratings import Rated
 
 COVERAGE: Final = 0.9
-"""Of so many intervals this share should hold the truth; they take the variances as known."""
+"""Of so many intervals this share should hold the truth."""
 OFFICIALS_LEAST: Final = 8
 GAMES_LEAST: Final = 4
 """So many officials with so many games each, before anything is said of an official: our own
@@ -124,10 +124,12 @@ def severity(opinions: Sequence[Rated], teams: Sequence[TeamId]) -> Severity | U
     if len(set(values.tolist())) == 1:
         return "one_value"
     design = _Design(rows, found, teams)
+    random = [design.teams, design.officials]
     try:
-        fitted = fit(values, design.groups, [design.teams, design.officials])
+        fitted = fit(values, design.groups, random)
     except NoFit:
         return "nothing_left"
+    fitted = replace(fitted, covariance=widened(values, design.groups, random, fitted))
     enough = sum(_games(named, one) >= GAMES_LEAST for one in design.official_names)
     return Severity(
         teams=tuple(_team(design, fitted, named, one) for one in design.team_names),
