@@ -186,7 +186,7 @@ def test_ratings_without_crews_are_of_nobody(folder: Path, run: Run) -> None:
 
 
 def test_a_league_in_which_nobody_rates_says_so(folder: Path, run: Run) -> None:
-    book = f"{BOOK[: BOOK.index('[ratings]')]}[standings]\nlast_resort = \"shared\"\n"
+    book = f'{BOOK[: BOOK.index("[ratings]")]}[standings]\nlast_resort = "shared"\n'
     (folder / "rulebook.toml").write_text(book)
     assert run("ratings", folder, "--staff").out == f"{NOBODY}\n"
     assert "staff" not in _json(run, "ratings", folder, "--staff", "--json")
