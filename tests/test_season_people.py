@@ -13,6 +13,7 @@ import pytest
 from cases import logged
 from cases.command_line import Run
 from cases.people_season import RULES, enter, write_people
+from wholeball.cli.scorecard_dialogue import Dialogue
 from wholeball.files.folder import read_folder
 from wholeball.game.codec import events
 from wholeball.game.event import Moment
@@ -38,8 +39,10 @@ from wholeball.game.play import play
 from wholeball.game.rules import game_rules
 from wholeball.game.state import Score
 from wholeball.kernel.identity import GameId
+from wholeball.reports.entered import both_changes
 from wholeball.reports.person_words import CAPTAIN_SEES, captain_words
 from wholeball.season.eligibility import Eligibility
+from wholeball.usecases.enter_game import card_so_far, game_to_enter
 from wholeball.usecases.season_people import discipline_of, known_of
 
 THURSDAY = date(2026, 9, 17)
@@ -412,3 +415,29 @@ def test_conduct_counts_a_person_once_by_the_worst_that_was_shown(folder: Path) 
     [result] = read_folder(folder).season.results
     assert result.home_cards is not None
     assert result.home_cards.in_order == (1, 1, 0, 0)
+
+
+def test_typing_a_scorecard_again_keeps_the_players_that_its_file_said(folder: Path) -> None:
+    enter(folder, "A1", RED)
+    to = game_to_enter(folder, GameId("A1"))
+    dialogue = Dialogue(
+        ask=lambda _: "",
+        tell=lambda _: None,
+        home=to.home,
+        away=to.away,
+        rules=to.rules,
+        was=card_so_far(to),
+    )
+    assert dialogue.card().home_players == RED.home_players
+
+
+def test_entering_other_players_tells_who_is_new_and_who_is_taken_back(folder: Path) -> None:
+    enter(
+        folder, "A1", card(home_players=(PaperPlayer(4), PaperPlayer(name="Umaru Kealohana")))
+    )
+    again = card(home_players=(PaperPlayer(4), PaperPlayer(9, "Umaru Kealohana")))
+    entered = enter(folder, "A1", again, batch=2)
+    assert both_changes(entered.before, entered.gone, entered.after, entered.new) == (
+        ("Before kick-off: Umaru Kealohana of Ash is checked in.",),
+        ("Before kick-off: Umaru Kealohana of Ash, with number 9, is checked in.",),
+    )

@@ -273,6 +273,34 @@ def test_a_player_not_on_a_roster_by_a_game_is_not_served_by_it() -> None:
     assert served(found) == [("red", ["C3"])]
 
 
+def test_a_game_of_a_team_whose_roster_lacks_the_player_serves_nothing() -> None:
+    games = [
+        sheet(fixture(1), shown={"bo": "red"}),
+        sheet(
+            fixture(2, "Cedar Dogwood"),
+            how="forfeit",
+            by="away",
+            is_played=False,
+            appeared=["bo"],
+        ),
+        sheet(fixture(3)),
+    ]
+    assert served(told(games, rules(leagues="all_leagues"))) == [("red", ["A3"])]
+
+
+def test_a_game_between_two_teams_of_one_player_serves_one_game() -> None:
+    both = rosters({"Ash": "al", "Birch": "al"})
+    games = [sheet(fixture(1), shown={"al": "red"}), sheet(fixture(2)), sheet(fixture(3))]
+    season = Played(
+        league=league(),
+        rosters=both,
+        fixtures=[one.fixture for one in games],
+        sheets=games,
+    )
+    found = discipline(season, rules(red=3, second_red=3), on=LATER)
+    assert served(found) == [("red", ["A2", "A3"])]
+
+
 def test_several_suspensions_are_served_one_after_the_other() -> None:
     """Common practice, no source."""
     games = [sheet(fixture(1), shown={"al": "yellow red"})]
@@ -425,3 +453,32 @@ def _at_random(day: int, chance: Random) -> GameSheet:
         shown={} if how == "forfeit" else shown,
         appeared=[*shown, "ed"] if chance.random() < 0.5 else [],
     )
+
+
+@given(st.integers(0, 10_000))
+def test_games_serve_once_after_their_cause_and_none_that_can_serve_is_passed_over(
+    seed: int,
+) -> None:
+    chance = Random(seed)
+    games = [_at_random(day, chance) for day in range(1, 15)]
+    found = told(games, rules(yellows=2, red=2, second_red=3, leagues="all_leagues"))
+    people = rosters()
+    appeared = {(one.person, one.game) for one in found.breaches}
+    for person in {one.person for one in found.suspensions}:
+        mine = [one for one in found.suspensions if one.person == person]
+        counted = [game.game for one in mine for game in one.served]
+        assert len(counted) == len(set(counted))
+        assert all(len(one.served) <= one.games for one in mine)
+        assert all(one.day < game.day for one in mine for game in one.served)
+        for game in games:
+            of, result = game.fixture, game.result
+            teams = (*people[of.home], *people[of.away])
+            may_serve = (
+                any(one.person == person for one in teams)
+                and result is not None
+                and result.how != "annulled"
+                and (person, of.game) not in appeared
+            )
+            due = sum(one.games for one in mine if one.day < of.day)
+            before = sum(each.day < of.day for one in mine for each in one.served)
+            assert (of.game in counted) == (may_serve and before < due)

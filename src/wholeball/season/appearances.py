@@ -139,7 +139,7 @@ def sheet_of(
 
 def sheet_of_result(fixture: Fixture, result: Result) -> GameSheet:
     """Return the sheet of a game of which only the result was written down: nobody is named."""
-    was_played = result.how in ("played", "awarded") or result.played_score is not None
+    was_played = result.how == "played" or result.played_score is not None
     return GameSheet(fixture=fixture, result=result, is_played=was_played)
 
 

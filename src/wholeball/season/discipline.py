@@ -95,10 +95,11 @@ class _Course:
     def take(self, fixture: Fixture) -> None:
         """Let a game serve what it serves, and then bring what it brings."""
         sheet = self._sheets.get(fixture.game)
-        for person, team in self._who(fixture, sheet):
-            held = [one for one in self._held(person, fixture) if one.holds_on(fixture.day)]
-            if held:
-                self._meet(person, team, held, fixture, sheet)
+        played = set(self._breaches(fixture, sheet))
+        for person, team in self._squads(fixture):
+            held = self._held(person, fixture)
+            if held and person not in played:
+                self._sit_out(person, team, held, fixture, sheet)
         self._starts[fixture.game] = in_order(fixture)
         brought: set[PersonId] = set()
         if sheet is not None:
@@ -109,26 +110,44 @@ class _Course:
             if person not in brought:
                 self._begin_by_ruling(person, fixture.game)
 
-    def _who(
-        self, fixture: Fixture, sheet: GameSheet | None
-    ) -> Iterator[tuple[PersonId, TeamId]]:
-        """Yield whom a game is about: players of its teams by that day, and whoever appeared."""
+    def _squads(self, fixture: Fixture) -> Iterator[tuple[PersonId, TeamId]]:
+        """Yield the players of a game's teams by that day who were ever suspended, each once."""
         found: dict[PersonId, TeamId] = {}
         for side in SIDES:
             team = team_of(fixture, side)
             for person, added in self._members.get(team, ()):
-                if added is None or added <= fixture.day:
+                if person in self.running and (added is None or added <= fixture.day):
                     found.setdefault(person, team)
-            if sheet is not None:
-                found.update(dict.fromkeys(sheet.people(side), team))
-        return ((person, team) for person, team in found.items() if person in self.running)
+        yield from found.items()
 
-    def _held(self, person: PersonId, fixture: Fixture) -> Iterator[Running]:
-        """Yield the suspensions of a person that began before a game and hold in its league."""
+    def _breaches(self, fixture: Fixture, sheet: GameSheet | None) -> Iterator[PersonId]:
+        """Note who played while suspended, whichever roster they are on."""
+        for one in () if sheet is None or not sheet.is_played else sheet.appeared:
+            if one.person is None or one.person not in self.running:
+                continue
+            held = self._held(one.person, fixture)
+            if held:
+                self.breaches.append(
+                    Breach(
+                        person=one.person,
+                        game=fixture.game,
+                        team=one.team,
+                        side=one.side,
+                        suspensions=tuple(kept.as_of(fixture.day) for kept in held),
+                    )
+                )
+                yield one.person
+
+    def _held(self, person: PersonId, fixture: Fixture) -> list[Running]:
+        """Return the suspensions that began before a game and hold then in its league."""
         league = self._leagues.get(fixture.home)
-        for one in self.running[person]:
-            if one.league in (None, league) and self._began_before(one, fixture):
-                yield one
+        return [
+            one
+            for one in self.running[person]
+            if one.league in (None, league)
+            and self._began_before(one, fixture)
+            and one.holds_on(fixture.day)
+        ]
 
     def _began_before(self, one: Running, fixture: Fixture) -> bool:
         """Tell whether a game comes after one that brought red; not one at the same hour."""
@@ -137,7 +156,7 @@ class _Course:
         started = self._starts[one.game]
         return started[:2] < in_order(fixture)[:2]
 
-    def _meet(
+    def _sit_out(
         self,
         person: PersonId,
         team: TeamId,
@@ -145,18 +164,7 @@ class _Course:
         fixture: Fixture,
         sheet: GameSheet | None,
     ) -> None:
-        for side in SIDES:
-            if sheet is not None and sheet.is_played and person in sheet.people(side):
-                self.breaches.append(
-                    Breach(
-                        person=person,
-                        game=fixture.game,
-                        team=team,
-                        side=side,
-                        suspensions=tuple(one.as_of(fixture.day) for one in held),
-                    )
-                )
-                return
+        """Bar a person from a game that is not over, and let one that is serve the first."""
         if sheet is None or not sheet.has_ended:
             self._bar(person, team, held, fixture)
         first = next((one for one in held if _takes(one, fixture.day)), None)

@@ -1,0 +1,131 @@
+"""Who appeared though not eligible is found, and the rulebook's answer is proposed.
+
+No outside source: what follows is common practice and stands in the rulebook.
+"""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from cases.season_people import book, fixture, league, rosters, sheet
+from wholeball.kernel.identity import GameId, PersonId, TeamId
+from wholeball.season.appearances import Appearance, GameSheet
+from wholeball.season.discipline import Played, discipline
+from wholeball.season.eligibility import Known
+from wholeball.season.found_ineligible import Ineligible, found_ineligible
+from wholeball.season.reason_not import Reason
+
+GAME_DAY = date(2026, 9, 3)
+
+
+def found(
+    sheets: list[GameSheet],
+    *,
+    then: str = "forfeit",
+    breach: str = "forfeit",
+    on: date = GAME_DAY,
+    split: bool = False,
+) -> tuple[Ineligible, ...]:
+    house = book(f"""
+[roster]
+teams_each = 1
+bound_by = "first_game_played"
+additions_until = "always"
+additions_hours_before = 0
+[eligibility]
+waiver = true
+[eligibility.found_later]
+then = "{then}"
+discovered_within_days = 2
+[discipline.red]
+games = 1
+until_meeting = false
+second_games = 1
+[discipline.serving]
+breach = "{breach}"
+""")
+    season = Played(
+        league=league(split=split),
+        rosters=rosters(),
+        fixtures=[one.fixture for one in sheets],
+        sheets=sheets,
+    )
+    known = Known(
+        book=house,
+        league=season.league,
+        rosters=season.rosters,
+        fixtures=season.fixtures,
+        sheets=sheets,
+        discipline=discipline(season, house, on=on),
+    )
+    return found_ineligible(known, on)
+
+
+FIRST = sheet(fixture(1, "Cedar Dogwood"), appeared=["al", "ed"])
+THEN = sheet(fixture(3), appeared=["al", "bo"])
+
+
+def test_a_player_bound_elsewhere_in_the_league_lets_the_side_forfeit() -> None:
+    assert found([FIRST, THEN]) == (
+        Ineligible(
+            game=GameId("A3"),
+            day=GAME_DAY,
+            team=TeamId("Ash"),
+            side="home",
+            person=PersonId("al"),
+            reasons=(
+                Reason(code="other_team", article="roster", teams=(TeamId("Cedar"),), most=1),
+            ),
+            then="forfeit",
+            article="eligibility.found_later",
+            last_day=date(2026, 9, 5),
+        ),
+    )
+    assert found([FIRST, THEN], split=True) == ()
+
+
+@pytest.mark.parametrize(("day", "then"), [(5, "forfeit"), (6, "result_stands")])
+def test_it_may_be_found_up_to_the_last_day(day: int, then: str) -> None:
+    [one] = found([FIRST, THEN], on=date(2026, 9, day))
+    assert (one.then, one.forfeits) == (then, "home" if then == "forfeit" else None)
+
+
+@pytest.mark.parametrize("then", ["result_stands", "coordinator"])
+def test_what_the_house_says_is_proposed(then: str) -> None:
+    [one] = found([FIRST, THEN], then=then)
+    assert (one.then, one.forfeits) == (then, None)
+
+
+@pytest.mark.parametrize("breach", ["forfeit", "coordinator"])
+def test_playing_while_suspended_has_an_article_of_its_own(breach: str) -> None:
+    red = sheet(fixture(1), shown={"bo": "red"})
+    [one] = found([red, THEN], then="result_stands", breach=breach)
+    assert (one.person, one.then, one.article) == ("bo", breach, "discipline.serving")
+    assert one.reasons == (Reason(code="suspended", article="discipline.red", count=1),)
+
+
+def test_where_both_sides_had_somebody_the_coordinator_decides() -> None:
+    stranger = Appearance(person=PersonId("ed"), team=TeamId("Birch"), side="away", number=None)
+    both = replace(THEN, appeared=(*THEN.appeared, stranger))
+    assert [(one.person, one.then) for one in found([FIRST, both])] == [
+        ("al", "coordinator"),
+        ("ed", "coordinator"),
+    ]
+
+
+def test_a_game_that_was_ruled_on_is_told_with_its_ruling_and_proposes_nothing() -> None:
+    assert THEN.result is not None
+    ruled = replace(THEN, result=replace(THEN.result, ruling=4))
+    assert [(one.ruling, one.forfeits) for one in found([FIRST, ruled])] == [(4, None)]
+
+
+def test_a_game_that_was_never_played_or_counts_for_nothing_finds_nobody() -> None:
+    for how in ("annulled", "double_forfeit"):
+        given_up = sheet(fixture(3), how=how, appeared=["al"])
+        assert found([FIRST, given_up]) == ()
+
+
+def test_somebody_nobody_can_tell_is_not_called_ineligible() -> None:
+    nobody = Appearance(person=None, team=TeamId("Ash"), side="home", number=99)
+    assert found([replace(THEN, appeared=(nobody,))]) == ()
