@@ -12,10 +12,12 @@ from wholeball.cli import (
     answer,
     ask,
     award,
+    bracket,
     certify,
     draw,
     enter,
     game,
+    odds,
     people,
     ratings,
     roster,
@@ -38,6 +40,8 @@ app.add_typer(sheets.app, name="sheets")
 app.add_typer(roster.app, name="roster")
 season.add_to(app)
 ratings.add_to(app)
+bracket.add_to(app)
+odds.add_to(app)
 game.add_to(app)
 ask.add_to(app)
 enter.add_to(app)

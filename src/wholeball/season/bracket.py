@@ -143,8 +143,11 @@ class _Making:
 
 
 def listed(fixtures: Iterable[OpenFixture]) -> tuple[BracketGame, ...]:
-    """Return the games of a bracket as a timetable lists them."""
-    return tuple(
+    """Return the games of a bracket as a timetable lists them, each before those that it feeds.
+
+    Games that feed each other in a circle are left out.
+    """
+    waiting = [
         BracketGame(
             game=one.game,
             round=one.round,
@@ -153,7 +156,20 @@ def listed(fixtures: Iterable[OpenFixture]) -> tuple[BracketGame, ...]:
             for_third=_is_loser(one.home) and _is_loser(one.away),
         )
         for one in fixtures
-    )
+    ]
+    ordered: dict[GameId, BracketGame] = {}
+    while waiting:
+        held = {one.game for one in waiting}
+        ready = [one for one in waiting if not _fed_by(one) & held]
+        if not ready:
+            break
+        ordered.update((one.game, one) for one in ready)
+        waiting = [one for one in waiting if one.game not in ordered]
+    return tuple(ordered.values())
+
+
+def _fed_by(game: BracketGame) -> set[GameId]:
+    return {side.game for side in (game.home, game.away) if isinstance(side, From)}
 
 
 def _is_loser(side: TeamId | OpenSide) -> bool:

@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.fixture import From, OpenSide, Seeded
 from wholeball.season.bracket import BracketGame
+from wholeball.season.filling import loser_of, winner_of
 from wholeball.season.result import Result
 
 State: TypeAlias = Literal["open", "decided", "level", "walkover", "nobody"]
@@ -83,7 +84,8 @@ class _Running:
     def take(self, game: BracketGame) -> None:
         home, away = self._possible(game.home), self._possible(game.away)
         result = self._met.get(home | away) if len(home) == len(away) == 1 else None
-        winner, loser = _by(result) if result else (None, None)
+        winner = winner_of(result) if result else None
+        loser = loser_of(result) if result else None
         state = _state(home, away, result, winner)
         if state == "walkover":
             winner = _only(home or away)
@@ -132,25 +134,6 @@ def _state(
     if winner is not None:
         return "decided"
     return "nobody" if result.how == "double_forfeit" else "level"
-
-
-def _by(result: Result) -> tuple[TeamId | None, TeamId | None]:
-    """Return who won a play-off game and who lost it; nobody did where it is level."""
-    home_won = _home_won(result)
-    if home_won is None:
-        return None, None
-    return (result.home, result.away) if home_won else (result.away, result.home)
-
-
-def _home_won(result: Result) -> bool | None:
-    if result.how == "double_forfeit":
-        return None
-    if result.by is not None:
-        return result.by == "away"
-    margin = result.home_goals - result.away_goals
-    if margin == 0 and result.kicks is not None:
-        margin = result.kicks[0] - result.kicks[1]
-    return None if margin == 0 else margin > 0
 
 
 def _only(teams: frozenset[TeamId]) -> TeamId | None:

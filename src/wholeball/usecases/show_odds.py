@@ -1,0 +1,89 @@
+"""Shows who is surely in or out of the play-offs, and how likely the others are to go on."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.kernel.faults import Fault
+from wholeball.kernel.identity import TeamId
+from wholeball.season.bracket import bracket
+from wholeball.season.bracket_odds import winning
+from wholeball.season.bracket_run import run
+from wholeball.season.gate_open import Gates, gates
+from wholeball.season.odds import odds, wins_play_off
+from wholeball.season.qualified import qualified
+from wholeball.season.race import NoRace, Status, races
+from wholeball.season.season import Season
+from wholeball.season.shares import Drawing, NoOdds, Odds
+from wholeball.season.strengths import strengths
+from wholeball.season.to_come import ToCome, to_come
+from wholeball.solvers.clinch import verdicts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OddsShown:
+    """The odds of a season, what is proven of its teams, and remarks on its folder.
+
+    `proven` says why not where nothing can be. `of_drawn` are the chances of each team of the
+    drawn bracket to win it, computed and not simulated; None before the draw.
+    """
+
+    season: Season
+    odds: Odds | NoOdds
+    proven: dict[TeamId, Status] | NoRace
+    of_drawn: dict[TeamId, float] | None
+    remarks: tuple[Fault, ...]
+
+
+def show_odds(folder: Path, drawing: Drawing) -> OddsShown:
+    """Return the odds of a season folder; the same folder and seed give the same odds.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder.
+        WholeballError: there is no such folder.
+    """
+    read = read_folder(folder)
+    coming = to_come(read.season, read.timetable)
+    gate = gates(coming.season, coming.left)
+    proven = _proven(coming, gate)
+    return OddsShown(
+        season=read.season,
+        odds=odds(
+            coming,
+            drawing,
+            failing=gate.below,
+            proven={} if isinstance(proven, NoRace) else proven,
+        ),
+        proven=proven,
+        of_drawn=_of_drawn(read),
+        remarks=read.remarks,
+    )
+
+
+def _proven(coming: ToCome, gate: Gates) -> dict[TeamId, Status] | NoRace:
+    """Return what is proven of each team: by its table once nothing is left, else by a search."""
+    found = races(coming, failing=gate.surely_below, unsure=gate.unsure)
+    if isinstance(found, NoRace) and (coming.left or found.why == "no_play_offs"):
+        return found
+    if not isinstance(found, NoRace) and coming.left:
+        return {one.team: one.status for race in found for one in verdicts(race)}
+    ended = qualified(coming.season, failing=gate.below)
+    proven: dict[TeamId, Status] = {one.team: "out" for one in ended.left_out}
+    proven |= dict.fromkeys(ended.teams, "clinched")
+    for level in ended.undecided:
+        if not set(level) <= set(ended.teams):
+            proven |= dict.fromkeys(level, "depends_on_ties")
+    return proven
+
+
+def _of_drawn(read: SeasonFolder) -> dict[TeamId, float] | None:
+    teams = read.bracket
+    if len(teams) < 2:
+        return None
+    fitted = strengths(
+        (*read.season.results, *read.season.play_offs),
+        [one.team for one in read.season.league.teams],
+    )
+    games = bracket(len(teams), third_place=False)
+    lines = run(games, dict(enumerate(teams, start=1)), read.season.play_offs)
+    return winning(lines, lambda one, other: wins_play_off(fitted, one, other))

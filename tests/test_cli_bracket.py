@@ -1,0 +1,185 @@
+"""Who goes on, the bracket, its draw and the odds, as a person at the terminal sees them."""
+
+import json
+from pathlib import Path
+from xml.etree import ElementTree
+
+from cases.command_line import Run
+
+SEASON = """schema = 1
+name = "Meadow"
+timezone = "America/Chicago"
+first_day = 2026-09-14
+last_day = 2026-12-04
+"""
+BOOK = """base = "laws-2025-26"
+[standings]
+criteria = ["points", "difference", "goals"]
+last_resort = "lots"
+[play_offs]
+qualify = "per_pool"
+places = 2
+unequal_pools = "per_game"
+seeded_by = "pool_place_then_record"
+same_pool = "kept_apart_in_first_round"
+third_place = true
+"""
+TEAMS = "team,pool\n" + "".join(
+    f"{team},{pool}\n"
+    for pool, teams in (
+        ("North", ("Ash", "Birch", "Cedar")),
+        ("South", ("Dogwood", "Elm", "Fir")),
+    )
+    for team in teams
+)
+HEAD = "game,round,home,away,home_goals,away_goals,stage\n"
+NORTH = "1,1,Ash,Birch,2,0,\n2,1,Ash,Cedar,1,0,\n3,1,Birch,Cedar,1,0,\n"
+SOUTH = "4,1,Dogwood,Elm,3,0,\n5,1,Dogwood,Fir,1,0,\n6,1,Elm,Fir,2,0,\n"
+TIMETABLE = "game,round,date,start,field,home,away,stage\n"
+
+
+def test_the_bracket_says_who_goes_on_and_why(run: Run, tmp_path: Path) -> None:
+    told = run("bracket", _season(tmp_path, HEAD + NORTH + SOUTH))
+    assert told.status == 0
+    assert told.out.splitlines() == [
+        "Meadow: who goes on",
+        "  1. Dogwood, 1st of South",
+        "  2. Ash, 1st of North",
+        "  3. Elm, 2nd of South",
+        "  4. Birch, 2nd of North",
+        "  Dogwood before Ash: goal difference +4 to +3.",
+        "  Ash before Elm: the better place in its pool.",
+        "  Elm before Birch: goals scored 2 to 1.",
+        "Not going on:",
+        "  Cedar, 3rd of North: no place was left.",
+        "  Fir, 3rd of South: no place was left.",
+        "",
+        "The bracket, not drawn yet",
+        "  P1, semi-final: Dogwood against Birch.",
+        "  P2, semi-final: Ash against Elm.",
+        "  P3, for third place: loser of P1 against loser of P2.",
+        "  P4, final: winner of P1 against winner of P2.",
+    ]
+
+
+def test_the_draw_is_written_once_and_a_later_ruling_changes_nothing_of_it(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    first = run("bracket", folder, "--draw")
+    assert first.status == 0
+    drawn = (folder / "bracket.csv").read_text()
+    assert drawn.startswith("seed,team\n1,Dogwood\n2,Ash\n")
+    again = run("bracket", folder, "--draw")
+    assert again.status == 1
+    assert "a draw is made once.\nA new draw would change nothing." in again.err
+    (folder / "results.csv").write_text(
+        HEAD + NORTH + SOUTH.replace("Elm,Fir,2,0", "Elm,Fir,0,2")
+    )
+    shown = run("bracket", folder)
+    assert "The draw stands. Drawn anew, it would change:" in shown.out
+    assert "  Elm, seed " in shown.out
+    assert "would be left out." in shown.out
+    assert "  Fir would be in, as seed " in shown.out
+    refused = run("bracket", folder, "--draw")
+    assert "A new draw would change:" in refused.err
+    assert (folder / "bracket.csv").read_text() == drawn
+
+
+def test_level_teams_are_parted_before_the_draw(run: Run, tmp_path: Path) -> None:
+    level = NORTH.replace("Birch,Cedar,1,0", "Birch,Cedar,0,0").replace(
+        "Ash,Birch,2", "Ash,Birch,1"
+    )
+    folder = _season(tmp_path, HEAD + level + SOUTH)
+    refused = run("bracket", folder, "--draw")
+    assert refused.status == 1
+    assert "Nothing parts Birch and Cedar yet." in refused.err
+    assert not (folder / "bracket.csv").exists()
+    lots = '[[lots]]\nlabel = "north"\norder = ["Cedar", "Birch"]\n'
+    (folder / "season.toml").write_text(SEASON + lots)
+    assert run("bracket", folder, "--draw").status == 0
+    assert "Cedar" in (folder / "bracket.csv").read_text()
+
+
+def test_results_of_play_offs_fill_the_bracket(run: Run, tmp_path: Path) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    run("bracket", folder, "--draw")
+    teams = [line.partition(",")[2] for line in _rows(folder)]
+    games = f"7,2,{teams[0]},{teams[3]},1,0,play_off\n8,2,{teams[1]},{teams[2]},0,2,play_off\n"
+    (folder / "results.csv").write_text(HEAD + NORTH + SOUTH + games)
+    told = json.loads(run("bracket", folder, "--json").out)
+    final = told["games"][-1]
+    assert (final["home"], final["away"], final["state"]) == (teams[0], teams[2], "open")
+    assert told["games"][-2]["for_third"] is True
+
+
+def test_the_picture_has_a_title_and_says_every_game_in_words(run: Run, tmp_path: Path) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    file = tmp_path / "bracket.svg"
+    assert run("bracket", folder, "--svg", file).status == 0
+    picture = ElementTree.fromstring(file.read_text())  # noqa: S314 - we wrote it
+    names = {"s": "http://www.w3.org/2000/svg"}
+    told = picture.findtext("s:desc", namespaces=names) or ""
+    assert picture.findtext("s:title", namespaces=names) == "The bracket"
+    assert [f"P{number}, " in told for number in range(1, 5)] == [True] * 4
+    texts = [one.text for one in picture.iter("{http://www.w3.org/2000/svg}text")]
+    assert [team in texts for team in ("Ash", "Birch", "Dogwood", "Elm")] == [True] * 4
+
+
+def test_odds_are_sure_only_where_they_are_proven(run: Run, tmp_path: Path) -> None:
+    """Cedar has no point and no game left, and two of three go on: it is out on points alone."""
+    left = TIMETABLE + "6,1,2026-09-15,19:00,F,Elm,Fir,\n"
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH.partition("6,")[0], timetable=left)
+    told = json.loads(run("odds", folder, "--json", "--seasons", 500, "--seed", 3).out)
+    by_team = {one["team"]: one for one in told["teams"]}
+    assert (told["seed"], told["seasons"], told["left"]) == (3, 500, 1)
+    assert {team: one["status"] for team, one in by_team.items()} == {
+        "Ash": "clinched",
+        "Birch": "clinched",
+        "Cedar": "out",
+        "Dogwood": "clinched",
+        "Elm": "alive",
+        "Fir": "alive",
+    }
+    assert by_team["Ash"]["goes_on"]["says"] == "100 %"
+    assert by_team["Cedar"]["goes_on"]["says"] == "0 %"
+    assert "\N{PLUS-MINUS SIGN}" in by_team["Elm"]["goes_on"]["says"]
+    assert by_team["Elm"]["goes_on"]["hits"] + by_team["Fir"]["goes_on"]["hits"] == 500
+
+
+def test_the_same_seed_prints_the_same_odds(run: Run, tmp_path: Path) -> None:
+    left = TIMETABLE + "6,1,2026-09-15,19:00,F,Elm,Fir,\n"
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH.partition("6,")[0], timetable=left)
+    assert run("odds", folder).out == run("odds", folder).out
+    assert "10,000 seasons simulated, seed 1; 1 game left" in run("odds", folder).out
+
+
+def test_a_season_without_play_offs_has_neither_bracket_nor_odds(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    none = 'base = "laws-2025-26"\n[play_offs]\nqualify = "none"\nplaces = 0\n'
+    (folder / "rulebook.toml").write_text(none)
+    assert run("bracket", folder).out == "The rulebook has no play-offs.\n"
+    assert run("odds", folder).out == "The rulebook has no play-offs.\n"
+    assert "no play-offs to draw" in run("bracket", folder, "--draw").err
+
+
+def _season(folder: Path, results: str, *, timetable: str = "") -> Path:
+    season = folder / "season"
+    season.mkdir()
+    files = {
+        "season.toml": SEASON,
+        "rulebook.toml": BOOK,
+        "teams.csv": TEAMS,
+        "results.csv": results,
+    }
+    if timetable:
+        files["timetable.csv"] = timetable
+    for name, text in files.items():
+        (season / name).write_text(text)
+    return season
+
+
+def _rows(folder: Path) -> list[str]:
+    return (folder / "bracket.csv").read_text().splitlines()[1:]
