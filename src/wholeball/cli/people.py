@@ -12,9 +12,9 @@ from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.faults import WholeballError, shown
 from wholeball.kernel.identity import PersonId
 from wholeball.reports.dates import day
-from wholeball.reports.person_words import article_name, cause_words, still_words
+from wholeball.reports.person_words import article_name, cause_words, still_words, unless_words
 from wholeball.rulebook.sentence import counted, listed
-from wholeball.season.suspension import Barred, Breach, Discipline, Suspension
+from wholeball.season.suspension import Breach, Discipline, Suspension
 from wholeball.usecases.check_season import check_season, name_of, unknown_people
 from wholeball.usecases.season_people import OnRoster, on_rosters, people_of_folder
 
@@ -87,7 +87,7 @@ def _barred(
     for fixture in read.timetable:
         for one in found.barred.get(fixture.game, ()):
             who = name_of(one.person, one.team, names)
-            yield f"{fixture.game}, {day(fixture.day)}: {who} of {one.team}{_unless(one)}"
+            yield f"{fixture.game}, {day(fixture.day)}: {who} of {one.team}{unless_words(one.unless)}"
 
 
 def _suspension(
@@ -101,13 +101,6 @@ def _suspension(
     by = f" By ruling {listed(tuple(map(str, one.rulings)))}." if one.rulings else ""
     games = f"  {counted(one.games, 'game')}; " if one.games else "  "
     yield f"{games}served: {served or 'none'}; {still_words(one)}.{by}"
-
-
-def _unless(barred: Barred) -> str:
-    if not barred.unless:
-        return ""
-    verb = "is" if len(barred.unless) == 1 else "are"
-    return f", unless {listed(barred.unless)} {verb} played first"
 
 
 def _breach(

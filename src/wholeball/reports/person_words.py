@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Final
 
+from wholeball.kernel.identity import GameId
 from wholeball.reports.dates import day
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.sentence import counted, listed
@@ -116,8 +117,14 @@ def captain_words(reason: Reason) -> str:
 def _left(reason: Reason) -> str:
     until = f" until {day(reason.day)}" if reason.day else ""
     games = f" for {counted(reason.count, 'more game')}" if reason.count else ""
-    unless = f", unless {listed(reason.games)} is played first" if reason.games else ""
-    return f"{until}{games}{unless}"
+    return f"{until}{games}{unless_words(reason.games)}"
+
+
+def unless_words(games: tuple[GameId, ...]) -> str:
+    """Return which games to come would serve what is left; nothing where none can."""
+    if not games:
+        return ""
+    return f", unless {listed(games)} {'is' if len(games) == 1 else 'are'} played first"
 
 
 def cause_words(suspension: Suspension, book: Rulebook) -> str:
@@ -139,13 +146,8 @@ def still_words(suspension: Suspension) -> str:
 
 
 def article_name(path: str, book: Rulebook) -> str:
-    """Return how people cite an article: by its reference, or by its heading without one.
-
-    What is no path of the rulebook is what a ruling cites, and stays as it is.
-    """
-    if path not in ALL:
-        return path
-    return book.article(path).ref or ALL[path].title
+    """Return how people cite an article; what is no path of the rulebook is a ruling's citation."""
+    return (book.article(path).ref if path in ALL else "") or path
 
 
 def unknown_words(unknown: Unknown) -> tuple[str, str]:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Final
 
-from rapidfuzz import fuzz
+from rapidfuzz import fuzz, process
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import log_name
@@ -86,11 +86,12 @@ def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fa
         cure = f"Answer: wholeball answer {folder} {game} --by NAME"
         yield _of_game(sheet, "open_questions", says, cure)
     ratings = read.season.rulebook.ratings
+    article = article_name("ratings", read.season.rulebook)
     for rating in sheet.ratings if ratings.by != "nobody" else ():
         value = Decimal(rating.hundredths) / 100
         if value <= ratings.reason_at_or_below and not rating.reason.strip():
             team = team_of(sheet.fixture, rating.side)
-            says = f"{team} is rated {value:f} without a reason ({ratings.ref or 'ratings'})."
+            says = f"{team} is rated {value:f} without a reason ({article})."
             cure = f"Ask, and enter it again: wholeball enter {folder} {game} --by NAME"
             yield _of_game(sheet, "rating_without_reason", says, cure)
 
@@ -148,18 +149,19 @@ def _perhaps_one(read: SeasonFolder) -> Iterator[Fault]:
         for team, players in read.rosters.items()
         for one in players
     ]
-    for at, (team, one, name) in enumerate(rows):
-        for other_team, other, other_name in rows[at + 1 :]:
-            is_open = one.person is None or other.person is None
+    names = [" ".join(words) for _, _, words in rows]
+    for at, (team, one, words) in enumerate(rows):
+        near = process.extract_iter(names[at], names, scorer=fuzz.ratio, score_cutoff=_ALIKE)
+        for _, _, index in near if one.person is None else ():
+            other_team, other, other_words = rows[index]
+            is_told_there = other.person is None and index < at
             is_near = other_team != team and leagues.get(team) == leagues.get(other_team)
-            if is_open and is_near and _may_be_one(name, other_name):
+            if is_near and not is_told_there and _may_be_one(words, other_words):
                 yield _alike(team, one, other_team, other)
 
 
 def _may_be_one(name: tuple[str, ...], other: tuple[str, ...]) -> bool:
-    """Tell whether two names are alike; a family name alone makes nobody one person."""
-    if fuzz.ratio(" ".join(name), " ".join(other)) < _ALIKE:
-        return False
+    """Tell whether two alike names are so word by word: a family name makes nobody one person."""
     is_even = len(name) == len(other)
     pairs = zip(name, other, strict=True) if is_even else ()
     return all(fuzz.ratio(one, two) >= _WORD_ALIKE for one, two in pairs)
