@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from wholeball.files.alone import FILE as ALONE_FILE
 from wholeball.files.alone import read_alone
@@ -33,7 +33,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.season.decision import Decision
 from wholeball.season.fees import FeeEntry
 
-_FEW_HINTS = 12
+_FEW_HINTS: Final = 3
 
 
 class Around(NamedTuple):

@@ -1,6 +1,7 @@
 """Tells who wears a number in a game, by the check-in of that game and then by the roster."""
 
 from collections.abc import Mapping
+from functools import cached_property
 from typing import Literal, NamedTuple, TypeAlias
 
 from wholeball.kernel.identity import PersonId, TeamId
@@ -25,21 +26,30 @@ class Wearers:
         players = rosters.get(team, ())
         self.team = team
         self.has_roster = bool(players)
-        self._codes = {one.person for others in rosters.values() for one in others}
+        self._rosters = rosters
         self._own = {person_of(team, one) for one in players}
         self._names = _by_name(team, players)
         self._numbers = _by_number(team, players)
         self._given: dict[int, set[PersonId]] = {}
 
     def named(self, name: str) -> Found:
-        """Return who a code or a name is; a code counts on whichever roster it stands."""
+        """Return who a code or a name is; a code counts on whichever roster it stands.
+
+        The team's own players are looked at first: to read every roster takes long.
+        """
         code = PersonId(name)
-        if code in self._own or code in self._codes:
+        if code in self._own:
             return Found(code)
         found = self._names.get(name.casefold(), set())
         if len(found) == 1:
             return Found(next(iter(found)))
+        if code in self._codes:
+            return Found(code)
         return Found(None, "unknown_name" if not found else "shared_number")
+
+    @cached_property
+    def _codes(self) -> set[PersonId | None]:
+        return {one.person for others in self._rosters.values() for one in others}
 
     def give(self, number: int, person: PersonId) -> None:
         """Note that a player wears a number for this game, whatever the roster says."""
