@@ -2,7 +2,7 @@
 
 import json
 from pathlib import Path
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 from cases.command_line import Run
 
@@ -117,7 +117,7 @@ def test_the_picture_has_a_title_and_says_every_game_in_words(run: Run, tmp_path
     folder = _season(tmp_path, HEAD + NORTH + SOUTH)
     file = tmp_path / "bracket.svg"
     assert run("bracket", folder, "--svg", file).status == 0
-    picture = ElementTree.fromstring(file.read_text())  # noqa: S314 - we wrote it
+    picture = ET.fromstring(file.read_text())  # noqa: S314 - we wrote it
     names = {"s": "http://www.w3.org/2000/svg"}
     told = picture.findtext("s:desc", namespaces=names) or ""
     assert picture.findtext("s:title", namespaces=names) == "The bracket"
