@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from cases.command_line import Run
 from cases.logged import log, played
 from wholeball.files.bracket import read_brackets
 from wholeball.files.folder import SeasonFolder, read_folder
@@ -185,6 +186,22 @@ def test_the_log_of_a_game_whose_sides_are_open_is_refused_with_faults_elsewhere
             "Write the teams that play it in timetable.csv, or take the log out.",
         ),
     ]
+
+
+@pytest.mark.parametrize("words", [["game"], ["certify", "--by", "Kim"]])
+def test_a_command_about_a_game_whose_sides_are_open_says_so(
+    tmp_path: Path, run: Run, words: list[str]
+) -> None:
+    command, *more = words
+    told = run(command, written(tmp_path, {}), "P3", *more)
+    assert (told.status, " ".join(told.err.split())) == (
+        1,
+        (
+            "Game P3 is winner of P1 v winner of P2, still to be known. Enter the games before it, "
+            "or write its teams in timetable.csv."
+        ),
+    )
+    assert "There is no game P9" in run(command, tmp_path, "P9", *more).err
 
 
 def test_a_ruling_about_a_game_whose_sides_are_open_is_a_doubt(tmp_path: Path) -> None:

@@ -7,8 +7,9 @@ from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.rulings import FILE as RULINGS_FILE
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.timetable import Timetable
-from wholeball.kernel.faults import Fault, Place
+from wholeball.kernel.faults import Fault, Place, WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.league.fixture import OpenFixture
 from wholeball.season.filling import Filling, Nobody, Otherwise
 from wholeball.season.result import How
 from wholeball.season.ruling import Ruling
@@ -17,6 +18,21 @@ _NO_WINNER: Mapping[How, str] = {
     "double_forfeit": "was forfeited by both sides",
     "annulled": "is annulled",
 }
+
+
+def refuse_open(open_fixtures: Collection[OpenFixture], game: GameId) -> None:
+    """Refuse a game whose sides are still to be known.
+
+    Raises:
+        WholeballError: it is one of those given.
+    """
+    for fixture in open_fixtures:
+        if fixture.game == game:
+            raise WholeballError(
+                f"Game {game} is {fixture.home} v {fixture.away}, still to be known.",
+                fix=f"Enter the games before it, or write its teams in {TIMETABLE_FILE}.",
+                code="open_side",
+            )
 
 
 def too_early(filling: Filling, logs: Collection[str]) -> Iterator[Fault]:

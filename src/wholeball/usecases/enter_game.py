@@ -8,6 +8,7 @@ from typing import Final
 from wholeball.files.bounded import read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import GameLog, HeldLog, held, read_game
+from wholeball.files.open_games import refuse_open
 from wholeball.files.paper_card import card_name, misfit_faults, new_template
 from wholeball.files.paper_template import template
 from wholeball.files.results import FILE as RESULTS_FILE
@@ -106,11 +107,13 @@ def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
 
     Raises:
         InputFaults: everything that is wrong with the folder, or with the game's log.
-        WholeballError: there is no such folder or game, or results.csv has its result.
+        WholeballError: there is no such folder or game, its sides are still to be known, or
+            results.csv has its result.
     """
     read = read_folder(folder)
     fixture = next((one for one in read.timetable if one.game == game), None)
     if fixture is None:
+        refuse_open(read.open_fixtures, game)
         raise WholeballError(
             f"There is no game {game} in timetable.csv.",
             fix=did_you_mean(game, [one.game for one in read.timetable])

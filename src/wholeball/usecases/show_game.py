@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import has_log
+from wholeball.files.open_games import refuse_open
 from wholeball.files.write import write_files
 from wholeball.game.official import certified_events, official
 from wholeball.game.play import play
@@ -146,6 +147,7 @@ def _listed(read: SeasonFolder, game: GameId) -> _Listed:
             when = "" if played is None else day(played)
             stage: Stage = "league" if result in season.results else "play_off"
             return _Listed(home=result.home, away=result.away, stage=stage, day=when)
+    refuse_open(read.open_fixtures, game)
     known = [*(one.game for one in read.timetable), *(one.game for one in every)]
     raise WholeballError(
         f"There is no game {game} in timetable.csv or results.csv.",
