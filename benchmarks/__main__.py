@@ -2,14 +2,34 @@
 
 import sys
 
-from benchmarks import booklet, envelope, fold, load, rulings, scenes, scorecards, standings
+from benchmarks import (
+    booklet,
+    envelope,
+    fold,
+    load,
+    rosters,
+    rulings,
+    scenes,
+    scorecards,
+    standings,
+)
 
 
 def main() -> int:
     """Print a line an operation; the status is 1 where a ratio is above what it may be."""
     rows = [
         row
-        for room in (load, standings, booklet, scorecards, fold, envelope, rulings, scenes)
+        for room in (
+            load,
+            standings,
+            booklet,
+            scorecards,
+            fold,
+            envelope,
+            rosters,
+            rulings,
+            scenes,
+        )
         for row in room.measure()
     ]
     for operation, reference, ratio, at_most in rows:

@@ -28,14 +28,14 @@ class Additions:
     already: int
     remarks: tuple[Fault, ...]
 
-    def cells(self) -> Iterator[tuple[object, ...]]:
+    def cells(self) -> Iterator[tuple[str, ...]]:
         """Yield the rows for rosters.csv, in the order of its columns."""
         if not self.new:
             return iter(())
         _, students, names, numbers, captains = zip(*self.new, strict=True)
         return zip(
             repeat(neutral(self.team), len(self.new)),
-            numbers,
+            ("" if number is None else str(number) for number in numbers),
             map(neutral, names),
             ("yes" if is_captain else "" for is_captain in captains),
             self.codes,

@@ -1,8 +1,9 @@
 """Reads a list of players with their student ids, from CSV or a workbook, every fault at once."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final, NamedTuple
 
 from wholeball.files.archive import is_archive, refused
@@ -47,6 +48,10 @@ class Entry(NamedTuple):
     name: str
     number: int | None
     is_captain: bool
+
+
+_ENTRY_OF: Final[Callable[[Iterable[object]], Entry]] = partial(tuple.__new__, Entry)
+"""Makes an entry of what is in the order of its fields, without counting them each time."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,7 +157,7 @@ def _plain(
     worn = map(_PLAIN_NUMBER.get, numbers)
     leads = map(_PLAIN_CAPTAIN.get, captains)
     each = zip((row for row, _ in block), told, names, worn, leads, strict=True)
-    return map(Entry._make, each)
+    return map(_ENTRY_OF, each)
 
 
 def _are(kind: re.Pattern[str], cells: Sequence[str]) -> bool:

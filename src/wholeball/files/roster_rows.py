@@ -3,6 +3,7 @@
 import csv
 import io
 import operator
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, TypeAlias
 
@@ -10,7 +11,8 @@ from wholeball.files.rosters import COLUMNS
 from wholeball.files.table import Separator, separator_of
 
 _NAMES: Final = [column.name for column in COLUMNS]
-Cells: TypeAlias = Sequence[object]
+Cells: TypeAlias = tuple[str, ...]
+_QUOTED: Final = re.compile(r"[\"\r\n]")
 _MARK: Final = "\ufeff"
 
 
@@ -38,10 +40,16 @@ def with_rows(data: bytes, new: Iterable[Cells]) -> bytes:
 
 
 def _lines(new: Iterable[Cells], header: Sequence[str], separator: str, end: str) -> str:
+    """Return rows as text; where no cell needs quotes they are joined, which is far quicker."""
     in_order = operator.itemgetter(*(_NAMES.index(name) for name in header))
+    rows = list(new if header == _NAMES else map(in_order, new))
+    plain = "".join(f"{separator.join(row)}{end}" for row in rows)
+    seams = plain.count(separator), plain.count(end)
+    expected = (len(header) - 1) * len(rows), len(rows)
+    if seams == expected and not _QUOTED.search(plain.replace(end, "")):
+        return plain
     out = io.StringIO()
-    writer = csv.writer(out, delimiter=separator, lineterminator=end)
-    writer.writerows(new if header == _NAMES else map(in_order, new))
+    csv.writer(out, delimiter=separator, lineterminator=end).writerows(rows)
     return out.getvalue()
 
 
