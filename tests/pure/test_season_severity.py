@@ -225,6 +225,23 @@ def test_an_interval_is_a_normal_one_about_the_value() -> None:
     assert found.high - found.value == pytest.approx(NormalDist().inv_cdf(0.95) * error)
 
 
+def test_a_crew_that_rates_as_one_shares_its_rating_by_halves() -> None:
+    """Held against a fit whose matrix of officials is written out with halves."""
+    pairs = [("A", "B"), ("A", "C"), ("B", "D"), ("C", "D")] * 3
+    values, teams = [1, 3, 3, 5, 2, 3, 4, 5, 1, 2, 4, 4], [0, 1, 2, 3, 1, 2, 3, 0, 2, 3, 0, 1]
+    rated = [
+        _rated(TEAMS[team], official, value, game=GameId(f"g{at:02}"))
+        for at, (pair, value, team) in enumerate(zip(pairs, values, teams, strict=True))
+        for official in pair
+    ]
+    halves = np.array([[0.5 * (one in pair) for one in "ABCD"] for pair in pairs])
+    fitted = fit(np.array(values, float), np.ones((12, 1)), [np.eye(4)[teams], halves])
+    found = _told(rated)
+    assert found.as_one
+    assert fitted.variances[1] > 0
+    assert (found.team_variance, found.official_variance) == pytest.approx(fitted.variances)
+
+
 def _value(found: Estimate | None, *, more: float = 0) -> float:
     return -99 if found is None else found.value + more
 

@@ -26,7 +26,7 @@ def rated_in(
     for one in crews:
         if one.role != _BESIDE:
             by_game.setdefault(one.game, []).append(one)
-    order = {role: position for position, role in reversed([*enumerate(roles)])}
+    order = {role: position for position, role in enumerate(roles)}
     for crew in by_game.values():
         crew.sort(key=lambda one: order.get(one.role, len(order)))
     return tuple(
