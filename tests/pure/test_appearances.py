@@ -124,6 +124,20 @@ def test_a_team_without_a_roster_is_not_asked_about() -> None:
     assert (found.unknown, who(found)) == ((), [(None, 5)])
 
 
+def test_two_of_one_name_are_told_apart_by_their_codes_only() -> None:
+    twins = {ASH: (*ROSTERS[ASH], Player(name="noor zephirou", person=PersonId("k-other")))}
+    named = sheet(CheckedIn(side="home", player="Noor Zephirou"), rosters=twins)
+    coded = sheet(CheckedIn(side="home", player="k-other"), rosters=twins)
+    assert (why(named), who(coded)) == (
+        [("shared_name", "check_in", None, "Noor Zephirou")],
+        [("k-other", None)],
+    )
+
+
+def test_a_yellow_to_a_team_official_is_nothing_to_look_into() -> None:
+    assert sheet(Cautioned(side="home", to="team_official")).unknown == ()
+
+
 def test_an_own_goal_names_a_player_of_the_other_side() -> None:
     assert who(sheet(Goal(side="away", number=4, own=True))) == [("k-noor", 4)]
 

@@ -110,7 +110,7 @@ def test_a_suspension_names_its_cause_its_game_and_its_article() -> None:
     [
         ({}, "2 games left"),
         ({"waits": True}, "2 games left and waits for a meeting"),
-        ({"served": ((GameId("A2"), DAY), (GameId("A3"), DAY))}, "served"),
+        ({"served": ((GameId("A2"), DAY), (GameId("A3"), DAY))}, "nothing left"),
         ({"until": DAY}, "until Tuesday 8 September 2026 and 2 games left"),
         ({"lifted": DAY}, "lifted from Tuesday 8 September 2026 on"),
     ],

@@ -100,18 +100,15 @@ def _suspension(
     served = listed(tuple(f"{each.game} on {day(each.day)}" for each in one.served))
     by = f" By ruling {listed(tuple(map(str, one.rulings)))}." if one.rulings else ""
     games = f"  {counted(one.games, 'game')}; " if one.games else "  "
-    yield f"{games}served: {served or 'none'}; {still_words(one)}.{by}"
+    yield f"{games}served {f'in {served}' if served else 'in none yet'}; {still_words(one)}.{by}"
 
 
 def _breach(
     one: Breach, read: SeasonFolder, names: Mapping[PersonId, tuple[OnRoster, ...]]
 ) -> str:
-    book = read.season.rulebook
-    article = article_name("discipline.serving", book)
-    is_forfeit = book.discipline.serving.breach == "forfeit"
-    then = f"proposes a forfeit by {one.team}" if is_forfeit else "lets the coordinator decide"
+    article = article_name("discipline.serving", read.season.rulebook)
     who = name_of(one.person, one.team, names)
-    return f"{one.game}: {who} for {one.team}; the rulebook {then} ({article})"
+    return f"{one.game}: {who} for {one.team} ({article}); wholeball check says what follows"
 
 
 def _values(read: SeasonFolder, found: Discipline) -> dict[str, object]:
@@ -162,7 +159,7 @@ def _values(read: SeasonFolder, found: Discipline) -> dict[str, object]:
                 "side": one.side,
                 "person": one.person,
                 "name": name_of(one.person, one.team, names),
-                "then": book.discipline.serving.breach,
+                "rulebook_says": book.discipline.serving.breach,
             }
             for one in found.breaches
         ],

@@ -56,26 +56,36 @@ _CAUSES: Final[Mapping[Cause, str]] = {
     "second_red": "another red in the season",
     "ruling": "a ruling",
 }
-_UNKNOWN: Final[Mapping[WhyUnknown, tuple[str, str]]] = {
+_UNKNOWN: Final[Mapping[WhyUnknown, tuple[str, str, str]]] = {
     "no_number": (
         "a player of {team} without a number",
+        "nobody can tell who it was",
         "Give the player a shirt's number in the scorecard's players, or decide in discipline.csv.",
     ),
     "not_on_roster": (
-        "number {number} of {team}, whom no roster has",
+        "number {number} of {team}",
+        "the roster has no such number",
         "Compare with the scorecard, or add the player to rosters.csv.",
     ),
     "shared_number": (
-        "number {number} of {team}, which more than one player wears",
-        "Check in who wore it, as name=number, or mend rosters.csv.",
+        "number {number} of {team}",
+        "more than one player wears it",
+        'Write who wore it as "Name={number}" into the scorecard\'s players, or mend rosters.csv.',
+    ),
+    "shared_name": (
+        "{name} of {team}",
+        "the roster has more than one of that name",
+        "Write the person's code instead of the name.",
     ),
     "unknown_name": (
-        "{name} of {team}, whom no roster has",
+        "{name} of {team}",
+        "no roster has that name or code",
         "Write the name as rosters.csv has it, or add the player.",
     ),
     "team_official": (
         "a team official of {team}",
-        "Decide in discipline.csv, where the person is on a roster.",
+        "a team official is on no roster",
+        "Decide in discipline.csv, if the person is on one.",
     ),
 }
 _ABOUT: Final = {
@@ -142,7 +152,7 @@ def still_words(suspension: Suspension) -> str:
         *((f"{counted(suspension.left, 'game')} left",) if suspension.left else ()),
         *(("waits for a meeting",) if suspension.waits else ()),
     )
-    return listed(parts) or "served"
+    return listed(parts) or "nothing left"
 
 
 def article_name(path: str, book: Rulebook) -> str:
@@ -151,7 +161,9 @@ def article_name(path: str, book: Rulebook) -> str:
 
 
 def unknown_words(unknown: Unknown) -> tuple[str, str]:
-    """Return whom nobody can tell in a game and what it is about, and the cure."""
-    who, cure = _UNKNOWN[unknown.why]
-    says = who.format(team=unknown.team, number=unknown.number, name=unknown.name)
-    return f"{says}, {_ABOUT[unknown.about]}", cure
+    """Return what happened to somebody whom nobody can tell, and why not; and the cure."""
+    who, because, cure = (
+        text.format(team=unknown.team, number=unknown.number, name=unknown.name)
+        for text in _UNKNOWN[unknown.why]
+    )
+    return f"{who} {_ABOUT[unknown.about]}, and {because}.", cure

@@ -204,7 +204,7 @@ class _Reader:
         found = Found(None, "team_official") if is_official else side.wearer(line.number)
         if line.to == "player":
             self._appear(entry, found)
-        else:
+        elif not is_official or line.colour == "red":
             self._doubt(entry, found)
         self.cards.append(
             PersonCard(

@@ -8,7 +8,12 @@ from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.league.player import Player, Rosters, person_of
 
 WhyUnknown: TypeAlias = Literal[
-    "no_number", "not_on_roster", "shared_number", "unknown_name", "team_official"
+    "no_number",
+    "not_on_roster",
+    "shared_number",
+    "shared_name",
+    "unknown_name",
+    "team_official",
 ]
 
 
@@ -45,7 +50,7 @@ class Wearers:
             return Found(next(iter(found)))
         if code in self._codes:
             return Found(code)
-        return Found(None, "unknown_name" if not found else "shared_number")
+        return Found(None, "shared_name" if found else "unknown_name")
 
     @cached_property
     def _codes(self) -> set[PersonId | None]:

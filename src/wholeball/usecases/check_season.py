@@ -74,9 +74,7 @@ def unknown_people(read: SeasonFolder) -> Iterator[Fault]:
     for sheet in read.sheets:
         for one in sheet.unknown:
             says, cure = unknown_words(one)
-            yield _of_game(
-                sheet, "unknown_player", f"{says}: nobody can tell who it was.", cure
-            )
+            yield _of_game(sheet, "unknown_player", says, cure)
 
 
 def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fault]:
