@@ -35,6 +35,9 @@ HOUSES: Final = {
         goalkeeper = { return_pass = { then = "corner_kick" } }
         offside.from_line = "penalty_area_line"
     """,
+    "keepers_penalty": """
+        goalkeeper.hands_outside.then = "penalty_kick"
+    """,
     **{
         f"direct_{spot}": f"""
         free_kick = {{ kinds = "all_direct", near_goal = {{ spot = "{spot}" }} }}

@@ -35,7 +35,7 @@ that have them; a star stands for the rest of a name.
 """
 ALIKE: Final = {
     "ahead": "ahead_*without_part_*",
-    "chance": "promising_fair_try promising_hand_not_meant promising_with_*",
+    "chance": "promising_fair_try promising_*hand_not_meant promising_with_*",
     "chance contact foul": "obvious_*yellow_slide*_with_advantage",
     "chose": "*_half_without_choice_of_*",
     "contact": "breaks_laws_often_clean_* keeper_at_feet_always_* slide_forbidden_elsewhere "
@@ -54,8 +54,10 @@ ALIKE: Final = {
     "interfered": "noticed_after_restart_nobody",
     "kind": "free_kick_inside_* goal_kick_inside_* no_countdown_*",
     "person": "extra_person_dropped",
+    "restart": "obvious_keepers_hand_not_meant promising_keepers_hand_not_meant",
     "result": "encroached_both_goal_with_impact encroached_both_no_goal_with_impact",
     "seen": "conduct_waits crossing_waits",
+    "who": "promising_*hand_not_meant",
 }
 """Parts of conditions without which the article also stands where the answer is the same.
 

@@ -129,6 +129,33 @@ def _obvious(kind: _Kind) -> Iterator[Article]:
     )
 
 
+def _not_meant(kind: _Kind, chance: str) -> Article:
+    """Return what a hand that was not meant costs with a penalty kick: one step less.
+
+    A goalkeeper's hand outside the area brings a penalty kick only where a house says so.
+    """
+    own = {"goalkeeper.hands_outside.then": "penalty_kick"} if kind.culprit == "keeper" else {}
+    is_obvious = chance == "obvious"
+    return _mis(
+        f"{chance}_{kind.name}_not_meant",
+        "With a penalty kick for a hand that was not meant it is a yellow."
+        if is_obvious
+        else "Nor is there one for a hand that was not meant, with a penalty kick.",
+        "Law 12.3",
+        when={
+            "arm": "bigger",
+            "who": kind.when["who"],
+            "chance": chance,
+            "restart": "penalty_kick",
+        },
+        then={"misconduct": _YELLOW, "culprit": kind.culprit} if is_obvious else {},
+        over=f"{'no_card ' if is_obvious else ''}{chance}_{kind.name}",
+        path="handball",
+        given={**_NOT_MEANT, **own},
+    )
+
+
+_BY_HAND: Final = tuple(kind for kind in _KINDS if kind.when.get("seen") == "handling")
 _ELSE_FREE: Final = tuple(kind for kind in _KINDS if not kind.is_yellow)
 _PROMISING: Final = " ".join(f"promising_{kind.name}" for kind in _ELSE_FREE)
 _PROMISING_FAIR: Final = " ".join(
@@ -180,15 +207,7 @@ CHANCES: Final[tuple[Article, ...]] = (
         path="advantage",
         given={"advantage.quick_kick_cancels_caution": "yes"},
     ),
-    _mis(
-        "promising_hand_not_meant",
-        "Nor is there one for a hand that was not meant, with a penalty kick.",
-        "Law 12.3",
-        when={"arm": "bigger", "chance": "promising", "restart": "penalty_kick"},
-        over="promising_hand",
-        path="handball",
-        given=_NOT_MEANT,
-    ),
+    *(_not_meant(kind, "promising") for kind in _BY_HAND),
     *(article for kind in _KINDS for article in _obvious(kind)),
     _mis(
         "obvious_fair_try",
@@ -198,16 +217,7 @@ CHANCES: Final[tuple[Article, ...]] = (
         then={"misconduct": _YELLOW, "culprit": "player"},
         over=f"no_card {_OBVIOUS_FAIR}",
     ),
-    _mis(
-        "obvious_hand_not_meant",
-        "With a penalty kick for a hand that was not meant it is a yellow.",
-        "Law 12.3",
-        when={"arm": "bigger", "chance": "obvious", "restart": "penalty_kick"},
-        then={"misconduct": _YELLOW, "culprit": "player"},
-        over="no_card obvious_hand",
-        path="handball",
-        given=_NOT_MEANT,
-    ),
+    *(_not_meant(kind, "obvious") for kind in _BY_HAND),
     *(
         _mis(
             f"{chance}_second_touch_{who}",
