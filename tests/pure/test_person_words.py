@@ -66,12 +66,17 @@ def test_a_captain_reads_what_the_side_can_mend() -> None:
         ((), 2, None, "is suspended for 2 more games"),
         ((), 0, DAY, "is suspended until Tuesday 8 September 2026"),
         ((), 0, None, "is suspended"),
-        ((GameId("A2"),), 1, None, "is suspended for 1 more game, unless A2 is played first"),
+        (
+            (GameId("A2"),),
+            1,
+            None,
+            "is suspended for 1 more game, unless A2 serves what is left",
+        ),
         (
             (GameId("A2"), GameId("A3")),
             2,
             None,
-            "is suspended for 2 more games, unless A2 and A3 are played first",
+            "is suspended for 2 more games, unless A2 and A3 serve what is left",
         ),
     ],
 )

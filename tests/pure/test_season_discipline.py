@@ -156,6 +156,20 @@ def test_a_red_bars_from_the_next_game_and_not_from_the_one_after() -> None:
     }
 
 
+def test_a_game_of_the_past_without_a_result_may_have_served_what_is_left() -> None:
+    red = [sheet(fixture(1), shown={"al": "red"})]
+    found = told(red, WORLD_CUP, fixture(3), fixture(5), on=date(2026, 9, 4))
+    assert {game: [one.unless for one in barred] for game, barred in found.barred.items()} == {
+        "A5": [("A3",)]
+    }
+
+
+def test_a_game_to_be_played_on_still_bars_whoever_was_suspended_before_it() -> None:
+    games = [sheet(fixture(1), shown={"al": "red"}), sheet(fixture(3), how=None)]
+    found = told(games, WORLD_CUP, on=date(2026, 9, 9))
+    assert list(found.barred) == ["A3"]
+
+
 def test_a_game_at_the_same_hour_as_the_red_serves_nothing() -> None:
     games = [
         sheet(fixture(1), shown={"al": "red"}),

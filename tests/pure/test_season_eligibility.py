@@ -315,3 +315,13 @@ def test_a_goalkeeper_who_does_not_count_may_be_anybody() -> None:
 def test_whoever_is_neither_takes_a_place_and_outnumbers_nobody() -> None:
     found = counted("wwmmo-", goalkeeper_counts="true")
     assert (found.others, found.most, found.women_lacking, found.men_lacking) == (2, 6, 0, 0)
+
+
+def test_those_who_are_checked_in_are_counted_by_what_they_say_of_themselves() -> None:
+    people = {
+        AL: Person(person=AL, gender="woman"),
+        PersonId("bo"): Person(person=PersonId("bo"), gender="man"),
+    }
+    text = OPEN + "[sides.mixed]\nwomen_least = 2\n"
+    found = Eligibility(known(text, people=people)).mixed([AL, PersonId("bo"), PersonId("cy")])
+    assert (found.women, found.men, found.others, found.women_lacking) == (1, 1, 1, 1)

@@ -134,7 +134,7 @@ def unless_words(games: tuple[GameId, ...]) -> str:
     """Return which games to come would serve what is left; nothing where none can."""
     if not games:
         return ""
-    return f", unless {listed(games)} {'is' if len(games) == 1 else 'are'} played first"
+    return f", unless {listed(games)} {'serves' if len(games) == 1 else 'serve'} what is left"
 
 
 def cause_words(suspension: Suspension, book: Rulebook) -> str:

@@ -166,7 +166,9 @@ class _Course:
     ) -> None:
         """Bar a person from a game that is not over, and let one that is serve the first."""
         if sheet is None or not sheet.has_ended:
-            self._bar(person, team, held, fixture)
+            if sheet is not None or fixture.day >= self._on:
+                self._bar(person, team, held, fixture)
+            _presume(held, fixture)
         first = next((one for one in held if _takes(one, fixture.day)), None)
         if first is None or first.is_by_day_on(fixture.day):
             return
@@ -176,7 +178,7 @@ class _Course:
     def _bar(
         self, person: PersonId, team: TeamId, held: list[Running], fixture: Fixture
     ) -> None:
-        """Bar a person from a game to come, and presume that it will serve."""
+        """Bar a person from a game that is to be played, or to be played on."""
         is_sure = any(one.would_hold_on(fixture.day) for one in held)
         games = dict.fromkeys(game for one in held for game in one.presumed)
         self.barred.setdefault(fixture.game, []).append(
@@ -187,12 +189,6 @@ class _Course:
                 unless=() if is_sure else tuple(games),
             )
         )
-        for one in held:
-            if one.is_by_day_on(fixture.day):
-                return
-            if one.left_on(fixture.day) > len(one.presumed):
-                one.presumed.append(fixture.game)
-                return
 
     def _serves(self, fixture: Fixture, sheet: GameSheet | None) -> bool:
         """Tell whether a game serves a suspension; one that counts for nothing only as listed."""
@@ -284,6 +280,16 @@ class _Course:
             one for one in mine if one.game == game and one.ruled in ("games", "until")
         )
         self.running.setdefault(person, []).append(_of_ruling([first, *mine]))
+
+
+def _presume(held: Iterable[Running], fixture: Fixture) -> None:
+    """Note that a game without a result would serve the first suspension that it can."""
+    for one in held:
+        if one.is_by_day_on(fixture.day):
+            return
+        if one.left_on(fixture.day) > len(one.presumed):
+            one.presumed.append(fixture.game)
+            return
 
 
 def _takes(one: Running, day: date) -> bool:

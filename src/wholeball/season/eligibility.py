@@ -1,6 +1,6 @@
 """Tells whether a person may play in a game, with every reason why not at once."""
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from wholeball.kernel.identity import PersonId, Side
@@ -12,6 +12,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.season.appearances import GameSheet, team_of
 from wholeball.season.bound import Bonds
 from wholeball.season.fees import Ledger
+from wholeball.season.mixed_sides import MixedCount, mixed_count
 from wholeball.season.reason_not import Reason
 from wholeball.season.roster_rules import added_late, too_many_club_players
 from wholeball.season.suspension import Discipline
@@ -118,6 +119,12 @@ class Eligibility:
             )
             for player in self._known.rosters.get(team, ())
         )
+
+    def mixed(self, there: Iterable[PersonId]) -> MixedCount:
+        """Return what those who are checked in come to by the rule for mixed sides."""
+        people = self._known.people
+        genders = (people[one].gender if one in people else None for one in there)
+        return mixed_count(self._known.book.sides, genders)
 
     def _roster(self, person: PersonId, fixture: Fixture, side: Side) -> Iterator[Reason]:
         known, team = self._known, team_of(fixture, side)

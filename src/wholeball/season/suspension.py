@@ -59,7 +59,7 @@ class Suspension:
 class Barred:
     """A person who may not play in a game to come.
 
-    `unless` names the games before it that are not over and would, as they are listed, serve
+    `unless` names the games before it without a result that would, as they are listed, serve
     what is left; it is empty where nothing can.
     """
 
@@ -82,7 +82,10 @@ class Breach:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Discipline:
-    """All suspensions of a season as of a day: `barred` has each game without a result."""
+    """All suspensions of a season as of a day.
+
+    `barred` has the games that are to be played, or to be played on.
+    """
 
     on: date
     suspensions: tuple[Suspension, ...] = ()
