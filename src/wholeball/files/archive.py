@@ -1,6 +1,7 @@
 """Refuses an archive that is not what it seems, before anything of it is unpacked."""
 
 import io
+import struct
 import zipfile
 import zlib
 from typing import Final
@@ -23,6 +24,8 @@ DAMAGED: Final = (
     NotImplementedError,  # a way of packing that Python does not know
     RuntimeError,  # a password is asked for
     OSError,  # a place in the file that it does not have
+    ValueError,  # the same, before its start
+    struct.error,  # a field that is cut off
 )
 """What Python says of an archive that cannot be unpacked."""
 _STARTS: Final = (b"PK\x03\x04", b"PK\x05\x06")

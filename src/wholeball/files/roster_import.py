@@ -135,7 +135,7 @@ def _found(
 
 
 def _plain(
-    block: list[tuple[int, tuple[str, ...]]], header: list[str]
+    block: Sequence[tuple[int, tuple[str, ...]]], header: list[str]
 ) -> Iterator[Entry] | None:
     """Return the entries of rows if one look at all of them finds nothing odd, or None."""
     if {len(cells) for _, cells in block} != {len(header)}:

@@ -24,7 +24,6 @@ _MALFORMED: Final = (
     LookupError,
     SyntaxError,  # XML that is broken
     TypeError,
-    ValueError,
 )
 """What the reader says of a workbook whose parts do not fit together."""
 _ESCAPE: Final = re.compile(r"_x([0-9A-Fa-f]{4})_")
