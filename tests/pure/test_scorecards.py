@@ -126,6 +126,14 @@ def pages(cards: list[Scorecard], book: Rulebook, paper: Paper = "a4") -> list[s
     return [re.sub(r"\s+", " ", text) for text in texts]
 
 
+def test_a_match_that_parts_level_teams_has_a_scorecard_with_the_rules_of_a_play_off(
+    house: Rulebook,
+) -> None:
+    (told,) = pages([card(1, "decider")], house)[:1]
+    assert "Deciding game W51" in told
+    assert "Level: overtime, then kicks (H 10.2)" in told
+
+
 def test_a_league_game_is_reminded_of_every_rule_that_applies_to_it(house: Rulebook) -> None:
     assert reminders(house, "league") == (
         Reminder("Thunder heard or flash seen: stop."),

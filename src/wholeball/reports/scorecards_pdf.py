@@ -64,7 +64,12 @@ MOST_ENTRIES: Final = 10
 
 LONGEST_BOOK: Final = 40
 NO_BREAK: Final = "\N{NO-BREAK SPACE}"
-_STAGES: Final[dict[Stage, str]] = {"league": "League game", "play_off": "Play-off game"}
+PARTS: Final = "scorecard_parts.typ"
+STAGES: Final[dict[Stage, str]] = {
+    "league": "League game",
+    "play_off": "Play-off game",
+    "decider": "Deciding game",
+}
 
 
 def scorecards_pdf(
@@ -81,11 +86,19 @@ def scorecards_pdf(
         printed: local time.
         paper: A4 or US Letter.
     """
+    values = card_values(cards, book, printed=printed, paper=paper)
+    return typeset("scorecards.typ", values, parts=(PARTS,))
+
+
+def card_values(
+    cards: Sequence[Scorecard], book: Rulebook, *, printed: datetime, paper: Paper
+) -> dict[str, Any]:
+    """Return what the templates of scorecards read, for one game or more."""
     size = SIZES[paper]
     sheets = {stage: sheet(book, stage) for stage in sorted({card.stage for card in cards})}
     made = [_card(card, sheets[card.stage], size) for card in cards]
     slip = rating_slip(book)
-    data = {
+    return {
         "title": f"Scorecards, {day(cards[0].day)}",
         "paper": paper,
         "date": list(printed.timetuple()[:6]),
@@ -97,7 +110,6 @@ def scorecards_pdf(
         "pages": list(_pages(made)),
         "slip": None if slip is None else {"values": slip.values, "says": slip.says},
     }
-    return typeset("scorecards.typ", data)
 
 
 def _short(name: str) -> str:
@@ -169,7 +181,7 @@ def _card(card: Scorecard, common: Sheet, size: Size) -> dict[str, Any]:
     return {
         "start": f"{card.start:%H:%M}",
         "where": f"{day(card.day)}, {card.field}",
-        "game": f"{_STAGES[card.stage]} {card.game}",
+        "game": f"{STAGES[card.stage]} {card.game}",
         "stage": card.stage,
         "pitch": max(room / lines, HIGH_PITCH) if is_high else room / lines,
         "is-high": is_high,

@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import as_file
 from typing import Any, Final, Literal, TypeAlias
@@ -18,13 +19,16 @@ _SHAPELESS = re.compile(r'the text `"(.+?)"` could not be displayed')
 _ESCAPED = re.compile(r"\\u\{([0-9a-f]+)\}")
 
 
-def typeset(name: str, data: dict[str, Any]) -> bytes:
+def typeset(name: str, data: dict[str, Any], *, parts: tuple[str, ...] = ()) -> bytes:
     """Return a template with its data as PDF/UA-1; the same data always gives the same bytes.
+
+    `parts` are the templates that it imports.
 
     Letters that the fonts lack are printed as their code points; the template finds a note
     that says which as `unprintable`, a list that is otherwise empty.
     """
-    source, told = template(name), {**data, "unprintable": []}
+    source = {"main.typ": template(name), **{part: template(part) for part in parts}}
+    told = {**data, "unprintable": []}
     text = json.dumps(told, ensure_ascii=False)
     lacking: set[str] = set()
     while True:
@@ -37,10 +41,17 @@ def typeset(name: str, data: dict[str, Any]) -> bytes:
             lacking |= found
 
 
-def compiled(source: bytes, **inputs: str) -> bytes:
-    """Return a typst document as tagged PDF, with the shipped letters and typst's own only."""
+def compiled(source: bytes | Mapping[str, bytes], **inputs: str) -> bytes:
+    """Return a typst document as tagged PDF, with the shipped letters and typst's own only.
+
+    Of several sources, `main.typ` is the document.
+    """
     return typst.compile(
-        source, format="pdf", font_paths=_fonts(), sys_inputs=inputs, pdf_standards=STANDARD
+        source if isinstance(source, bytes) else dict(source),
+        format="pdf",
+        font_paths=_fonts(),
+        sys_inputs=inputs,
+        pdf_standards=STANDARD,
     )
 
 
