@@ -1,6 +1,7 @@
 """Tells what is wrong with the games of a bracket once all that was played of it is known."""
 
 from collections.abc import Collection, Iterator, Mapping
+from typing import Final
 
 from wholeball.files.game_log import log_name
 from wholeball.files.results import FILE as RESULTS_FILE
@@ -14,7 +15,7 @@ from wholeball.season.filling import Filling, Nobody, Otherwise
 from wholeball.season.result import How
 from wholeball.season.ruling import Ruling
 
-_NO_WINNER: Mapping[How, str] = {
+_NO_WINNER: Final[Mapping[How, str]] = {
     "double_forfeit": "was forfeited by both sides",
     "annulled": "is annulled",
 }
