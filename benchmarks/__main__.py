@@ -7,6 +7,7 @@ from benchmarks import (
     envelope,
     fold,
     load,
+    odds,
     rosters,
     rulings,
     scenes,
@@ -29,6 +30,7 @@ def main() -> int:
             rosters,
             rulings,
             scenes,
+            odds,
         )
         for row in room.measure()
     ]

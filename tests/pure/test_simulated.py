@@ -87,15 +87,15 @@ def test_every_season_is_ranked_as_the_standings_rank_it(order: str, shape: str)
             outside=OutsideFigures(tiers=tiers),
         )
         places = {row.team: row.place - 1 for row in table.rows}
-        assert ranked.before_lots[season].tolist() == [places[team] for team in TEAMS]
-        assert sorted(ranked.rank[season].tolist()) == list(range(len(TEAMS)))
+        assert ranked.before_lots[:, season].tolist() == [places[team] for team in TEAMS]
+        assert sorted(ranked.rank[:, season].tolist()) == list(range(len(TEAMS)))
 
 
 def test_chance_parts_only_what_the_criteria_leave_level() -> None:
     """Nobody has played: the six orders of three level teams are all drawn, alike often."""
     ends = _nothing_played(teams=3, seasons=6_000)
     ranked = rank_ends(ends, ("points",), np.zeros(3, dtype=np.int64), np.random.default_rng(5))
-    orders, counts = np.unique(ranked.rank, axis=0, return_counts=True)
+    orders, counts = np.unique(ranked.rank.T, axis=0, return_counts=True)
     assert len(orders) == 6
     assert ranked.before_lots.max() == 0
     assert abs(counts - 1_000).max() < 5 * np.sqrt(6_000 * (1 / 6) * (5 / 6))
@@ -130,7 +130,7 @@ def test_teams_with_unequal_numbers_of_games_are_compared_by_the_game() -> None:
     )
     tiers = np.zeros(6, dtype=np.int64)
     ranked = rank_ends(ends, ("points",), tiers, np.random.default_rng(1))
-    assert ranked.before_lots[0].tolist() == [0, 1, 3, 3, 2, 3]
+    assert ranked.before_lots[:, 0].tolist() == [0, 1, 3, 3, 2, 3]
 
 
 def _result(number: int, pair: tuple[TeamId, TeamId], goals: tuple[int, int]) -> Result:

@@ -66,16 +66,16 @@ def simulated_winners(
     """Return who wins the bracket in every season.
 
     Args:
-        by_seed: the teams' positions by seed, shape (seasons, seeds).
+        by_seed: the teams' positions by seed, shape (seeds, seasons).
         beats: how likely row beats column, shape (teams, teams).
         chance: where the games' ends come from.
 
     Returns:
         positions of the winners, shape (seasons,).
     """
-    seeds = by_seed.shape[1]
+    seeds = len(by_seed)
     lines: list[Whole | None] = [
-        by_seed[:, seed - 1] if seed <= seeds else None for seed in fold(size_for(seeds))
+        by_seed[seed - 1] if seed <= seeds else None for seed in fold(size_for(seeds))
     ]
     while len(lines) > 1:
         pairs = zip(lines[::2], lines[1::2], strict=True)

@@ -16,7 +16,7 @@ from wholeball.season.record import PoolStands, pools_stand
 from wholeball.season.scores import AWAY, HOME, SIDE, chances, draw_scores
 from wholeball.season.season import regulation
 from wholeball.season.shares import Drawing, NoOdds, Odds, Proven, Share, TeamOdds
-from wholeball.season.simulated import rank_ends
+from wholeball.season.simulated import Levels, rank_ends
 from wholeball.season.simulated_figures import Ends, not_simulated
 from wholeball.season.strengths import Strengths, strengths
 from wholeball.season.to_come import ToCome
@@ -42,7 +42,7 @@ def odds(
         return NoOdds(why="no_play_offs")
     if _drops_later(coming, pools) and season.rulebook.play_offs.qualify == "overall":
         return NoOdds(why="games_dropped_later")
-    simulated = _Simulated(coming, drawing, pools, failing, what_if or {})
+    simulated = Simulated(coming, drawing, pools, failing, what_if or {})
     return simulated.odds(proven or {})
 
 
@@ -53,8 +53,8 @@ def _drops_later(coming: ToCome, pools: Sequence[PoolStands]) -> bool:
     return rules.unequal_pools == "drop_games_against_last" and len(sizes) > 1
 
 
-class _Simulated:
-    """Simulates the ends of one season; arrays are by season, then by team as the league lists."""
+class Simulated:
+    """Simulates the ends of one season; arrays are by team as the league lists, then by season."""
 
     def __init__(
         self,
@@ -73,15 +73,16 @@ class _Simulated:
         self._barred = np.array([one in out or one in failing for one in self._teams])
         scores, self._bracket, *self._lots = np.random.default_rng(drawing.seed).spawn(5)
         self.strengths = strengths(coming.season.results, self._teams)
-        self._ends = self._make_ends(scores, what_if)
+        self._ends = self.make_ends(scores, what_if)
 
     def odds(self, proven: Mapping[TeamId, Status]) -> Odds:
-        ranked = rank_ends(self._ends, self._rules.criteria, self._pool_tiers(), self._lots[0])
-        place = ranked.rank - self._first_of_pool()
+        """Return what the simulated seasons come to."""
+        ranked = rank_ends(self._ends, self._rules.criteria, self.pool_tiers(), self._lots[0])
+        place = ranked.rank.astype(np.int64) - self._first_of_pool()[:, None]
         if self._play_offs.qualify == "overall":
             tiers = self._barred.astype(np.int64)
             between = rank_ends(self._by_game(), self._rules.criteria, tiers, self._lots[1])
-            goes_on = (between.rank < self._play_offs.places) & ~self._barred
+            goes_on = (between.rank < self._play_offs.places) & ~self._barred[:, None]
             hung = _hangs(between.before_lots, goes_on, self._barred)
         else:
             goes_on = self._of_pools(place)
@@ -100,9 +101,10 @@ class _Simulated:
             ),
         )
 
-    def _make_ends(
+    def make_ends(
         self, scores: np.random.Generator, what_if: Mapping[GameId, tuple[int, int]]
     ) -> Ends:
+        """Return the ends of all seasons, with scores that are drawn from the strengths."""
         left = sorted(self._coming.left, key=lambda one: one.game)
         goals = self.strengths.goals
         tables = [chances(goals(g.home, g.away), goals(g.away, g.home)) for g in left]
@@ -125,7 +127,7 @@ class _Simulated:
             worth=np.ones(len(self._teams), dtype=np.int64),
         )
 
-    def _pool_tiers(self) -> Whole:
+    def pool_tiers(self) -> Whole:
         """Return tiers that keep pools apart, in each the teams last whose games are annulled."""
         removal = self._coming.season.rulebook.forfeit.removal
         tiers = np.zeros(len(self._teams), dtype=np.int64)
@@ -158,27 +160,28 @@ class _Simulated:
     def _of_pools(self, place: Whole) -> Flags:
         """Return who goes on of each pool, the barred passed over."""
         if self._play_offs.qualify == "all":
-            return np.broadcast_to(~self._barred, place.shape)
+            return np.broadcast_to(~self._barred[:, None], place.shape)
         ahead = place.copy()
         for pool in self._pools:
             members = np.array([self._index[row.team] for row in pool.table.rows])
             for barred in members[self._barred[members]].tolist():
-                ahead[:, members] -= place[:, [barred]] < place[:, members]
-        return np.asarray((ahead < self._play_offs.places) & ~self._barred, dtype=np.bool_)
+                ahead[members] -= place[barred] < place[members]
+        able = ~self._barred[:, None]
+        return np.asarray((ahead < self._play_offs.places) & able, dtype=np.bool_)
 
     def _winners(self, place: Whole, goes_on: Flags) -> Whole | None:
         """Return who wins the bracket in each season; None where seeds cannot be told or made."""
-        on = int(goes_on[0].sum())
+        on = int(goes_on[:, 0].sum())
         if not 2 <= on <= MOST or _drops_later(self._coming, self._pools):
             return None
         by_place = self._play_offs.seeded_by == "pool_place_then_record"
         tiers = np.where(goes_on, place if by_place else 0, len(self._teams))
         criteria = () if self._play_offs.seeded_by == "lots" else self._rules.criteria
         ranked = rank_ends(self._by_game(), criteria, tiers, self._lots[2])
-        by_seed = np.empty_like(ranked.rank)
-        teams = np.broadcast_to(np.arange(len(self._teams)), ranked.rank.shape)
-        np.put_along_axis(by_seed, ranked.rank, teams, axis=1)
-        by_seed = by_seed[:, :on]
+        by_seed = np.empty(ranked.rank.shape, dtype=np.int64)
+        teams = np.broadcast_to(np.arange(len(self._teams))[:, None], ranked.rank.shape)
+        np.put_along_axis(by_seed, ranked.rank, teams, axis=0)
+        by_seed = by_seed[:on]
         if self._play_offs.same_pool == "kept_apart_in_first_round":
             by_seed = self._kept_apart(by_seed)
         return simulated_winners(by_seed, self._beats(), self._bracket)
@@ -188,8 +191,8 @@ class _Simulated:
         pool_of = {one.team: one.pool for one in self._coming.season.league.teams}
         numbers = {pool: number for number, pool in enumerate(dict.fromkeys(pool_of.values()))}
         pools = np.array([numbers[pool_of[team]] for team in self._teams])
-        patterns, which = np.unique(pools[by_seed], axis=0, return_inverse=True)
-        seats = [TeamId(str(seed)) for seed in range(by_seed.shape[1])]
+        patterns, which = np.unique(pools[by_seed].T, axis=0, return_inverse=True)
+        seats = [TeamId(str(seed)) for seed in range(len(by_seed))]
         orders = [
             [
                 int(seat)
@@ -200,7 +203,7 @@ class _Simulated:
             for row in patterns.tolist()
         ]
         moved = np.array(orders, dtype=np.int64)[which.ravel()]
-        return np.take_along_axis(by_seed, moved, axis=1)
+        return np.take_along_axis(by_seed, moved.T, axis=0)
 
     def _beats(self) -> NDArray[np.float64]:
         n = len(self._teams)
@@ -227,7 +230,7 @@ class _Simulated:
             team=team,
             pool=pool.pool,
             goes_on=Share(
-                hits=int(goes_on[:, number].sum()),
+                hits=int(goes_on[number].sum()),
                 seasons=seasons,
                 proven=_SURE.get(status) if status else None,
             ),
@@ -238,9 +241,7 @@ class _Simulated:
                 seasons=seasons,
                 proven="never" if status == "out" else None,
             ),
-            places=tuple(
-                np.bincount(place[:, number], minlength=len(pool.table.rows)).tolist()
-            ),
+            places=tuple(np.bincount(place[number], minlength=len(pool.table.rows)).tolist()),
         )
 
 
@@ -253,13 +254,12 @@ def wins_play_off(fitted: Strengths, team: TeamId, against: TeamId) -> float:
     return float(cells[HOME > AWAY].sum() + cells[HOME == AWAY].sum() / 2)
 
 
-def _hangs(before_lots: Whole, goes_on: Flags, barred: Flags) -> Flags:
+def _hangs(before_lots: Levels, goes_on: Flags, barred: Flags) -> Flags:
     """Tell in which seasons chance parted a team that goes on from one that does not."""
-    able = before_lots[:, ~barred]
-    on = goes_on[:, ~barred]
+    able, on = before_lots[~barred].astype(np.int64), goes_on[~barred]
     last_in = np.where(on, able, -1)
-    taken = np.zeros((len(able), before_lots.shape[1] + 1), dtype=np.bool_)
-    np.put_along_axis(taken, last_in, on, axis=1)
+    taken = np.zeros((len(before_lots) + 1, able.shape[1]), dtype=np.bool_)
+    np.put_along_axis(taken, last_in, on, axis=0)
     return np.asarray(
-        (np.take_along_axis(taken, able, axis=1) & ~on).any(axis=1), dtype=np.bool_
+        (np.take_along_axis(taken, able, axis=0) & ~on).any(axis=0), dtype=np.bool_
     )

@@ -13,6 +13,9 @@ SIDE: Final = 16
 """A side has 0 to 15 goals; 15 stands for 15 and more. A cell is 16 x home + away goals."""
 HOME: Final = np.repeat(np.arange(SIDE, dtype=np.int64), SIDE)
 AWAY: Final = np.tile(np.arange(SIDE, dtype=np.int64), SIDE)
+_GOALS: Final = np.arange(SIDE, dtype=np.float64)
+_WAYS: Final = np.array([factorial(goals) for goals in range(SIDE)], dtype=np.float64)
+_ALL_CELLS: Final = np.arange(SIDE * SIDE, dtype=np.uint8)
 _COARSE: Final = 1 << 16
 _FINE: Final = 1 << 32
 
@@ -26,8 +29,8 @@ def chances(home: float, away: float) -> Real:
 
 
 def _poisson(mean: float) -> Real:
-    cells = np.array([exp(-mean) * mean**goals / factorial(goals) for goals in range(SIDE)])
-    cells[-1] = max(0.0, 1.0 - cells[:-1].sum())
+    cells = exp(-mean) * mean**_GOALS / _WAYS
+    cells[-1] = max(0.0, 1.0 - float(cells[:-1].sum()))
     return cells
 
 
@@ -38,21 +41,20 @@ def draw_scores(games: Sequence[Real], seasons: int, chance: np.random.Generator
     half finds the cell in a table, save where a cell begins inside: there the whole number
     does. So nothing is rounded but to 2^-32.
     """
-    drawn = chance.integers(0, _FINE, size=(len(games), seasons), dtype=np.uint32)
     cells = np.empty((len(games), seasons), dtype=np.uint8)
     for game, of_cells in enumerate(games):
         ends = np.minimum(np.rint(np.cumsum(of_cells) * _FINE), _FINE).astype(np.uint64)
         ends[-1] = _FINE
-        _fill(cells[game], drawn[game], ends)
+        _fill(cells[game], chance.integers(0, _FINE, size=seasons, dtype=np.uint32), ends)
     return cells
 
 
 def _fill(cells: Cells, drawn: NDArray[np.uint32], ends: NDArray[np.uint64]) -> None:
     whole = (ends >> np.uint64(16)).astype(np.int64)
-    table = np.repeat(np.arange(SIDE * SIDE, dtype=np.uint8), np.diff(whole, prepend=0))
+    table = np.repeat(_ALL_CELLS, np.diff(whole, prepend=0))
     is_split = np.zeros(_COARSE, dtype=np.bool_)
     is_split[whole[(ends & np.uint64(0xFFFF)) > 0]] = True
-    coarse = drawn >> np.uint32(16)
+    coarse = (drawn >> np.uint32(16)).astype(np.intp)
     np.take(table, coarse, out=cells, mode="clip")
-    split = np.flatnonzero(is_split[coarse])
+    split = np.flatnonzero(np.take(is_split, coarse, mode="clip"))
     cells[split] = np.searchsorted(ends, drawn[split].astype(np.uint64), side="right")

@@ -165,10 +165,18 @@ def packed_of(ends: Ends, figures: Sequence[Figure]) -> Figure:
     return packed
 
 
+def narrowest(ends: Ends, figures: Sequence[Figure]) -> type[np.int32 | np.int64]:
+    """Return the numbers that hold these figures at once, and a level of 256 before them."""
+    return np.int32 if _bits_of(ends, figures) + 8 <= 30 else np.int64
+
+
 def fit_together(ends: Ends, figures: Sequence[Figure]) -> bool:
     """Tell whether figures can be compared at once in 64 bits; one alone always is."""
-    bits = sum(_bits(ends, one) for one in figures) + int(ends.worth.max()).bit_length()
-    return len(figures) == 1 or bits <= _MOST_BITS
+    return len(figures) == 1 or _bits_of(ends, figures) <= _MOST_BITS
+
+
+def _bits_of(ends: Ends, figures: Sequence[Figure]) -> int:
+    return sum(_bits(ends, one) for one in figures) + int(ends.worth.max()).bit_length()
 
 
 def _no_figure(ends: Ends) -> Figure:
