@@ -439,3 +439,17 @@ def test_entering_other_players_tells_who_is_new_and_who_is_taken_back(folder: P
         ("Before kick-off: Umaru Kealohana of Ash is checked in.",),
         ("Before kick-off: Umaru Kealohana of Ash, with number 9, is checked in.",),
     )
+
+
+def test_a_shirt_from_the_gate_is_known_when_its_yellow_is_entered_later(
+    tmp_path: Path,
+) -> None:
+    people = "team,number,name\nDogwood,3,Bodil Lindqvar\nDogwood,,Pavol Vasconde\n"
+    folder = write_people(tmp_path / "shirts", rosters=people)
+    players = (PaperPlayer(3), PaperPlayer(9, "Pavol Vasconde"))
+    assert enter(folder, "C1", card(away_players=players)).remarks == ()
+    yellow = (PaperYellow(side="away", number=9), PaperYellow(side="away", number=8))
+    again = enter(folder, "C1", card(away_players=players, yellow=yellow), batch=2)
+    assert [one.says for one in again.remarks] == [
+        "Dogwood has no number 8; it is kept as the scorecard has it."
+    ]

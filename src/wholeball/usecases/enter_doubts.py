@@ -68,18 +68,22 @@ def came_late(
 
 
 def strangers(
-    new: Iterable[Event], rosters: Rosters, teams: dict[Side, TeamId]
+    new: Iterable[Event],
+    rosters: Rosters,
+    teams: dict[Side, TeamId],
+    *,
+    before: Iterable[Event] = (),
 ) -> Iterator[Fault]:
     """Doubt each number or name of a scorecard that its team's roster does not have, once.
 
     A team that lists no numbers is not asked about them, and a team official has none. A number
-    that was given out at the gate is known by it.
+    that was given out at the gate is known by it, also where it stood in the log `before`.
     """
     events = tuple(new)
     yield from _unknown_names(events, rosters, teams)
     given = {
         (one.what.side, one.what.number)
-        for one in events
+        for one in (*before, *events)
         if isinstance(one.what, CheckedIn) and one.what.player
     }
     known = {

@@ -265,7 +265,7 @@ def _entered(
             *to.remarks,
             *two_sources(to.events, to.game, to.folder),
             *came_late(to.log.report.standing, to.game, to.rules, to.folder),
-            *strangers(made, to.rosters, {"home": to.home, "away": to.away}),
+            *strangers(made, to.rosters, {"home": to.home, "away": to.away}, before=to.events),
         ),
         may_undo=steps.before is not None,
         may_redo=steps.after is not None,
