@@ -40,7 +40,11 @@ YARD = tenths(1, "yd")
 NEAR = DATA["_meta"]["tolerance"]["geometry"]
 CHI_SQUARED_23_AT_999 = 49.728
 """The 99.9 % point of chi-squared on 23 degrees of freedom (standard tables, from memory)."""
-ELSEWHERE = {"k01_rater_severity.json"}
+ELSEWHERE = {
+    "k01_rater_severity.json",
+    "k03_odds_elimination.json",
+    "k06_k07_brackets_roundrobin.json",
+}
 """Files that a module beside this one checks."""
 LATER = sorted(
     path.name

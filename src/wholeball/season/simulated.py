@@ -185,7 +185,7 @@ def _sums(ends: Ends, figures: Sequence[Figure], at: Whole) -> Whole:
     before = both_sides(ends.played, packed.home, packed.away, ends.teams)
     before -= packed.deducts * ends.deducted
     number = narrowest(ends, figures) if ends.teams <= _MOST_NARROW else np.int64
-    totals = np.empty((ends.teams, len(at)), dtype=number)
+    totals: NDArray[Any] = np.empty((ends.teams, len(at)), dtype=number)
     totals[:] = before[:, None]
     taking = _Taking(ends, packed, at, number)
     for game, (home, away) in enumerate(ends.left):
