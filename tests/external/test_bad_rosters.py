@@ -1,7 +1,8 @@
 """Bad and odd lists of players get exactly the outcome and the code that the check data names.
 
-Each row is added to a team of a new season, as the command does it. Rows of kind `form` tell of
-people at a form at once or of its deadline: they wait for the pages that have one.
+Each row is added to a team of a new season, as the command does it. Rows of kind `form` wait for
+the pages that have one; test_roster_add holds what they ask of a full roster, of two who add at
+once and of a person on two teams.
 """
 
 import re
@@ -122,8 +123,10 @@ def test_the_file_holds_rows_about_rosters() -> None:
     assert {row["input"]["kind"] for row in ROSTER} == {"csv", "xlsx", "zip", "form"}
 
 
-@pytest.mark.parametrize("row", by_id(ROWS))
+@pytest.mark.parametrize("row", by_id(ROSTER))
 def test_a_list_gets_the_outcome_the_row_names(row: Case, tmp_path: Path) -> None:
+    if row["input"]["kind"] == "form":
+        pytest.skip("a form is filled in, and no list is added")
     expected = Outcome(row["expected"]["outcome"], row["expected"]["code"])
     assert _outcome(row, tmp_path) == expected
 
