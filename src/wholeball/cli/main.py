@@ -20,6 +20,7 @@ from wholeball.cli import (
     odds,
     people,
     ratings,
+    results,
     roster,
     rulebook,
     season,
@@ -47,6 +48,7 @@ ask.add_to(app)
 enter.add_to(app)
 certify.add_to(app)
 award.add_to(app)
+results.add_to(app)
 answer.add_to(app)
 people.add_to(app)
 
