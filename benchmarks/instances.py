@@ -11,7 +11,7 @@ from random import Random
 from typing import Final
 
 from wholeball.kernel.identity import PoolId, SiteId, TeamId
-from wholeball.planning.kinds.times import weekday
+from wholeball.planning.days import weekday
 from wholeball.planning.pairings import pairings
 from wholeball.planning.problem import Pairing, PlannedTeam, Slot, TimetableProblem
 from wholeball.planning.rule import Param, Rule
@@ -19,6 +19,7 @@ from wholeball.planning.rule import Param, Rule
 FIRST_DAY: Final = date(2027, 1, 4)
 OPENS: Final = time(18, 0)
 MINUTES: Final = 55
+SECOND: Final = "18:55"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -184,9 +185,7 @@ def _of_team(team: TeamId, nights: Sequence[date], draws: Random) -> Iterator[Ru
     if away:
         yield _absent(team, "nights", {"nights": away})
     if draws.random() < 0.15:
-        yield _absent(
-            team, "first start", {"weekdays": (draws.choice(days),), "until": f"{OPENS:%H:%M}"}
-        )
+        yield _absent(team, "first start", {"weekdays": (draws.choice(days),), "until": SECOND})
     disliked = draws.sample(days, draws.choice((0, 1, 1, 2)))
     if disliked:
         yield Rule(

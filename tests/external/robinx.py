@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date, time, timedelta
 from pathlib import Path
 from typing import Final, NamedTuple
-from xml.etree.ElementTree import Element  # noqa: S405 - as a type; defusedxml parses
+from xml.etree.ElementTree import Element
 
 from defusedxml.ElementTree import parse
 

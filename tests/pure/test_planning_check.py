@@ -21,8 +21,8 @@ from cases.tiny_season import (
     rule,
     slots,
 )
-from wholeball.kernel.identity import GameId
-from wholeball.league.fixture import From
+from wholeball.kernel.identity import GameId, TeamId
+from wholeball.league.fixture import From, Seeded
 from wholeball.planning.answer import Broken, Line, Report
 from wholeball.planning.check import check
 from wholeball.planning.kinds import KINDS
@@ -75,15 +75,37 @@ def test_a_game_with_two_places_and_a_place_with_two_games_are_named() -> None:
     twice = (*plan(APART), *plan({"1": at(7, EARLY)}))
     assert [(one.rule, one.says) for one in check(asked(), twice).broken] == [
         ("once", "1 has 2 places."),
-        ("capacity", "F1 on 11 January at 18:00 has 2 games."),
+        ("capacity", "F1 on Monday 11 January at 18:00 has 2 games."),
+        ("at once", "Ash plays 1 and 3 at one time."),
     ]
+
+
+def test_a_team_plays_one_game_at_a_time_whatever_the_rules_say() -> None:
+    places = plan({**APART, "3": at(0, EARLY, "F2")})
+    assert check(asked(), places).broken == (
+        Broken(
+            rule="at once",
+            games=(GameId("1"), GameId("3")),
+            says="Ash plays 1 and 3 at one time.",
+        ),
+    )
+
+
+@pytest.mark.parametrize(("at_", "broken"), [(time(19), 0), (time(18, 59), 1)])
+def test_a_game_that_begins_before_another_has_ended_is_at_one_time(
+    at_: time, broken: int
+) -> None:
+    problem = question(FOUR, (*PLACES, *slots((0,), (time(18, 59),), ("F3",))))
+    field = "F2" if at_ == time(19) else "F3"
+    found_ = check(problem, plan({**APART, "2": at(8, EARLY), "3": at(0, at_, field)})).broken
+    assert [one.says for one in found_] == ["Ash plays 1 and 3 at one time."] * broken
 
 
 def test_a_place_that_there_is_not_is_named() -> None:
     places = plan({**APART, "1": at(3, EARLY), "2": at(0, EARLY, "F9")})
     assert [(one.rule, one.says) for one in check(asked(), places).broken] == [
-        ("places", "F1 on 07 January at 18:00 cannot be used."),
-        ("places", "F9 on 04 January at 18:00 cannot be used."),
+        ("places", "F1 on Thursday 7 January at 18:00 cannot be used."),
+        ("places", "F9 on Monday 4 January at 18:00 cannot be used."),
     ]
 
 
@@ -116,8 +138,8 @@ CASES = [
         APART,
         BOTH_AT_ONCE,
         [
-            (("1", "3"), "Ash has 2 games on Monday 04 January; 1 at most."),
-            (("2", "3"), "Cedar has 2 games on Monday 04 January; 1 at most."),
+            (("1", "3"), "Ash has 2 games on Monday 4 January; 1 at most."),
+            (("2", "3"), "Cedar has 2 games on Monday 4 January; 1 at most."),
         ],
     ),
     (
@@ -130,7 +152,12 @@ CASES = [
         rule("games_in_days", "Ash", most=1, days=7),
         APART,
         {**APART, "1": at(1, EARLY)},
-        [(("1", "3"), "Ash has 2 games from 05 January to 11 January; 1 at most.")],
+        [
+            (
+                ("1", "3"),
+                "Ash has 2 games from Tuesday 5 January to Monday 11 January; 1 at most.",
+            )
+        ],
     ),
     (
         rule("rest_days", "Ash", days=1),
@@ -142,13 +169,13 @@ CASES = [
         rule("games_on", "Ash", nights=(f"{night(0)}", f"{night(7)}"), most=1),
         {**APART, "3": at(8, EARLY)},
         APART,
-        [(("1", "3"), "Ash has 2 games on 2 nights from 04 January; 1 at most.")],
+        [(("1", "3"), "Ash has 2 games on Monday 4 January and 1 other night; 1 at most.")],
     ),
     (
         rule("games_on", "Ash", "Birch", nights=(f"{night(0)}",), most=0, side="second"),
         {**APART, "1": at(1, EARLY)},
         APART,
-        [(("1",), "Birch has 1 game on 04 January; 0 at most.")],
+        [(("1",), "Birch has 1 game on Monday 4 January; 0 at most.")],
     ),
     (
         rule("double_header", starts_between=0),
@@ -169,8 +196,8 @@ CASES = [
         {**APART, "1": at(0, MIDDLE, "F2"), "4": at(7, MIDDLE)},
         {**APART, "3": at(7, LATE), "4": at(8, MIDDLE)},
         [
-            (("3",), "Ash plays 3 on Monday 20:00, outside Monday early."),
-            (("4",), "Birch plays 4 on Tuesday 19:00, outside Monday early."),
+            (("3",), "Ash plays 3 on Monday 11 January at 20:00, outside Monday early."),
+            (("4",), "Birch plays 4 on Tuesday 12 January at 19:00, outside Monday early."),
         ],
     ),
     (
@@ -185,7 +212,7 @@ CASES = [
         ],
     ),
     (
-        rule("absent", "Ash", nights=(f"{night(7)}",), until="18:00"),
+        rule("absent", "Ash", nights=(f"{night(7)}",), until="19:00"),
         {**APART, "3": at(7, MIDDLE, "F2")},
         APART,
         [(("3",), "Ash plays 3 on Monday 11 January at 18:00, when they cannot play.")],
@@ -200,7 +227,7 @@ CASES = [
         rule("not_at", names=("1",), nights=(f"{night(0)}",), from_="18:30"),
         APART,
         {**APART, "1": at(0, LATE)},
-        [(("1",), "1 is on 04 January at 20:00.")],
+        [(("1",), "1 is on Monday 4 January at 20:00.")],
     ),
     (
         rule("never_at_once", "Ash", "Dogwood"),
@@ -218,7 +245,7 @@ CASES = [
         rule("fixed", name="1", night=f"{night(0)}", at="18:00", field="F1"),
         APART,
         {**APART, "1": at(0, EARLY, "F2")},
-        [(("1",), "1 is on 04 January at 18:00, F2.")],
+        [(("1",), "1 is on Monday 4 January at 18:00, F2.")],
     ),
     (
         rule("even_byes", most=0),
@@ -284,7 +311,10 @@ def test_a_rule_holds_in_the_last_plan_and_breaks_in_the_first(
 
 def test_a_slot_of_fifty_nine_minutes_is_too_short_and_one_of_sixty_is_not() -> None:
     cup = (*FOUR[:3], pairing("4", "Birch", "Dogwood", 2, pool=None))
-    for minutes, broken in ((60, []), (61, ["4 has 60 minutes on F1 at 19:00; it needs 61."])):
+    for minutes, broken in (
+        (60, []),
+        (61, ["4 has 60 minutes on F1 on Monday 11 January at 19:00; it needs 61."]),
+    ):
         problem = question(cup, PLACES, rule("length", games="play_off", minutes=minutes))
         assert [one.says for one in check(problem, plan(APART)).broken] == broken
 
@@ -299,7 +329,7 @@ def test_opened_nights_and_starts_cost_once_each() -> None:
         about="2027-01-04",
         times=1,
         cost=3,
-        says="Monday 04 January is opened.",
+        says="Monday 4 January is opened.",
     )
     assert [one.about for one in report.lines[2:]] == [
         "2027-01-04 18:00",
@@ -318,7 +348,7 @@ def test_a_wish_costs_as_often_as_it_is_missed() -> None:
             about="Ash",
             times=2,
             cost=20,
-            says="Ash has 3 games on Monday 04 January; 1 at most.",
+            says="Ash has 3 games on Monday 4 January; 1 at most.",
         ),
     )
 
@@ -364,6 +394,40 @@ def test_a_must_holds_for_every_team_that_may_come_to_play_and_a_wish_for_none_o
     wish = rule("absent", "Dogwood", cost=3, weekdays=("tuesday",))
     assert [one.games for one in check(question(CUP, PLACES, must), places).broken] == [("P1",)]
     assert check(question(CUP, PLACES, wish), places) == PASS
+
+
+SEMIS = (
+    *FOUR,
+    pairing("S1", Seeded(seed=1), Seeded(seed=4), 3, pool=None),
+    pairing("S2", Seeded(seed=2), Seeded(seed=3), 3, pool=None),
+    pairing(
+        "P3",
+        From(game=GameId("S1"), takes="loser"),
+        From(game=GameId("S2"), takes="loser"),
+        4,
+        pool=None,
+    ),
+    pairing("P4", From(game=GameId("S1")), From(game=GameId("S2")), 4, pool=None),
+)
+
+
+def test_a_seed_plays_one_semi_final_and_then_the_final_or_the_game_for_third() -> None:
+    problem = question(SEMIS, PLACES)
+    assert {frozenset(map(str, one)) for one in problem.ways_of(TeamId("Ash"))} == {
+        frozenset(("1", "3", semi, last)) for semi in ("S1", "S2") for last in ("P3", "P4")
+    }
+
+
+def test_both_semi_finals_may_be_on_one_night_but_not_with_what_follows() -> None:
+    one = rule("games_a_night", "Ash", most=1)
+    problem = question(SEMIS, PLACES, one)
+    semis = {"S1": at(1, EARLY), "S2": at(1, EARLY, "F2")}
+    last = {"P3": at(2, EARLY), "P4": at(2, EARLY, "F2")}
+    assert check(problem, plan({**APART, **semis, **last})) == PASS
+    last["P4"] = at(1, LATE, "F2")
+    assert [one.says for one in check(problem, plan({**APART, **semis, **last})).broken] == [
+        "Ash has 2 games on Tuesday 5 January; 1 at most."
+    ] * 2
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))

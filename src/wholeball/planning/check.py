@@ -2,9 +2,12 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from datetime import datetime
+from itertools import pairwise
 
-from wholeball.kernel.identity import GameId
+from wholeball.kernel.identity import GameId, TeamId
 from wholeball.planning.answer import Broken, Line, Report
+from wholeball.planning.days import clock, day
 from wholeball.planning.kinds import KINDS
 from wholeball.planning.placed import Placed
 from wholeball.planning.problem import Placement, Start, TimetableProblem
@@ -22,6 +25,7 @@ def check(problem: TimetableProblem, placements: Iterable[Placement]) -> Report:
     broken = [*_once(problem, plan), *_places(problem, plan), *_locks(problem, plan)]
     lines: list[Line] = []
     placed = Placed(problem, plan)
+    broken += _at_once(placed)
     for rule in problem.rules:
         musts, wishes = _judged(rule, placed)
         broken += musts
@@ -31,7 +35,7 @@ def check(problem: TimetableProblem, placements: Iterable[Placement]) -> Report:
 
 def _judged(rule: Rule, placed: Placed) -> tuple[list[Broken], list[Line]]:
     kind = KINDS[rule.kind]
-    found = list(kind.breaks(rule, kind.read(rule), placed))
+    found = list(dict.fromkeys(kind.breaks(rule, kind.read(rule), placed)))
     if rule.strength == "must":
         return [Broken(rule=rule.rule, games=one.games, says=one.says) for one in found], []
     return [], [
@@ -44,6 +48,23 @@ def _judged(rule: Rule, placed: Placed) -> tuple[list[Broken], list[Line]]:
         )
         for one in found
     ]
+
+
+def _at_once(placed: Placed) -> Iterator[Broken]:
+    """Find teams that would play two games at one time, whatever the rules say."""
+    by_team: dict[TeamId, list[tuple[datetime, datetime, GameId]]] = defaultdict(list)
+    for one in placed.games:
+        slot = placed.slot(one)
+        begins = datetime.combine(one.start.night, one.start.at)
+        ends = begins if slot is None else slot.ends
+        for side in one.pairing.sides:
+            if isinstance(side, str):
+                by_team[TeamId(side)].append((begins, ends, one.game))
+    for team, games in by_team.items():
+        for (one_begins, one_ends, one_game), (begins, _, game) in pairwise(sorted(games)):
+            if one_game != game and (begins < one_ends or begins == one_begins):
+                says = f"{team} plays {one_game} and {game} at one time."
+                yield Broken(rule="at once", games=(one_game, game), says=says)
 
 
 def _once(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Broken]:
@@ -62,13 +83,12 @@ def _once(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Br
 
 def _places(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Broken]:
     """Find places that there are not, and those that several games share."""
-    slots = {(slot.start, slot.field) for slot in problem.slots}
     taken: dict[tuple[Start, str], list[GameId]] = defaultdict(list)
     for one in plan:
         taken[one.start, one.field].append(one.game)
     for (start, field), games in taken.items():
-        where = f"{field} on {start.night:%d %B} at {start.at:%H:%M}"
-        if (start, field) not in slots:
+        where = f"{field} on {day(start.night)} at {clock(start.at)}"
+        if (start, field) not in problem.slot_at:
             yield Broken(rule="places", games=tuple(games), says=f"{where} cannot be used.")
         if len(games) > 1:
             says = f"{where} has {len(games)} games."

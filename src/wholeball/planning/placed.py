@@ -7,7 +7,7 @@ from datetime import date
 from functools import cached_property
 
 from wholeball.kernel.identity import GameId, TeamId
-from wholeball.planning.problem import Pairing, Placement, Start, TimetableProblem
+from wholeball.planning.problem import Pairing, Placement, Slot, Start, TimetableProblem
 from wholeball.planning.rule import Rule
 
 
@@ -57,10 +57,20 @@ class Placed:
         """The weeks that have a night that can be used, in order."""
         return tuple(dict.fromkeys(self.problem.week_of(night) for night in self.nights))
 
+    @cached_property
+    def order(self) -> Mapping[Start, int]:
+        """The starts that can be used, numbered in the order of time."""
+        return {start: index for index, start in enumerate(self.problem.starts)}
+
+    def slot(self, one: Game) -> Slot | None:
+        """Return the slot that a game is in, or None where there is no such slot."""
+        return self.problem.slot_at.get((one.start, one.field))
+
     def concerned(self, rule: Rule) -> tuple[TeamId, ...]:
         """Return the teams that a rule concerns, in the order of the league."""
         every = tuple(one.team for one in self.problem.teams)
-        return tuple(team for team in every if team in rule.teams) if rule.teams else every
+        named = frozenset(rule.teams)
+        return tuple(team for team in every if team in named) if named else every
 
     def of(self, team: TeamId, rule: Rule) -> tuple[Game, ...]:
         """Return a team's games that a rule looks at, in the order of time.
@@ -70,6 +80,20 @@ class Placed:
         """
         games = self._possible if rule.strength == "must" else self._certain
         return tuple(_looked_at(games.get(team, ()), rule))
+
+    def together(self, rule: Rule) -> Iterator[tuple[TeamId, tuple[Game, ...]]]:
+        """Yield each team that a rule concerns with games that it may play all of.
+
+        A team of several seeds, or of several ways through a bracket, comes once for each way:
+        who loses a semi-final plays no final. A wish sees the games whose sides are known.
+        """
+        for team in self.concerned(rule):
+            if rule.strength == "wish":
+                yield team, self.of(team, rule)
+                continue
+            for ways in self.problem.ways_of(team):
+                here = (one for one in self._possible.get(team, ()) if one.game in ways)
+                yield team, tuple(_looked_at(here, rule))
 
     @cached_property
     def _possible(self) -> Mapping[TeamId, list[Game]]:
@@ -91,5 +115,5 @@ class Placed:
 
 def _looked_at(games: Iterable[Game], rule: Rule) -> Iterator[Game]:
     for one in games:
-        if rule.games == "all" or (one.pairing.pool is None) == (rule.games == "play_off"):
+        if rule.looks_at(is_play_off=one.pairing.pool is None):
             yield one

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Literal, NamedTuple, TypeAlias
 
 from wholeball.kernel.identity import BlockId, DivisionId, GameId, PoolId, SiteId, TeamId
-from wholeball.league.fixture import From, OpenSide
+from wholeball.league.fixture import From, OpenSide, Seeded
 from wholeball.planning.rule import Rule
 
 
@@ -116,6 +116,11 @@ class TimetableProblem:
         return {start: tuple(slots) for start, slots in starts.items()}
 
     @cached_property
+    def slot_at(self) -> Mapping[tuple[Start, str], Slot]:
+        """The slot of each start and field that can be used, spare nights among them."""
+        return {(slot.start, slot.field): slot for slot in self.slots}
+
+    @cached_property
     def by_game(self) -> Mapping[GameId, Pairing]:
         """Each pairing by its game."""
         return {pairing.game: pairing for pairing in self.pairings}
@@ -141,6 +146,65 @@ class TimetableProblem:
             return found[game]
 
         return {game: of_game(game) for game in self.by_game}
+
+    def ways_of(self, team: TeamId) -> tuple[frozenset[GameId], ...]:
+        """Return sets of games, each of which a team may play all of; one at least.
+
+        It plays the games that name it. By a seed, or by winning or losing one of them, it comes
+        into others: each set is one way through, and no larger one holds it.
+        """
+        known = frozenset(self._named.get(team, ()))
+        ways = [known]
+        for game in sorted(known & self._feeding):
+            ways = [one | after for one in ways for after in self._after(game)]
+        if not self._entries:
+            return tuple(ways)
+        return tuple(one | after for one in ways for after in self._entries)
+
+    @cached_property
+    def _entries(self) -> tuple[frozenset[GameId], ...]:
+        """The ways through the bracket from each side that a seed brings."""
+        seeded = [
+            one.game for one in self.pairings if any(isinstance(s, Seeded) for s in one.sides)
+        ]
+        return tuple(
+            dict.fromkeys(way | {game} for game in seeded for way in self._after(game))
+        )
+
+    def _after(self, game: GameId) -> tuple[frozenset[GameId], ...]:
+        """Return the ways on from a game: by winning it and by losing it."""
+        ways = []
+        for takes in ("winner", "loser"):
+            later = self._fed.get((game, takes), ())
+            for one in later:
+                ways += [way | {one} for way in self._after(one)]
+            if not later:
+                ways.append(frozenset())
+        largest = [one for one in dict.fromkeys(ways) if not any(one < other for other in ways)]
+        return tuple(largest)
+
+    @cached_property
+    def _fed(self) -> Mapping[tuple[GameId, str], list[GameId]]:
+        """The games into which the winner and the loser of a game go."""
+        fed: dict[tuple[GameId, str], list[GameId]] = {}
+        for one in self.pairings:
+            for side in one.sides:
+                if isinstance(side, From):
+                    fed.setdefault((side.game, side.takes), []).append(one.game)
+        return fed
+
+    @cached_property
+    def _feeding(self) -> frozenset[GameId]:
+        return frozenset(game for game, _ in self._fed)
+
+    @cached_property
+    def _named(self) -> Mapping[TeamId, list[GameId]]:
+        named: dict[TeamId, list[GameId]] = {}
+        for one in self.pairings:
+            for side in one.sides:
+                if isinstance(side, str):
+                    named.setdefault(TeamId(side), []).append(one.game)
+        return named
 
     def week_of(self, day: date) -> int:
         """Return the week of the season, from 0, that a day lies in; weeks begin on Monday."""

@@ -46,3 +46,7 @@ class Rule:
         """Refuse a wish that costs nothing and a must that has a price."""
         if (self.strength == "wish") != (self.cost > 0):
             raise ValueError(f"rule {self.rule}: a wish has a cost above 0, a must has none")
+
+    def looks_at(self, *, is_play_off: bool) -> bool:
+        """Tell whether it looks at games of the play-offs, or at those of the league."""
+        return self.games == "all" or is_play_off == (self.games == "play_off")

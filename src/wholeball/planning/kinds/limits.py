@@ -8,9 +8,11 @@ from typing import Final, Literal
 
 from pydantic import Field
 
-from wholeball.planning.kind import AnyKind, Found, Kind, Params, plural, whom
+from wholeball.planning.days import day
+from wholeball.planning.kind import AnyKind, Found, Kind, Night, Params, games_of, who
 from wholeball.planning.placed import Game, Placed
 from wholeball.planning.rule import Rule
+from wholeball.rulebook.sentence import counted, listed
 
 
 class Most(Params):
@@ -34,7 +36,7 @@ class Rest(Params):
 class On(Most):
     """The most games on some nights, of those where a team is listed on one side or on any."""
 
-    nights: tuple[date, ...] = Field(min_length=1, max_length=400)
+    nights: tuple[Night, ...] = Field(min_length=1, max_length=400)
     side: Literal["any", "first", "second"] = "any"
 
 
@@ -45,29 +47,28 @@ class DoubleHeader(Params):
 
 
 def _night(rule: Rule, params: Most, placed: Placed) -> Iterator[Found]:
-    for team in placed.concerned(rule):
-        for night, games in _by_night(placed.of(team, rule)).items():
-            yield from _above(f"{team}", f"on {night:%A %d %B}", games, params.most)
+    for team, played in placed.together(rule):
+        for night, games in _by_night(played).items():
+            yield from _above(team, f"on {day(night)}", games, params.most)
 
 
 def _week(rule: Rule, params: Most, placed: Placed) -> Iterator[Found]:
-    for team in placed.concerned(rule):
+    for team, played in placed.together(rule):
         weeks: dict[int, list[Game]] = defaultdict(list)
-        for one in placed.of(team, rule):
+        for one in played:
             weeks[placed.problem.week_of(one.start.night)].append(one)
         for week, games in weeks.items():
-            yield from _above(f"{team}", f"in week {week + 1}", games, params.most)
+            yield from _above(team, f"in week {week + 1}", games, params.most)
 
 
 def _window(rule: Rule, params: Window, placed: Placed) -> Iterator[Found]:
     """Look at every window of days that lies within the season."""
-    for team in placed.concerned(rule):
-        games = placed.of(team, rule)
+    for team, games in placed.together(rule):
         for first in _windows(placed, games, params.days):
             last = first + timedelta(days=params.days - 1)
             inside = [one for one in games if first <= one.start.night <= last]
-            where = f"from {first:%d %B} to {last:%d %B}"
-            yield from _above(f"{team}", where, inside, params.most)
+            where = f"from {day(first)} to {day(last)}"
+            yield from _above(team, where, inside, params.most)
 
 
 def _windows(placed: Placed, games: Iterable[Game], days: int) -> list[date]:
@@ -79,8 +80,7 @@ def _windows(placed: Placed, games: Iterable[Game], days: int) -> list[date]:
 
 
 def _rest(rule: Rule, params: Rest, placed: Placed) -> Iterator[Found]:
-    for team in placed.concerned(rule):
-        games = placed.of(team, rule)
+    for team, games in placed.together(rule):
         for index, one in enumerate(games):
             for other in games[index + 1 :]:
                 between = (other.start.night - one.start.night).days - 1
@@ -91,16 +91,16 @@ def _rest(rule: Rule, params: Rest, placed: Placed) -> Iterator[Found]:
                         about=team,
                         games=(one.game, other.game),
                         says=f"{team} plays {one.game} and {other.game} with "
-                        f"{plural(between, 'free day')} between.",
+                        f"{counted(between, 'free day')} between.",
                     )
 
 
 def _on(rule: Rule, params: On, placed: Placed) -> Iterator[Found]:
     nights = frozenset(params.nights)
-    for team in placed.concerned(rule):
+    for team, played in placed.together(rule):
         games = [
             one
-            for one in placed.of(team, rule)
+            for one in played
             if one.start.night in nights and _listed(one, team, params.side)
         ]
         yield from _above(team, _named(params.nights), games, params.most)
@@ -112,16 +112,17 @@ def _listed(one: Game, team: str, side: str) -> bool:
 
 
 def _double(rule: Rule, params: DoubleHeader, placed: Placed) -> Iterator[Found]:
-    order = {start: index for index, start in enumerate(placed.problem.starts)}
-    for team in placed.concerned(rule):
-        for games in _by_night(placed.of(team, rule)).values():
+    order = placed.order
+    for team, played in placed.together(rule):
+        there = [one for one in played if one.start in order]
+        for games in _by_night(there).values():
             for one, other in pairwise(games):
                 between = order[other.start] - order[one.start] - 1
                 if between > params.starts_between:
                     yield Found(
                         about=team,
                         games=(one.game, other.game),
-                        says=f"{team} waits {plural(between, 'start')} between {one.game} and "
+                        says=f"{team} waits {counted(between, 'start')} between {one.game} and "
                         f"{other.game}.",
                     )
 
@@ -131,7 +132,7 @@ def _above(team: str, when: str, games: list[Game], most: int) -> Iterator[Found
         yield Found(
             about=team,
             games=tuple(one.game for one in games),
-            says=f"{team} has {plural(len(games), 'game')} {when}; {most} at most.",
+            says=f"{team} has {counted(len(games), 'game')} {when}; {most} at most.",
             times=len(games) - most,
         )
 
@@ -144,8 +145,25 @@ def _by_night(games: Iterable[Game]) -> dict[date, list[Game]]:
 
 
 def _named(nights: tuple[date, ...]) -> str:
-    first = f"{nights[0]:%d %B}"
-    return f"on {first}" if len(nights) == 1 else f"on {len(nights)} nights from {first}"
+    return f"on {day(nights[0])}" + (
+        f" and {counted(len(nights) - 1, 'other night')}" if len(nights) > 1 else ""
+    )
+
+
+def _double_says(rule: Rule, params: DoubleHeader) -> str:
+    whom = listed(rule.teams, last="or") if rule.teams else "a team"
+    if params.starts_between == 0:
+        return f"Two games of {whom} on one night follow one another at once."
+    starts = counted(params.starts_between, "start")
+    return f"Two games of {whom} on one night have {starts} between them at most."
+
+
+def _on_says(rule: Rule, params: On) -> str:
+    side = "" if params.side == "any" else f" as the side listed {params.side}"
+    when = _named(params.nights)
+    if params.most == 0:
+        return f"{who(rule, 'plays', 'play')} no game{side} {when}."
+    return f"{who(rule, 'plays', 'play')} {games_of(rule, params.most)}{side} at most {when}."
 
 
 LIMITS: Final[tuple[AnyKind, ...]] = (
@@ -154,7 +172,7 @@ LIMITS: Final[tuple[AnyKind, ...]] = (
         params=Most,
         strengths=("must", "wish"),
         says=lambda rule, params: (
-            f"{whom(rule)} plays {plural(params.most, 'game')} a night at most."
+            f"{who(rule, 'plays', 'play')} {games_of(rule, params.most)} a night at most."
         ),
         breaks=_night,
     ),
@@ -163,7 +181,7 @@ LIMITS: Final[tuple[AnyKind, ...]] = (
         params=Most,
         strengths=("must", "wish"),
         says=lambda rule, params: (
-            f"{whom(rule)} plays {plural(params.most, 'game')} a week at most."
+            f"{who(rule, 'plays', 'play')} {games_of(rule, params.most)} a week at most."
         ),
         breaks=_week,
     ),
@@ -172,7 +190,8 @@ LIMITS: Final[tuple[AnyKind, ...]] = (
         params=Window,
         strengths=("must", "wish"),
         says=lambda rule, params: (
-            f"{whom(rule)} plays {plural(params.most, 'game')} within {params.days} days at most."
+            f"{who(rule, 'plays', 'play')} {games_of(rule, params.most)} at most within any "
+            f"{counted(params.days, 'day')}."
         ),
         breaks=_window,
     ),
@@ -181,7 +200,8 @@ LIMITS: Final[tuple[AnyKind, ...]] = (
         params=Rest,
         strengths=("must", "wish"),
         says=lambda rule, params: (
-            f"{whom(rule)} has {plural(params.days, 'free day')} between games of two nights."
+            f"{who(rule, 'has', 'have')} {counted(params.days, 'free day')} or more between "
+            "games of two nights."
         ),
         breaks=_rest,
     ),
@@ -189,20 +209,14 @@ LIMITS: Final[tuple[AnyKind, ...]] = (
         name="games_on",
         params=On,
         strengths=("must", "wish"),
-        says=lambda rule, params: (
-            f"{whom(rule)} plays {plural(params.most, 'game')} {_named(params.nights)} at most"
-            + ("." if params.side == "any" else f", as the side listed {params.side}.")
-        ),
+        says=_on_says,
         breaks=_on,
     ),
     Kind(
         name="double_header",
         params=DoubleHeader,
         strengths=("must", "wish"),
-        says=lambda rule, params: (
-            f"Two games of {whom(rule).lower() if not rule.teams else whom(rule)} on one night "
-            f"have {plural(params.starts_between, 'start')} between them at most."
-        ),
+        says=_double_says,
         breaks=_double,
     ),
 )

@@ -1,16 +1,18 @@
 """Has the kinds about which game comes after which, and games that are fixed."""
 
 from collections.abc import Iterator
-from datetime import date, datetime, time
+from datetime import datetime
 from typing import Final
 
 from pydantic import Field
 
 from wholeball.league.fixture import From, Seeded
-from wholeball.planning.kind import AnyKind, Found, Kind, Params, clock, plural
+from wholeball.planning.days import clock, day
+from wholeball.planning.kind import AnyKind, Clock, Found, Kind, Night, Params
 from wholeball.planning.placed import Game, Placed
 from wholeball.planning.problem import Pairing, Start, TimetableProblem
 from wholeball.planning.rule import Rule
+from wholeball.rulebook.sentence import counted
 
 
 class After(Params):
@@ -22,10 +24,10 @@ class After(Params):
 class Fixed(Params):
     """A game that is to be at a start, and on a field where one is named."""
 
-    game_name: str = Field(alias="name")
-    night: date
-    at: time
-    field: str = ""
+    game_name: str = Field(alias="name", min_length=1, max_length=80)
+    night: Night
+    at: Clock
+    field: str = Field(default="", max_length=80)
 
 
 def feeds(problem: TimetableProblem) -> Iterator[tuple[Pairing, Pairing]]:
@@ -64,7 +66,7 @@ def _too_soon(one: Game, other: Game, between: int, least: int) -> Found:
     says = (
         f"{other.game} starts before {one.game}, whose outcome it needs."
         if between < 0
-        else f"{other.game} starts {between} minutes after {one.game}; {least} at least."
+        else f"{other.game} starts {counted(between, 'minute')} after {one.game}; {least} at least."
     )
     return Found(about=other.game, games=(one.game, other.game), says=says)
 
@@ -79,7 +81,7 @@ def _fixed(rule: Rule, params: Fixed, placed: Placed) -> Iterator[Found]:
         yield Found(
             about=one.game,
             games=(one.game,),
-            says=f"{one.game} is on {one.start.night:%d %B} at {clock(one.start.at)}, {one.field}.",
+            says=f"{one.game} is on {day(one.start.night)} at {clock(one.start.at)}, {one.field}.",
         )
 
 
@@ -89,19 +91,23 @@ ORDER: Final[tuple[AnyKind, ...]] = (
         params=After,
         strengths=("must",),
         says=lambda rule, params: (  # noqa: ARG005
-            f"A game starts {plural(params.minutes, 'minute')} after those that bring its sides, "
-            "at least."
+            f"A game starts {counted(params.minutes, 'minute')} or more after the starts of those "
+            "that bring its sides."
         ),
         breaks=_after,
+        teams="none",
+        stages=False,
     ),
     Kind(
         name="fixed",
         params=Fixed,
         strengths=("must", "wish"),
         says=lambda rule, params: (  # noqa: ARG005
-            f"{params.game_name} is on {params.night:%d %B} at {clock(params.at)}"
+            f"Game {params.game_name} is on {day(params.night)} at {clock(params.at)}"
             + (f", {params.field}." if params.field else ".")
         ),
         breaks=_fixed,
+        teams="none",
+        stages=False,
     ),
 )

@@ -9,10 +9,11 @@ from typing import Final
 from pydantic import Field
 
 from wholeball.kernel.identity import TeamId
-from wholeball.planning.kind import AnyKind, Found, Kind, Params, plural
+from wholeball.planning.kind import AnyKind, Found, Kind, Params
 from wholeball.planning.placed import Game, Placed
 from wholeball.planning.problem import Start
 from wholeball.planning.rule import Rule
+from wholeball.rulebook.sentence import counted, listed
 
 
 class NeverAtOnce(Params):
@@ -48,17 +49,18 @@ def _at_once(rule: Rule, params: NeverAtOnce, placed: Placed) -> Iterator[Found]
                     about=f"{a} and {b}",
                     games=(one.game, other.game),
                     says=f"{a} and {b} play {one.game} and {other.game} "
-                    f"{apart(one.start, other.start)} minutes apart.",
+                    f"{counted(apart(one.start, other.start), 'minute')} apart.",
                 )
 
 
 def _next(rule: Rule, params: NextToEachOther, placed: Placed) -> Iterator[Found]:
     del params
-    order = {start: index for index, start in enumerate(placed.problem.starts)}
+    order = placed.order
     for a, b in combinations(placed.concerned(rule), 2):
         for one, other in _same_night(a, b, rule, placed):
-            steps = abs(order[one.start] - order[other.start])
-            if steps != 1:
+            if one.start not in order or other.start not in order:
+                continue
+            if abs(order[one.start] - order[other.start]) != 1:
                 yield Found(
                     about=f"{a} and {b}",
                     games=(one.game, other.game),
@@ -90,12 +92,21 @@ def _repeats(rule: Rule, params: Repeats, placed: Placed) -> Iterator[Found]:
                     about=f"{one.pairing.home} and {one.pairing.away}",
                     games=(one.game, other.game),
                     says=f"{one.pairing.home} and {one.pairing.away} meet again after "
-                    f"{plural(days, 'day')}; {params.days} at least.",
+                    f"{counted(days, 'day')}; {params.days} at least.",
                 )
 
 
-def _both(rule: Rule) -> str:
-    return " and ".join(rule.teams)
+def _never_says(rule: Rule, params: NeverAtOnce) -> str:
+    if params.minutes == 1:
+        return f"{listed(rule.teams)} never play at once."
+    minutes = counted(params.minutes, "minute")
+    return f"{listed(rule.teams)} start {minutes} apart at least where they play on one night."
+
+
+def _repeats_says(rule: Rule, params: Repeats) -> str:
+    whom = f"Any two of {listed(rule.teams)}" if len(rule.teams) > 2 else listed(rule.teams)
+    days = counted(params.days, "day")
+    return f"{whom or 'Two teams'} meet again after {days} at the earliest."
 
 
 PAIRS: Final[tuple[AnyKind, ...]] = (
@@ -103,29 +114,26 @@ PAIRS: Final[tuple[AnyKind, ...]] = (
         name="never_at_once",
         params=NeverAtOnce,
         strengths=("must", "wish"),
-        says=lambda rule, params: (
-            f"{_both(rule)} never play at once."
-            if params.minutes == 1
-            else f"{_both(rule)} start {params.minutes} minutes apart at least."
-        ),
+        says=_never_says,
         breaks=_at_once,
+        teams="several",
     ),
     Kind(
         name="next_to_each_other",
         params=NextToEachOther,
         strengths=("wish",),
         says=lambda rule, params: (  # noqa: ARG005
-            f"{_both(rule)} play one after the other where they play on one night."
+            f"{listed(rule.teams)} play one after the other where they play on one night."
         ),
         breaks=_next,
+        teams="several",
     ),
     Kind(
         name="gap_between_repeats",
         params=Repeats,
         strengths=("must", "wish"),
-        says=lambda rule, params: (  # noqa: ARG005
-            f"Two teams meet again after {plural(params.days, 'day')} at the earliest."
-        ),
+        says=_repeats_says,
         breaks=_repeats,
+        stages=False,
     ),
 )

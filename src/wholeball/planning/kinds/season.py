@@ -6,9 +6,11 @@ from typing import Final
 from pydantic import Field
 
 from wholeball.kernel.identity import TeamId
-from wholeball.planning.kind import AnyKind, Found, Kind, Params, clock, plural, whom
+from wholeball.planning.days import clock, day
+from wholeball.planning.kind import AnyKind, Found, Kind, Params, who
 from wholeball.planning.placed import Placed
 from wholeball.planning.rule import Rule
+from wholeball.rulebook.sentence import counted
 
 
 class Nothing(Params):
@@ -44,7 +46,7 @@ def _byes(rule: Rule, params: Difference, placed: Placed) -> Iterator[Found]:
                 about=team,
                 games=(),
                 times=weeks - least - params.most,
-                says=f"{team} is idle in {plural(weeks, 'week')}, another team in {least}.",
+                says=f"{team} is idle in {counted(weeks, 'week')}, another team in {least}.",
             )
 
 
@@ -53,7 +55,7 @@ def _nights(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
     used = {one.start.night for one in placed.games}
     for night in placed.nights:
         if night in used:
-            yield Found(about=f"{night}", games=(), says=f"{night:%A %d %B} is opened.")
+            yield Found(about=f"{night}", games=(), says=f"{day(night)} is opened.")
 
 
 def _starts(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
@@ -61,7 +63,7 @@ def _starts(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
     used = {one.start for one in placed.games}
     for start in placed.problem.starts:
         if start in used:
-            when = f"{start.night:%A %d %B}, {clock(start.at)}"
+            when = f"{day(start.night)}, {clock(start.at)}"
             yield Found(
                 about=f"{start.night} {clock(start.at)}", games=(), says=f"{when} is opened."
             )
@@ -77,7 +79,7 @@ def _listed(rule: Rule, params: Difference, placed: Placed) -> Iterator[Found]:
                 about=team,
                 games=(),
                 times=apart - params.most,
-                says=f"{team} is listed first {plural(first, 'time')} of {len(games)}.",
+                says=f"{team} is listed first {counted(first, 'time')} of {len(games)}.",
             )
 
 
@@ -86,7 +88,7 @@ SEASON: Final[tuple[AnyKind, ...]] = (
         name="idle_week",
         params=Nothing,
         strengths=("wish",),
-        says=lambda rule, params: f"{whom(rule)} plays every week.",  # noqa: ARG005
+        says=lambda rule, params: f"{who(rule, 'plays', 'play')} every week.",  # noqa: ARG005
         breaks=_idle,
     ),
     Kind(
@@ -94,7 +96,8 @@ SEASON: Final[tuple[AnyKind, ...]] = (
         params=Difference,
         strengths=("must", "wish"),
         says=lambda rule, params: (
-            f"{whom(rule)} is idle as often as any other, {params.most} more at most."
+            f"{who(rule, 'is', 'are')} idle as often as any other, "
+            f"{counted(params.most, 'week')} more at most."
         ),
         breaks=_byes,
     ),
@@ -102,22 +105,27 @@ SEASON: Final[tuple[AnyKind, ...]] = (
         name="open_night",
         params=Nothing,
         strengths=("wish",),
-        says=lambda rule, params: "Few nights are opened.",  # noqa: ARG005
+        says=lambda rule, params: "As few nights as can be are opened.",  # noqa: ARG005
         breaks=_nights,
+        teams="none",
+        stages=False,
     ),
     Kind(
         name="open_start",
         params=Nothing,
         strengths=("wish",),
-        says=lambda rule, params: "Few starts are opened.",  # noqa: ARG005
+        says=lambda rule, params: "As few starts as can be are opened.",  # noqa: ARG005
         breaks=_starts,
+        teams="none",
+        stages=False,
     ),
     Kind(
         name="listed_first",
         params=Difference,
         strengths=("wish",),
         says=lambda rule, params: (
-            f"{whom(rule)} is listed first as often as second, {params.most} apart at most."
+            f"{who(rule, 'is', 'are')} listed first as often as second, {params.most} apart at "
+            "most."
         ),
         breaks=_listed,
     ),

@@ -2,27 +2,39 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterator
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from typing import Final, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
+from pydantic_core import PydanticCustomError
 
 from wholeball.league.division import Weekday
-from wholeball.planning.kind import AnyKind, Found, Kind, Params, clock, plural, whom
+from wholeball.planning.days import clock, day, weekday
+from wholeball.planning.kind import (
+    AnyKind,
+    Clock,
+    Found,
+    Kind,
+    Night,
+    Params,
+    games_of,
+    who,
+)
 from wholeball.planning.placed import Game, Placed
 from wholeball.planning.problem import Start
 from wholeball.planning.rule import Rule
+from wholeball.rulebook.sentence import counted, listed
 
-WEEKDAYS: Final[tuple[Weekday, ...]] = (
-    "monday",
-    "tuesday",
-    "wednesday",
-    "thursday",
-    "friday",
-    "saturday",
-    "sunday",
-)
 _FIRST, _LAST = time(0, 0), time(23, 59)
+
+
+def _later(value: time, info: ValidationInfo, before: str) -> time:
+    """Refuse an end that does not come after its beginning."""
+    begins = info.data.get(before)
+    if begins is not None and value <= begins:
+        says = f"a time after {clock(begins)}, at which it begins"
+        raise PydanticCustomError("range", "{says}", {"says": says})
+    return value
 
 
 class Block(Params):
@@ -30,22 +42,42 @@ class Block(Params):
 
     block: str = Field(min_length=1, max_length=80)
     weekday: Weekday
-    opens: time
-    closes: time
+    opens: Clock
+    closes: Clock
+
+    @field_validator("closes")
+    @classmethod
+    def _ends_later(cls, value: time, info: ValidationInfo) -> time:
+        return _later(value, info, "opens")
 
 
 class Absent(Params):
-    """When a team does not play: weekdays or nights, from a time to a time."""
+    """When a team cannot play: on weekdays or nights, or on every night; between two times.
 
-    weekdays: tuple[Weekday, ...] = ()
-    nights: tuple[date, ...] = ()
-    from_: time = Field(default=_FIRST, alias="from")
-    until: time = _LAST
+    A game is in it where they overlap: one that ends when the absence begins is not, nor one
+    that begins when it ends.
+    """
 
-    def covers(self, start: Start) -> bool:
-        """Tell whether a start lies in it."""
-        named = start.night in self.nights or weekday(start.night) in self.weekdays
-        return named and self.from_ <= start.at <= self.until
+    weekdays: tuple[Weekday, ...] = Field(default=(), max_length=7)
+    nights: tuple[Night, ...] = Field(default=(), max_length=400)
+    from_: Clock = Field(default=_FIRST, alias="from")
+    until: Clock = _LAST
+
+    @field_validator("until")
+    @classmethod
+    def _ends_later(cls, value: time, info: ValidationInfo) -> time:
+        return _later(value, info, "from_")
+
+    def covers(self, start: Start, minutes: int) -> bool:
+        """Tell whether so many minutes from a start on lie in it, or some of them."""
+        is_named = start.night in self.nights or weekday(start.night) in self.weekdays
+        if (self.nights or self.weekdays) and not is_named:
+            return False
+        begins = datetime.combine(start.night, start.at)
+        ends = begins + timedelta(minutes=minutes)
+        until = datetime.combine(start.night, self.until)
+        is_over = self.until != _LAST and begins >= until
+        return not is_over and ends > datetime.combine(start.night, self.from_)
 
 
 class Even(Params):
@@ -65,17 +97,12 @@ class Length(Params):
 
 
 class NotAt(Params):
-    """Games that are not at some start."""
+    """Games that do not begin from one time to another, both included, on some night or any."""
 
-    game_names: tuple[str, ...] = Field(alias="names", min_length=1)
-    nights: tuple[date, ...] = ()
-    from_: time = Field(default=_FIRST, alias="from")
-    until: time = _LAST
-
-
-def weekday(day: date) -> Weekday:
-    """Return the name of a day's weekday."""
-    return WEEKDAYS[day.weekday()]
+    game_names: tuple[str, ...] = Field(alias="names", min_length=1, max_length=400)
+    nights: tuple[Night, ...] = Field(default=(), max_length=400)
+    from_: Clock = Field(default=_FIRST, alias="from")
+    until: Clock = _LAST
 
 
 def share(games: int, starts: int) -> int:
@@ -102,20 +129,16 @@ def _block(rule: Rule, params: Block, placed: Placed) -> Iterator[Found]:
     for team in placed.concerned(rule):
         for one in placed.of(team, rule):
             if not within(params, placed, one):
-                when = f"{one.start.night:%A} {clock(one.start.at)}"
                 yield Found(
                     about=team,
                     games=(one.game,),
-                    says=f"{team} plays {one.game} on {when}, outside {params.block}.",
+                    says=f"{team} plays {one.game} on {_at(one)}, outside {params.block}.",
                 )
 
 
 def within(params: Block, placed: Placed, one: Game) -> bool:
     """Tell whether a game lies in a block from its start to the end of its slot."""
-    slot = next(
-        (slot for slot in placed.problem.starts.get(one.start, ()) if slot.field == one.field),
-        None,
-    )
+    slot = placed.slot(one)
     if slot is None or weekday(one.start.night) != params.weekday:
         return False
     closes = datetime.combine(one.start.night, params.closes)
@@ -125,13 +148,13 @@ def within(params: Block, placed: Placed, one: Game) -> bool:
 def _absent(rule: Rule, params: Absent, placed: Placed) -> Iterator[Found]:
     for team in placed.concerned(rule):
         for one in placed.of(team, rule):
-            if params.covers(one.start):
-                when = f"{one.start.night:%A %d %B} at {clock(one.start.at)}"
+            slot = placed.slot(one)
+            if params.covers(one.start, 1 if slot is None else slot.minutes):
                 cannot = "cannot" if rule.strength == "must" else "would rather not"
                 yield Found(
                     about=team,
                     games=(one.game,),
-                    says=f"{team} plays {one.game} on {when}, when they {cannot} play.",
+                    says=f"{team} plays {one.game} on {_at(one)}, when they {cannot} play.",
                 )
 
 
@@ -140,14 +163,14 @@ def _even(rule: Rule, params: Even, placed: Placed) -> Iterator[Found]:
     for team in placed.concerned(rule):
         games = placed.of(team, rule)
         here = tuple(one.game for one in games if one.start in starts)
-        over = len(here) - share(len(games), parts)
-        if over > 0:
+        fair = share(len(games), parts)
+        if len(here) > fair:
             yield Found(
                 about=team,
                 games=here,
-                times=over,
-                says=f"{team} plays {params.which} {plural(len(here), 'time')}; "
-                f"{share(len(games), parts)} would be its share.",
+                times=len(here) - fair,
+                says=f"{team} plays {params.which} {counted(len(here), 'time')}; {fair} would "
+                "be its share.",
             )
 
 
@@ -156,7 +179,7 @@ def _fields(rule: Rule, params: EvenFields, placed: Placed) -> Iterator[Found]:
     fields = sorted({slot.field for slot in placed.problem.slots})
     for team in placed.concerned(rule):
         games = placed.of(team, rule)
-        fair = share(len(games), len(fields))
+        fair = share(len(games), max(1, len(fields)))
         for field in fields:
             here = tuple(one.game for one in games if one.field == field)
             if len(here) > fair:
@@ -164,23 +187,20 @@ def _fields(rule: Rule, params: EvenFields, placed: Placed) -> Iterator[Found]:
                     about=team,
                     games=here,
                     times=len(here) - fair,
-                    says=f"{team} plays on {field} {plural(len(here), 'time')}; {fair} would "
+                    says=f"{team} plays on {field} {counted(len(here), 'time')}; {fair} would "
                     "be its share.",
                 )
 
 
 def _length(rule: Rule, params: Length, placed: Placed) -> Iterator[Found]:
-    minutes = {(slot.start, slot.field): slot.minutes for slot in placed.problem.slots}
     for one in placed.games:
-        is_looked_at = rule.games == "all" or (one.pairing.pool is None) == (
-            rule.games == "play_off"
-        )
-        has = minutes.get((one.start, one.field), 0)
-        if is_looked_at and has < params.minutes:
+        slot = placed.slot(one)
+        has = 0 if slot is None else slot.minutes
+        if rule.looks_at(is_play_off=one.pairing.pool is None) and has < params.minutes:
             yield Found(
                 about=one.game,
                 games=(one.game,),
-                says=f"{one.game} has {has} minutes on {one.field} at {clock(one.start.at)}; it "
+                says=f"{one.game} has {counted(has, 'minute')} on {one.field} on {_at(one)}; it "
                 f"needs {params.minutes}.",
             )
 
@@ -189,11 +209,7 @@ def _not_at(rule: Rule, params: NotAt, placed: Placed) -> Iterator[Found]:
     del rule
     for one in placed.games:
         if one.game in params.game_names and forbids(params, one.start):
-            yield Found(
-                about=one.game,
-                games=(one.game,),
-                says=f"{one.game} is on {one.start.night:%d %B} at {clock(one.start.at)}.",
-            )
+            yield Found(about=one.game, games=(one.game,), says=f"{one.game} is on {_at(one)}.")
 
 
 def forbids(params: NotAt, start: Start) -> bool:
@@ -202,9 +218,14 @@ def forbids(params: NotAt, start: Start) -> bool:
     return named and params.from_ <= start.at <= params.until
 
 
+def _at(one: Game) -> str:
+    return f"{day(one.start.night)} at {clock(one.start.at)}"
+
+
 def _when(params: Absent) -> str:
-    days = [*(f"{one.capitalize()}s" for one in params.weekdays), *map(_day, params.nights)]
-    return f"on {', '.join(days)}{_between(params.from_, params.until)}"
+    days = (*(f"{one.capitalize()}s" for one in params.weekdays), *map(day, params.nights))
+    on = f"on {listed(days)}" if days else "on any night"
+    return f"{on}{_between(params.from_, params.until)}"
 
 
 def _between(first: time, last: time) -> str:
@@ -212,13 +233,26 @@ def _between(first: time, last: time) -> str:
         return ""
     if last == _LAST:
         return f" from {clock(first)} on"
-    return (
-        f" from {clock(first)} to {clock(last)}" if first > _FIRST else f" until {clock(last)}"
-    )
+    if first == _FIRST:
+        return f" before {clock(last)}"
+    return f" from {clock(first)} to {clock(last)}"
 
 
-def _day(night: date) -> str:
-    return f"{night:%d %B}"
+def _absent_says(rule: Rule, params: Absent) -> str:
+    cannot = "cannot" if rule.strength == "must" else "would rather not"
+    whom = listed(rule.teams) if rule.teams else "Every team"
+    stage = {"all": "play", "league": "play in the league", "play_off": "play in the play-offs"}
+    return f"{whom} {cannot} {stage[rule.games]} {_when(params)}."
+
+
+def _not_at_says(rule: Rule, params: NotAt) -> str:
+    begin = "begins" if len(params.game_names) == 1 else "each begin"
+    on = listed(tuple(map(day, params.nights)), last="or") if params.nights else "any night"
+    word = "never" if rule.strength == "must" else "rather not"
+    between = f" between {clock(params.from_)} and {clock(params.until)}"
+    is_all_day = (params.from_, params.until) == (_FIRST, _LAST)
+    games = f"{'Game' if len(params.game_names) == 1 else 'Games'} {listed(params.game_names)}"
+    return f"{games} {word} {begin} on {on}{'' if is_all_day else between}."
 
 
 TIMES: Final[tuple[AnyKind, ...]] = (
@@ -227,8 +261,8 @@ TIMES: Final[tuple[AnyKind, ...]] = (
         params=Block,
         strengths=("must", "wish"),
         says=lambda rule, params: (
-            f"{whom(rule)} plays in {params.block}: {params.weekday.capitalize()}, "
-            f"{clock(params.opens)} to {clock(params.closes)}."
+            f"{who(rule, 'plays', 'play')} in {params.block}: "
+            f"{params.weekday.capitalize()}, {clock(params.opens)} to {clock(params.closes)}."
         ),
         breaks=_block,
     ),
@@ -236,42 +270,45 @@ TIMES: Final[tuple[AnyKind, ...]] = (
         name="absent",
         params=Absent,
         strengths=("must", "wish"),
-        says=lambda rule, params: (
-            f"{whom(rule)} {'cannot' if rule.strength == 'must' else 'would rather not'} play "
-            f"{_when(params)}."
-        ),
+        says=_absent_says,
         breaks=_absent,
     ),
     Kind(
         name="even_starts",
         params=Even,
         strengths=("wish",),
-        says=lambda rule, params: f"{whom(rule)} plays {params.which} no more than its share.",
+        says=lambda rule, params: (
+            f"{who(rule, 'plays', 'play')} {params.which} no more often than a fair share."
+        ),
         breaks=_even,
     ),
     Kind(
         name="even_fields",
         params=EvenFields,
         strengths=("wish",),
-        says=lambda rule, params: f"{whom(rule)} plays on each field about as often.",  # noqa: ARG005
+        says=lambda rule, params: (  # noqa: ARG005
+            f"{who(rule, 'plays', 'play')} on each field about as often as on any other."
+        ),
         breaks=_fields,
     ),
     Kind(
         name="length",
         params=Length,
         strengths=("must",),
-        says=lambda rule, params: f"A game's slot has {params.minutes} minutes at least.",  # noqa: ARG005
+        says=lambda rule, params: (
+            f"{games_of(rule, 1).replace('1 ', 'A ', 1)} has "
+            f"{counted(params.minutes, 'minute')} at least, with its turnover."
+        ),
         breaks=_length,
+        teams="none",
     ),
     Kind(
         name="not_at",
         params=NotAt,
         strengths=("must", "wish"),
-        says=lambda rule, params: (  # noqa: ARG005
-            f"{', '.join(params.game_names)}: not "
-            f"{'on ' + ', '.join(map(_day, params.nights)) if params.nights else 'on any night'}"
-            f"{_between(params.from_, params.until)}."
-        ),
+        says=_not_at_says,
         breaks=_not_at,
+        teams="none",
+        stages=False,
     ),
 )
