@@ -34,7 +34,7 @@ def test_a_night_has_its_games_and_those_still_without_a_result() -> None:
 
 def test_what_does_not_stand_as_played_is_told_with_its_reason() -> None:
     told = {
-        one.result.game: f"{one.says}"
+        str(one.result.game): f"{one.says}"
         for one in show_results(LANTERN_HILL).changed
         if one.result
     }
