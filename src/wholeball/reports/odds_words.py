@@ -9,6 +9,8 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.season.race import NoRace, Status
 from wholeball.season.shares import NoOdds, Odds, Share
 
+_NEAR: Final = 0.0005
+"""What would be rounded to nought at one place after the point."""
 STATUS: Final[dict[Status, str]] = {
     "clinched": "in for certain",
     "out": "out for certain",
@@ -30,26 +32,30 @@ NOT_PROVEN: Final[dict[str, str]] = {
 
 
 def share_text(share: Share) -> str:
-    """Return a chance with its error: "62.3 % ± 0.5"; sure only if proven, else a bound."""
+    """Return a chance with its error, rounded up: "62.3 % ± 0.5".
+
+    Sure is only what is proven; what comes near to it is told by a bound.
+    """
     if share.proven == "always":
         return "100 %"
     if share.proven == "never":
         return "0 %"
-    bound = ceil(1000 * share.bound) / 10
-    if share.hits == 0:
+    bound = max(ceil(1000 * share.bound) / 10, 0.1) if share.hits in (0, share.seasons) else 0.1
+    if share.hits == 0 or share.chance < _NEAR:
         return f"under {bound:g} %"
-    if share.hits == share.seasons:
+    if share.hits == share.seasons or share.chance > 1 - _NEAR:
         return f"over {100 - bound:g} %"
-    return f"{100 * share.chance:.1f} % \N{PLUS-MINUS SIGN} {100 * share.error:.1f}"
+    error = ceil(1000 * share.error) / 10
+    return f"{100 * share.chance:.1f} % \N{PLUS-MINUS SIGN} {error:.1f}"
 
 
 def percent_text(chance: float) -> str:
     """Return a computed chance; what is not quite sure never reads as if it were."""
     if chance in (0.0, 1.0):
         return f"{100 * chance:.0f} %"
-    if chance < 0.0005:
+    if chance < _NEAR:
         return "under 0.1 %"
-    if chance > 0.9995:
+    if chance > 1 - _NEAR:
         return "over 99.9 %"
     return f"{100 * chance:.1f} %"
 
@@ -73,15 +79,12 @@ def notes(
             "For certain means proven: it holds whatever the games left bring, if they are "
             "played and no points are taken off."
         )
+    if found.not_simulated:
+        yield f"Not simulated: {', '.join(found.not_simulated)}."
     if found.by_chance:
-        told = (
-            f" ({', '.join(found.not_simulated)} are not simulated)"
-            if found.not_simulated
-            else ""
-        )
         yield (
-            f"In {found.by_chance:,} seasons a place hung on lots or on what is not "
-            f"simulated{told}; chance stood in for it."
+            f"In {found.by_chance:,} seasons a place hung on lots or on what is not simulated; "
+            "chance stood in for it."
         )
     if rulebook.mercy.ladder:
         yield "A mercy rule cuts high scores short, so strong teams may be stronger than they look."
