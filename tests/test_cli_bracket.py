@@ -1,8 +1,12 @@
 """Who goes on, the bracket, its draw and the odds, as a person at the terminal sees them."""
 
 import json
+from itertools import combinations
 from pathlib import Path
+from random import Random
 from xml.etree import ElementTree as ET
+
+import pytest
 
 from cases.command_line import Run
 
@@ -145,6 +149,36 @@ def test_odds_are_sure_only_where_they_are_proven(run: Run, tmp_path: Path) -> N
     assert by_team["Cedar"]["goes_on"]["says"] == "0 %"
     assert "\N{PLUS-MINUS SIGN}" in by_team["Elm"]["goes_on"]["says"]
     assert by_team["Elm"]["goes_on"]["hits"] + by_team["Fir"]["goes_on"]["hits"] == 500
+
+
+def test_no_simulated_season_contradicts_what_is_proven(run: Run, tmp_path: Path) -> None:
+    proven: list[tuple[str, float]] = []
+    for case in range(8):
+        folder = tmp_path / str(case)
+        folder.mkdir()
+        told = json.loads(
+            run("odds", _half_played(folder, Random(case)), "--json", "--seasons", 2_000).out
+        )
+        shares = [(one["status"], one["goes_on"]["chance"]) for one in told["teams"]]
+        assert sum(chance for _, chance in shares) == pytest.approx(4)
+        proven += [one for one in shares if one[0] in ("clinched", "out")]
+    assert set(proven) == {("clinched", 1.0), ("out", 0.0)}
+
+
+def _half_played(folder: Path, chance: Random) -> Path:
+    pairs = [*combinations(("Ash", "Birch", "Cedar"), 2)] * 2
+    pairs += [*combinations(("Dogwood", "Elm", "Fir"), 2)] * 2
+    games = [(f"g{number}", *pair) for number, pair in enumerate(pairs)]
+    chance.shuffle(games)
+    played = "".join(
+        f"{game},1,{home},{away},{chance.randint(0, 3)},{chance.randint(0, 3)},\n"
+        for game, home, away in games[:8]
+    )
+    left = "".join(
+        f"{game},2,2026-09-{22 + number},19:00,F,{home},{away},\n"
+        for number, (game, home, away) in enumerate(games[8:])
+    )
+    return _season(folder, HEAD + played, timetable=TIMETABLE + left)
 
 
 def test_the_same_seed_prints_the_same_odds(run: Run, tmp_path: Path) -> None:
