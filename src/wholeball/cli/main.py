@@ -19,6 +19,7 @@ from wholeball.cli import (
     game,
     odds,
     people,
+    pools,
     ratings,
     results,
     roster,
@@ -40,6 +41,7 @@ app.add_typer(draw.app, name="draw")
 app.add_typer(sheets.app, name="sheets")
 app.add_typer(roster.app, name="roster")
 season.add_to(app)
+pools.add_to(app)
 ratings.add_to(app)
 bracket.add_to(app)
 odds.add_to(app)

@@ -1,12 +1,12 @@
 """Has the commands about the players of a team."""
 
 from collections.abc import Iterator
-from datetime import date, datetime
 from pathlib import Path
 from typing import Annotated, Final
 
 import typer
 
+from wholeball.cli.award import day_of
 from wholeball.cli.id_key import FoundKey, found_key
 from wholeball.cli.output import (
     fault_values,
@@ -37,6 +37,10 @@ def add(
     dry_run: Annotated[
         bool, typer.Option("--dry-run", help="Say what would be added, and write nothing.")
     ] = False,
+    on: Annotated[
+        str | None,
+        typer.Option("--on", metavar="DATE", help="The day it came in; today otherwise."),
+    ] = None,
 ) -> None:
     """Add the players of a list to a team; student ids become codes and are not kept."""
     try:
@@ -46,7 +50,7 @@ def add(
             file,
             team=team,
             key=found.key,
-            day=_today(),
+            day=day_of(on),
             dry_run=dry_run,
             before_writing=found.keep,
         )
@@ -58,11 +62,6 @@ def add(
     else:
         print_remarks(added.remarks)
         print_lines(_told(added, team, found, dry_run=dry_run))
-
-
-def _today() -> date:
-    """Return the day by the clock of this machine, where the list is taken in."""
-    return datetime.now().astimezone().date()
 
 
 def _print_refused(refused: WholeballError, folder: Path, *, as_json: bool) -> None:
