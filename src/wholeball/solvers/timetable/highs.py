@@ -1,0 +1,107 @@
+"""Answers a model with HiGHS, which relaxes whole numbers to prove what must be at least."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate, chain
+from typing import Final
+
+import highspy
+import numpy as np
+from numpy.typing import NDArray
+
+from wholeball.solvers.timetable.rows import ENDLESS, Rows
+
+LARGE: Final = 20_000
+"""From how many columns on the interior point method is faster, and its answer good enough."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Relaxed:
+    """The least cost with fractions, what each column is, and what one more of it adds."""
+
+    cost: float
+    values: NDArray[np.float64]
+    adds: NDArray[np.float64]
+
+
+def relaxed(rows: Rows, *, seconds: float = 1e9) -> Relaxed | None:
+    """Return the least that a model costs with fractions allowed; None where it has no answer.
+
+    Raises:
+        TimeoutError: it took longer than it may.
+    """
+    solver = loaded(rows)
+    if len(rows.costs) > LARGE:
+        solver.setOptionValue("solver", "ipm")
+        solver.setOptionValue("run_crossover", "off")
+    solver.setOptionValue("time_limit", seconds)
+    solver.run()
+    status = solver.getModelStatus()
+    if status == highspy.HighsModelStatus.kInfeasible:
+        return None
+    if status != highspy.HighsModelStatus.kOptimal:
+        raise TimeoutError(f"no relaxation within {seconds:g} s: {status}")
+    found = solver.getSolution()
+    return Relaxed(
+        cost=solver.getInfo().objective_function_value + rows.always,
+        values=np.array(found.col_value),
+        adds=np.array(found.col_dual),
+    )
+
+
+def whole(rows: Rows, *, seconds: float, good_enough: float) -> tuple[list[int], int] | None:
+    """Return values and cost of the best answer in whole numbers that HiGHS finds in a time.
+
+    It stops at one that is good enough.
+    """
+    solver = loaded(rows, range(len(rows.costs)))
+    solver.setOptionValue("time_limit", seconds)
+    solver.setOptionValue("objective_target", good_enough - rows.always)
+    solver.run()
+    info = solver.getInfo()
+    if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        return None
+    values = [round(value) for value in solver.getSolution().col_value]
+    return values, round(info.objective_function_value) + rows.always
+
+
+def loaded(rows: Rows, whole: Sequence[int] = ()) -> highspy.Highs:
+    """Return HiGHS with a model in it; the columns of `whole` are whole numbers."""
+    lp = highspy.HighsLp()
+    lp.num_col_, lp.num_row_ = len(rows.costs), len(rows.rows)
+    lp.col_cost_ = np.array(rows.costs, dtype=np.float64)
+    lp.col_lower_ = np.zeros(len(rows.costs))
+    lp.col_upper_ = np.array(rows.tops, dtype=np.float64)
+    lp.row_lower_ = _limits([row.low for row in rows.rows])
+    lp.row_upper_ = _limits([row.high for row in rows.rows])
+    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    sizes = (len(row.columns) for row in rows.rows)
+    lp.a_matrix_.start_ = np.array(list(accumulate(sizes, initial=0)))
+    lp.a_matrix_.index_ = np.array(list(chain.from_iterable(row.columns for row in rows.rows)))
+    lp.a_matrix_.value_ = np.array(
+        list(chain.from_iterable(row.coefficients for row in rows.rows)), dtype=np.float64
+    )
+    if whole:
+        kinds = [highspy.HighsVarType.kContinuous] * len(rows.costs)
+        for column in whole:
+            kinds[column] = highspy.HighsVarType.kInteger
+        lp.integrality_ = kinds
+    solver = _Quiet()
+    solver.passModel(lp)
+    return solver
+
+
+class _Quiet(highspy.Highs):
+    """HiGHS without its banner, which it writes to the terminal before it can be told not to."""
+
+    def __init__(self) -> None:
+        super(highspy.Highs, self).__init__()
+        self.setOptionValue("output_flag", False)  # noqa: FBT003 - HiGHS takes it by place
+
+
+def _limits(sides: list[int]) -> NDArray[np.float64]:
+    """Return the sides of rows as HiGHS reads them: without a limit is infinite."""
+    limits = np.array(sides, dtype=np.float64)
+    limits[limits >= ENDLESS] = highspy.kHighsInf
+    limits[limits <= -ENDLESS] = -highspy.kHighsInf
+    return limits
