@@ -1,0 +1,98 @@
+"""Has the model parts about the season as a whole."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from itertools import chain
+from typing import Final
+
+from wholeball.kernel.identity import TeamId
+from wholeball.solvers.timetable.build import Build
+from wholeball.solvers.timetable.part import Part
+from wholeball.solvers.timetable.question import Read
+
+
+def _idle(build: Build, read: Read) -> None:
+    for team in read.teams:
+        for here in _by_week(build, read, team):
+            idle = build.rows.column(cost=read.rule.cost)
+            build.rows.at_least([*here, idle], 1, read.rule.rule)
+
+
+def _by_week(build: Build, read: Read, team: TeamId) -> Iterator[list[int]]:
+    """Yield the columns of a team's games week by week."""
+    by_place = build.grouped(build.question.games(team, read.rule))
+    for starts in build.question.weeks.values():
+        yield list(chain.from_iterable(by_place.get(start, ()) for start in starts))
+
+
+def _byes(build: Build, read: Read) -> None:
+    """Hold each team's idle weeks to the fewest, which is a column that no team is below."""
+    rows, owner, weeks = build.rows, read.rule.rule, len(build.question.weeks)
+    fewest = rows.column(top=weeks)
+    for team in read.teams:
+        idle = list(_exactly_idle(build, read, team))
+        ones = [1] * len(idle)
+        rows.at_least([*idle, fewest], 0, owner, [*ones, -1])
+        if read.is_must:
+            rows.at_most([*idle, fewest], read.params.most, owner, [*ones, -1])
+        else:
+            over = rows.column(cost=read.rule.cost, top=weeks)
+            rows.at_most([*idle, fewest, over], read.params.most, owner, [*ones, -1, -1])
+
+
+def _exactly_idle(build: Build, read: Read, team: TeamId) -> Iterator[int]:
+    for here in _by_week(build, read, team):
+        idle = build.rows.column()
+        build.rows.at_least([*here, idle], 1, read.rule.rule)
+        for column in here:
+            build.rows.at_most([column, idle], 1, read.rule.rule)
+        yield idle
+
+
+def _starts(build: Build, read: Read) -> None:
+    """Charge each start that is opened; by night, as many as its games need at least."""
+    question = build.question
+    if not build.by_night:
+        for start, mask in enumerate(question.masks):
+            _opened(build, read, (start,), mask.bit_count())
+        return
+    for starts in question.nights.values():
+        here = build.everywhere.get(starts[0], ())
+        if here:
+            sizes = Counter(question.masks[start].bit_count() for start in starts)
+            opened = [build.rows.column(cost=read.rule.cost, top=top) for top in sizes.values()]
+            signs = [1] * len(here) + [-size for size in sizes]
+            build.rows.at_most([*here, *opened], 0, read.rule.rule, signs)
+
+
+def _nights(build: Build, read: Read) -> None:
+    for starts in build.question.nights.values():
+        slots = sum(build.question.masks[start].bit_count() for start in starts)
+        _opened(build, read, starts, slots)
+
+
+def _opened(build: Build, read: Read, starts: Iterable[int], slots: int) -> None:
+    here = list(chain.from_iterable(build.everywhere.get(start, ()) for start in starts))
+    if here:
+        opened = build.rows.column(cost=read.rule.cost)
+        signs = [1] * len(here) + [-slots]
+        build.rows.at_most([*here, opened], 0, read.rule.rule, signs)
+
+
+def _listed(build: Build, read: Read) -> None:
+    """Charge what no plan can change: who is listed first is settled by the pairings."""
+    problem = build.question.problem
+    for team in read.teams:
+        games = build.question.games(team, read.rule)
+        first = sum(problem.by_game[game].home == team for game in games)
+        over = abs(2 * first - len(games)) - read.params.most
+        build.rows.always += read.rule.cost * max(0, over)
+
+
+SEASON: Final = (
+    Part(kind="idle_week", adds=_idle, by_night=_idle),
+    Part(kind="even_byes", adds=_byes, by_night=_byes),
+    Part(kind="open_night", adds=_nights, by_night=_nights),
+    Part(kind="open_start", adds=_starts, by_night=_starts),
+    Part(kind="listed_first", adds=_listed, by_night=_listed),
+)
