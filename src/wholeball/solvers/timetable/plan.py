@@ -1,0 +1,128 @@
+"""Plans a timetable: the best plan found in a budget, with what any plan must cost at least.
+
+Nights come first, since rest, weeks and dislikes are about nights; then the starts of all
+nights together; then both at once, whole where the question is small, part by part where it is
+large. Fields are matched to the games of each start at the end.
+"""
+
+from typing import Final
+
+from wholeball.planning.answer import Impossible, Plan
+from wholeball.planning.check import check
+from wholeball.planning.problem import TimetableProblem
+from wholeball.solvers.timetable import fields, places
+from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
+from wholeball.solvers.timetable.narrow import MISSING, Chosen, NoPlanYet, chosen, fits
+from wholeball.solvers.timetable.parts import asked, built
+from wholeball.solvers.timetable.polish import polished
+from wholeball.solvers.timetable.question import Question
+from wholeball.solvers.timetable.search import Search
+
+WHOLE: Final = 300
+"""Up to how many games the starts of all nights are also decided in one model."""
+NIGHTS: Final = 0.6
+"""The share of the budget that nights may take."""
+
+
+def plan(
+    problem: TimetableProblem,
+    budget: Budget,
+    *,
+    on_progress: OnProgress | None = None,
+    stop: Stop | None = None,
+) -> Plan | Impossible:
+    """Return the best plan found, or why there is none.
+
+    Raises:
+        NoPlanYet: the budget ended before a plan was found or proven to be impossible.
+    """
+    question = asked(problem)
+    search = Search(budget, on_progress, stop)
+    best = _best(question, search)
+    if best is None:
+        return Impossible(reasons=())
+    return answer(question, search, best)
+
+
+def answer(question: Question, search: Search, best: Chosen) -> Plan:
+    """Return a plan with its fields, checked by what shares no code with the models.
+
+    Raises:
+        ValueError: it breaks a rule that must hold, which is a fault of the models.
+    """
+    placements = fields.placements(question, best.places)
+    report = check(question.problem, placements)
+    if report.broken:
+        says = " ".join(one.says for one in report.broken[:3])
+        raise ValueError(f"the timetable breaks what must hold: {says}")
+    bound = min(search.bound, report.total)
+    return Plan(
+        placements=placements,
+        total=report.total,
+        bound=bound,
+        proof="optimal" if report.total <= bound else "gap",
+        lines=report.lines,
+    )
+
+
+def _best(question: Question, search: Search) -> Chosen | None:
+    """Return the best timetable found within the budget; None where there is none.
+
+    Raises:
+        NoPlanYet: none was found, and it is not proven that there is none.
+    """
+    if not all(question.free.values()):
+        return None
+    nights = chosen(
+        question, search, places.nights(question), most=search.left * NIGHTS, by_night=True
+    )
+    if nights is None:
+        return None
+    best = _starts(question, search, nights)
+    if len(question.free) <= WHOLE and not search.is_over:
+        whole = _whole(question, search, best)
+        if whole is None:
+            return None
+        best = whole
+    for better in polished(question, search, best):
+        best = better
+    if best.lacks(question):
+        raise NoPlanYet
+    return best
+
+
+def _starts(question: Question, search: Search, nights: Chosen) -> Chosen:
+    """Return the best starts in these nights; a game that fits in nowhere has none."""
+    masks = places.night_masks(question)
+    slots = {game: question.free[game] & masks[night] for game, night in nights.places.items()}
+    everywhere = places.starts(question, slots)
+    for missing in (None, MISSING):
+        while True:
+            build = built(question, everywhere, missing=missing)
+            found = search.sat(build.rows, most=search.left / 2, good_enough=search.bound)
+            if not found.values:
+                break
+            best = Chosen(places=build.placed(found.values), cost=found.cost)
+            if fits(question, best):
+                if not best.lacks(question):
+                    search.found(best.cost)
+                return best
+    raise NoPlanYet
+
+
+def _whole(question: Question, search: Search, best: Chosen) -> Chosen | None:
+    """Return the best starts of all, nights left open, from those that were found."""
+    begin = None if best.lacks(question) else best
+    while True:
+        found = chosen(
+            question,
+            search,
+            places.starts(question),
+            most=search.left / 2,
+            begin=begin,
+        )
+        if found is None:
+            return None
+        if fits(question, found):
+            search.found(found.cost)
+            return found
