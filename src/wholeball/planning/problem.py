@@ -65,6 +65,14 @@ class Pairing:
         return self.home, self.away
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """A slot that would be there but for a closure, and the name of that closure."""
+
+    slot: Slot
+    by: str
+
+
 Why: TypeAlias = Literal["played", "announced", "fixed"]
 
 
@@ -92,7 +100,8 @@ class TimetableProblem:
     """The question; `announced` is the timetable that people have read already, if there is one.
 
     Slots are those that can be used: closures, lights and permits have been taken off. Nights
-    kept free for rain are among `spare` and are used by a repair only.
+    kept free for rain are among `spare` and are used by a repair only. `closed` are those that
+    closures have taken off, for who asks why there is no plan.
     """
 
     timezone: str
@@ -105,6 +114,7 @@ class TimetableProblem:
     locks: tuple[Lock, ...] = ()
     announced: tuple[Placement, ...] = ()
     spare: frozenset[date] = frozenset()
+    closed: tuple[Closed, ...] = ()
 
     @cached_property
     def starts(self) -> Mapping[Start, tuple[Slot, ...]]:
