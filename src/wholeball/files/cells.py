@@ -13,6 +13,7 @@ LONGEST: Final = 1_000
 LONGEST_NAME: Final = 80
 _DIGITS = re.compile(r"[0-9]{1,9}")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_FAR_DAY = re.compile(r"[0-9]{5,}-[0-9]{2}-[0-9]{2}")
 _OTHER_DAY = re.compile(r"[0-9]{1,2}[-/. ][0-9]{1,2}[-/. ][0-9]{2,4}")
 _MOMENT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}[ T][0-9]{2}:[0-9]{2}")
 _TIME = re.compile(r"[0-9]{1,2}:[0-9]{2}")
@@ -86,6 +87,8 @@ def decimal(cell: str) -> Decimal:
 def day(cell: str) -> date:
     """Return a day written as year-month-day; other orders are ambiguous and refused."""
     allowed = "a day such as 2026-09-15"
+    if _FAR_DAY.fullmatch(cell) is not None:
+        raise Refused(code="range", allowed=allowed, cure="A year has four digits.")
     if _DAY.fullmatch(cell) is None:
         code = "date" if _OTHER_DAY.fullmatch(cell) is None else "ambiguous"
         raise Refused(code=code, allowed=allowed, cure=f"Write {allowed}.")

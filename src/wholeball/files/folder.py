@@ -14,6 +14,7 @@ from wholeball.files.divisions import FILE as DIVISIONS_FILE
 from wholeball.files.divisions import read_divisions
 from wholeball.files.fees import fee_doubts
 from wholeball.files.game_files import GameFiles, played, read_game_files
+from wholeball.files.planning import NO_PLANNING, Planning, read_planning
 from wholeball.files.published import FILE as PUBLISHED_FILE
 from wholeball.files.published import read_published
 from wholeball.files.reading import Reading
@@ -75,6 +76,7 @@ class SeasonFolder:
     not_cleared: tuple[NotCleared, ...] = ()
     decisions: tuple[Decision, ...] = ()
     fees: tuple[FeeEntry, ...] = ()
+    planning: Planning = field(default=NO_PLANNING)
 
     @property
     def bracket(self) -> tuple[TeamId, ...]:
@@ -132,6 +134,7 @@ class _Whole:
         files = read_game_files(reading, league, book)
         published = self._published(league)
         beside = read_beside(reading, self._around(files, league, book))
+        planning = read_planning(reading, league, book, (files.sites, files.fields))
         found = played(reading, files, book)
         faults = [fault for fault in reading.faults if fault.level == "fault"]
         results = files.results
@@ -169,6 +172,7 @@ class _Whole:
             not_cleared=beside.not_cleared,
             decisions=beside.decisions,
             fees=beside.fees,
+            planning=planning,
         )
 
     def _league(self, entry: SeasonEntry | None) -> League | None:

@@ -265,8 +265,8 @@ def _bounded(error: ErrorDetails, loc: Loc, schema: Schema) -> _Judged:
 
 def _bounds_at(loc: Loc, schema: Schema) -> tuple[Any, Any]:
     kinds = _kinds_at(loc[:-1], schema)
-    fields = [kind.model_fields[str(loc[-1])] for kind in kinds if loc[-1] in kind.model_fields]
-    found = [limit for field in fields for limit in _limits(field)]
+    fields = [_fields(kind).get(str(loc[-1])) for kind in kinds]
+    found = [limit for field in fields if field for limit in _limits(field)]
     return _first(found, "ge", "min_length"), _first(found, "le", "max_length")
 
 
@@ -288,14 +288,19 @@ def _limits(field: FieldInfo) -> Iterator[Any]:
 def _keys_at(loc: Loc, schema: Schema) -> list[str]:
     if not loc:
         return list(schema.top_keys)
-    return [name for kind in _kinds_at(loc, schema) for name in kind.model_fields]
+    return [name for kind in _kinds_at(loc, schema) for name in _fields(kind)]
+
+
+def _fields(kind: type[BaseModel]) -> dict[str, FieldInfo]:
+    """Return the keys of a record as a file names them."""
+    return {field.alias or name: field for name, field in kind.model_fields.items()}
 
 
 def _kinds_at(loc: Loc, schema: Schema) -> list[type[BaseModel]]:
     kinds: list[type[BaseModel]] = [schema.root]
     for name in loc:
         if isinstance(name, str):
-            fields = [kind.model_fields.get(name) for kind in kinds]
+            fields = [_fields(kind).get(name) for kind in kinds]
             kinds = [kind for field in fields if field for kind in _records(field.annotation)]
     return kinds
 
