@@ -30,6 +30,28 @@ def relaxed(rows: Rows, *, seconds: float = 1e9) -> Relaxed | None:
     Raises:
         TimeoutError: it took longer than it may.
     """
+    solver = _relaxed(rows, seconds)
+    if solver is None:
+        return None
+    found = solver.getSolution()
+    return Relaxed(
+        cost=solver.getInfo().objective_function_value + rows.always,
+        values=np.array(found.col_value),
+        adds=np.array(found.col_dual),
+    )
+
+
+def prices(rows: Rows, *, seconds: float = 1e9) -> NDArray[np.float64] | None:
+    """Return what each row's side is worth where fractions are allowed; None as in `relaxed`.
+
+    Raises:
+        TimeoutError: it took longer than it may.
+    """
+    solver = _relaxed(rows, seconds)
+    return None if solver is None else np.array(solver.getSolution().row_dual)
+
+
+def _relaxed(rows: Rows, seconds: float) -> highspy.Highs | None:
     solver = loaded(rows)
     if len(rows.costs) > LARGE:
         solver.setOptionValue("solver", "ipm")
@@ -41,12 +63,7 @@ def relaxed(rows: Rows, *, seconds: float = 1e9) -> Relaxed | None:
         return None
     if status != highspy.HighsModelStatus.kOptimal:
         raise TimeoutError(f"no relaxation within {seconds:g} s: {status}")
-    found = solver.getSolution()
-    return Relaxed(
-        cost=solver.getInfo().objective_function_value + rows.always,
-        values=np.array(found.col_value),
-        adds=np.array(found.col_dual),
-    )
+    return solver
 
 
 def whole(rows: Rows, *, seconds: float, good_enough: float) -> tuple[list[int], int] | None:
