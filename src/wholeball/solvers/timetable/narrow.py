@@ -78,17 +78,31 @@ def chosen(
         search.proves(least.cost)
     best = begin
     for narrowed, share in _steps(build, least):
-        if search.is_over or (best is not None and best.cost <= search.bound):
+        if search.is_over or _is_enough(best, search, build):
             break
         step = built(question, narrowed, by_night=by_night)
-        found = _solved(search, step, best, most=max(0.1, (search.left - until) * share))
+        hint = _hint(step, best.places if best is not None else _rounded(build, least))
+        found = _solved(
+            search,
+            step,
+            hint,
+            most=max(0.1, (search.left - until) * share),
+            proves=narrowed is places and not build.is_narrower,
+        )
         if found == "impossible" and narrowed is places:
             _doubt(build)
             return best
-        best = found if isinstance(found, Chosen) else best
+        if isinstance(found, Chosen) and (best is None or found.cost < best.cost):
+            best = found
     if best is None:
         raise NoPlanYet
     return best
+
+
+def _is_enough(best: Chosen | None, search: Search, build: Build) -> bool:
+    """Tell whether to widen no more: nothing can be better, or a large model would find nothing."""
+    is_large = len(build.rows.costs) > highs.LARGE
+    return best is not None and (is_large or best.cost <= search.bound)
 
 
 def _doubt(build: Build) -> None:
@@ -98,27 +112,40 @@ def _doubt(build: Build) -> None:
 
 
 def _solved(
-    search: Search, build: Build, begin: Chosen | None, *, most: float
+    search: Search, build: Build, hint: Mapping[int, int], *, most: float, proves: bool
 ) -> Chosen | Literal["impossible", "unknown"]:
-    """Return better places than those to begin with, by HiGHS where it is quick, or by CP-SAT."""
+    """Return the best places of a model, by HiGHS where it is quick, or by CP-SAT.
+
+    Where the model is the whole question, what CP-SAT proves of it is proven of any plan.
+    """
     if search.is_by_clock and len(build.rows.costs) <= SMALL:
         quick = highs.whole(
             build.rows, seconds=min(most, QUICK), good_enough=max(search.bound, 0)
         )
         if quick is not None and quick[1] <= search.bound:
             return Chosen(places=build.placed(quick[0]), cost=quick[1])
-    hint = _hint(build, begin) if begin is not None else None
     answer = search.sat(build.rows, most=most, hint=hint, good_enough=search.bound)
+    if proves and answer.values:
+        search.proves(answer.bound)
     if answer.status == "impossible":
         return "impossible"
-    if not answer.values or (begin is not None and answer.cost >= begin.cost):
+    if not answer.values:
         return "unknown"
     return Chosen(places=build.placed(answer.values), cost=answer.cost)
 
 
-def _hint(build: Build, begin: Chosen) -> dict[int, int]:
+def _rounded(build: Build, least: Relaxed) -> dict[GameId, int]:
+    """Return the place of each game of which the relaxation has most."""
+    found = {}
+    for game, columns in build.x.items():
+        parts = {place: float(least.values[column]) for place, column in columns.items()}
+        found[game] = max(parts, key=parts.__getitem__)
+    return found
+
+
+def _hint(build: Build, places: Mapping[GameId, int]) -> dict[int, int]:
     return {
-        column: int(begin.places.get(game) == place)
+        column: int(places.get(game) == place)
         for game, columns in build.x.items()
         for place, column in columns.items()
     }

@@ -5,12 +5,16 @@ nights together; then both at once, whole where the question is small, part by p
 large. Fields are matched to the games of each start at the end.
 """
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Thread
 from typing import Final
 
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
 from wholeball.solvers.timetable import fields, places
+from wholeball.solvers.timetable.bound import bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
 from wholeball.solvers.timetable.narrow import MISSING, Chosen, NoPlanYet, chosen, fits
 from wholeball.solvers.timetable.parts import asked, built
@@ -36,12 +40,28 @@ def plan(
     Raises:
         NoPlanYet: the budget ended before a plan was found or proven to be impossible.
     """
-    question = asked(problem)
     search = Search(budget, on_progress, stop)
-    best = _best(question, search)
+    question = asked(problem)
+    with proving(problem, search):
+        best = _best(question, search)
     if best is None:
         return Impossible(reasons=())
     return answer(question, search, best)
+
+
+@contextmanager
+def proving(problem: TimetableProblem, search: Search) -> Iterator[None]:
+    """Prove a bound before a search, or beside it where that takes long and clocks may decide."""
+    if len(problem.pairings) <= WHOLE or not search.is_by_clock:
+        search.proves(bound(problem))
+        yield
+        return
+    beside = Thread(target=lambda: search.proves(bound(problem, seconds=search.left)))
+    beside.start()
+    try:
+        yield
+    finally:
+        beside.join()
 
 
 def answer(question: Question, search: Search, best: Chosen) -> Plan:
@@ -55,12 +75,12 @@ def answer(question: Question, search: Search, best: Chosen) -> Plan:
     if report.broken:
         says = " ".join(one.says for one in report.broken[:3])
         raise ValueError(f"the timetable breaks what must hold: {says}")
-    bound = min(search.bound, report.total)
+    least = min(search.bound, report.total)
     return Plan(
         placements=placements,
         total=report.total,
-        bound=bound,
-        proof="optimal" if report.total <= bound else "gap",
+        bound=least,
+        proof="optimal" if report.total <= least else "gap",
         lines=report.lines,
     )
 

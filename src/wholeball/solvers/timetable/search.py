@@ -56,7 +56,8 @@ class Search:
 
     def proves(self, cost: float) -> None:
         """Note that every plan costs so much at least; costs are whole numbers."""
-        self.bound = max(self.bound, ceil(cost - 1e-6))
+        if cost > float("-inf"):
+            self.bound = max(self.bound, cost if cost == float("inf") else ceil(cost - 1e-6))
 
     def found(self, cost: int) -> None:
         """Note a plan that can be handed on, and tell of it where it is the best."""
