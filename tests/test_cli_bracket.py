@@ -1,6 +1,7 @@
 """Who goes on, the bracket, its draw and the odds, as a person at the terminal sees them."""
 
 import json
+from concurrent.futures import ThreadPoolExecutor, wait
 from itertools import combinations
 from pathlib import Path
 from random import Random
@@ -9,6 +10,8 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from cases.command_line import Run
+from wholeball.files.hold import held_folder
+from wholeball.usecases.show_bracket import show_bracket
 
 SEASON = """schema = 1
 name = "Meadow"
@@ -88,6 +91,58 @@ def test_the_draw_is_written_once_and_a_later_ruling_changes_nothing_of_it(
     refused = run("bracket", folder, "--draw")
     assert "A new draw would change:" in refused.err
     assert (folder / "bracket.csv").read_text() == drawn
+
+
+def test_a_forfeit_of_a_team_that_is_out_counts_before_anybody_wrote_it_down(
+    run: Run, tmp_path: Path
+) -> None:
+    """Fir forfeited twice and is out; nobody went to the third game, and Elm has won it."""
+    out = '[forfeit.removal]\nref = "H 9"\nafter_forfeits = 2\nresults = "rest_forfeited"\n'
+    south = "4,1,Dogwood,Elm,3,0,,,\n5,1,Dogwood,Fir,,,,forfeit,away\n"
+    south += "7,1,Gorse,Fir,,,,forfeit,away\n8,1,Dogwood,Gorse,4,0,,,\n9,1,Elm,Gorse,0,0,,,\n"
+    left = TIMETABLE + "6,1,2026-09-15,19:00,F,Elm,Fir,\n"
+    head = HEAD.strip() + ",how,by\n"
+    north = NORTH.replace(",\n", ",,,\n")
+    folder = _season(tmp_path, head + north + south, timetable=left)
+    (folder / "rulebook.toml").write_text(BOOK + out)
+    (folder / "teams.csv").write_text(TEAMS + "Gorse,South\n")
+    shown = run("bracket", folder, "--draw")
+    said = (
+        "timetable.csv: game 6, Elm v Fir, has no result; Fir, out of the league by H 9, "
+        "forfeits it. Who goes on is told by that. Enter the forfeit, so that the standings "
+        "count it."
+    )
+    assert said in shown.err
+    assert "4. Elm, 2nd of South" in shown.out
+    drawn = {line.partition(",")[2] for line in _rows(folder)}
+    told = json.loads(run("odds", folder, "--json", "--seasons", 100).out)
+    sure = {one["team"] for one in told["teams"] if one["status"] == "clinched"}
+    assert drawn == sure == {"Ash", "Birch", "Dogwood", "Elm"}
+    assert said in run("check", folder, "--on", "2026-09-16").out
+    assert said not in run("check", folder, "--on", "2026-09-15").out
+
+
+def test_a_draw_of_brackets_with_names_is_not_written_over(run: Run, tmp_path: Path) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    drawn = "seed,team,bracket\n1,Ash,Gold\n2,Elm,Gold\n1,Fir,Silver\n2,Cedar,Silver\n"
+    (folder / "bracket.csv").write_text(drawn)
+    refused = run("bracket", folder, "--draw")
+    assert refused.status == 1
+    assert "bracket.csv holds the draw of Gold and Silver already" in refused.err
+    assert (folder / "bracket.csv").read_text() == drawn
+
+
+def test_a_draw_waits_for_a_ruling_that_is_being_written(run: Run, tmp_path: Path) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    with ThreadPoolExecutor(1) as pool:
+        with held_folder(folder):
+            drawing = pool.submit(show_bracket, folder, draw=True)
+            wait([drawing], timeout=0.3)
+            turned = NORTH.replace("Birch,Cedar,1,0", "Birch,Cedar,0,1")
+            (folder / "results.csv").write_text(HEAD + turned + SOUTH)
+        drawn = drawing.result().drawn
+    assert ("Cedar" in drawn, "Birch" in drawn) == (True, False)
+    assert "would change nothing" in run("bracket", folder, "--draw").err
 
 
 def test_level_teams_are_parted_before_the_draw(run: Run, tmp_path: Path) -> None:

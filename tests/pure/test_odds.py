@@ -12,6 +12,7 @@ from wholeball.league.fixture import Fixture
 from wholeball.league.league import League, Team
 from wholeball.rulebook.load import load
 from wholeball.season.odds import odds
+from wholeball.season.record import pools_stand
 from wholeball.season.result import Result
 from wholeball.season.scores import AWAY, HOME, chances, draw_scores
 from wholeball.season.season import Season
@@ -177,6 +178,28 @@ def test_games_of_a_team_taken_out_are_not_played_and_those_who_met_it_win() -> 
     assert coming.season.results[-1] == Result(
         game=GameId("A-D"), round=5, home=A, away=D, how="forfeit", by="home"
     )
+
+
+def test_a_game_put_off_that_a_team_no_longer_plays_changes_nothing_that_was_played() -> None:
+    """Out by its forfeits in rounds 6 and 8; the game of round 5 is given, and is not the first."""
+    played = [
+        Result(game=GameId("1"), round=6, home=A, away=B, how="forfeit", by="home"),
+        Result(game=GameId("2"), round=7, home=A, away=C, home_goals=2, away_goals=0),
+        Result(game=GameId("3"), round=8, home=D, away=A, how="forfeit", by="away"),
+    ]
+    five = (A, B, C, D, TeamId("Elm"))
+    put_off = [(A, five[4])]
+    coming = _season(played, put_off, teams=five, pools="XXXXX", places=1, removed_after=2)
+    assert coming.given == (
+        Result(game=GameId("A-Elm"), round=8, home=A, away=five[4], how="forfeit", by="home"),
+    )
+    [pool] = pools_stand(coming.season)
+    assert [(one.game, one.how, one.by) for one in pool.results] == [
+        ("1", "forfeit", "home"),
+        ("2", "played", None),
+        ("3", "forfeit", "away"),
+        ("A-Elm", "forfeit", "home"),
+    ]
 
 
 def test_places_parted_by_chance_are_counted() -> None:

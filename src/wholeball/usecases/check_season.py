@@ -21,7 +21,9 @@ from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.appearances import GameSheet, team_of
 from wholeball.season.discipline import leagues_of
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
+from wholeball.season.to_come import to_come
 from wholeball.usecases.season_people import OnRoster, known_of, on_rosters
+from wholeball.usecases.unwritten_forfeits import unwritten_forfeits
 
 _ALIKE: Final = 85
 _WORD_ALIKE: Final = 75
@@ -47,6 +49,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
     read = read_folder(folder)
     names = on_rosters(read)
     found = found_ineligible(known_of(read, on), on)
+    past = [one for one in read.timetable if one.day < on]
     return Checked(
         read=read,
         remarks=(
@@ -55,6 +58,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *unknown_people(read),
             *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, folder)),
             *(_ineligible(one, read, names, folder) for one in found),
+            *unwritten_forfeits(to_come(read.season, past)),
         ),
         ineligible=found,
     )

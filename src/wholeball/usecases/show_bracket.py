@@ -2,18 +2,21 @@
 
 import csv
 from collections.abc import Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, replace
 from io import StringIO
 from pathlib import Path
 
 from wholeball.files.bracket import FILE as BRACKET_FILE
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.hold import held_folder
 from wholeball.files.write import write_files, write_places
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import TeamId
 from wholeball.league.fixture import OpenSide, Seeded
 from wholeball.reports.bracket_svg import bracket_svg
 from wholeball.reports.bracket_words import change_line, undecided_line
+from wholeball.rulebook.sentence import listed as listed_words
 from wholeball.season.bracket import BracketGame, Seeding, bracket, kept_apart, listed
 from wholeball.season.bracket_conflicts import Conflict, conflicts
 from wholeball.season.bracket_run import Change, Line, changes, run
@@ -21,6 +24,7 @@ from wholeball.season.gate_open import gates
 from wholeball.season.qualified import Qualified, qualified
 from wholeball.season.season import Season
 from wholeball.season.to_come import to_come
+from wholeball.usecases.unwritten_forfeits import unwritten_forfeits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,13 +55,14 @@ def show_bracket(folder: Path, *, draw: bool = False, svg: Path | None = None) -
         WholeballError: there is no such folder; or, to draw: there are no play-offs, a bracket
             was drawn already, or level teams are still to be parted.
     """
-    read = read_folder(folder)
-    coming = to_come(read.season, read.timetable)
-    found = qualified(read.season, failing=gates(read.season, coming.left).below)
-    seeding = _seeding(read.season, found)
-    if draw:
-        _refuse_to_draw(read, found, seeding)
-        write_files(folder, {BRACKET_FILE: _csv(seeding.teams)})
+    with held_folder(folder) if draw else nullcontext():
+        read = read_folder(folder)
+        coming = to_come(read.season, read.timetable)
+        found = qualified(coming.season, failing=gates(coming.season, coming.left).below)
+        seeding = _seeding(read.season, found)
+        if draw:
+            _refuse_to_draw(read, found, seeding)
+            write_files(folder, {BRACKET_FILE: _csv(seeding.teams)})
     drawn = seeding.teams if draw else read.bracket
     lines = _lines(read, drawn or seeding.teams)
     written = [folder / BRACKET_FILE] if draw else []
@@ -75,7 +80,7 @@ def show_bracket(folder: Path, *, draw: bool = False, svg: Path | None = None) -
         lines=lines,
         conflicts=_conflicts(read),
         left=len(coming.left),
-        remarks=read.remarks,
+        remarks=(*read.remarks, *unwritten_forfeits(coming)),
         written=tuple(written),
     )
 
@@ -134,7 +139,7 @@ def _refuse_to_draw(read: SeasonFolder, found: Qualified, seeding: Seeding) -> N
             fix="Say who goes on in [play_offs] qualify.",
             code="no_play_offs",
         )
-    if read.bracket:
+    if read.brackets:
         raise WholeballError(
             "\n".join(_drawn_already(read, seeding)),
             fix="Who rules that it is drawn again takes the file away first, and says so to all.",
@@ -150,6 +155,9 @@ def _refuse_to_draw(read: SeasonFolder, found: Qualified, seeding: Seeding) -> N
 
 
 def _drawn_already(read: SeasonFolder, seeding: Seeding) -> list[str]:
+    if not read.bracket:
+        names = listed_words(tuple(read.brackets))
+        return [f"{BRACKET_FILE} holds the draw of {names} already, and a draw is made once."]
     found = changes(read.bracket, seeding.teams)
     first = f"{BRACKET_FILE} holds the draw already, and a draw is made once."
     if not found:
