@@ -6,8 +6,7 @@ PIP := -m pip install --disable-pip-version-check --quiet --require-hashes
 .PHONY: demo check test pure prove bench lock clean
 
 demo: .venv/.run
-	$(BIN)/wholeball demo out
-	@echo "Open out/index.html in a browser."
+	$(BIN)/python -m demo out
 
 # The pure tests run once, in an environment that has nothing which they may not need.
 test: check

@@ -1,0 +1,102 @@
+"""Says which games have a story, and why each is worth a look."""
+
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+Kind: TypeAlias = Literal[
+    "usual",
+    "mercy",
+    "red",
+    "second_yellow",
+    "thunder",
+    "ineligible",
+    "protest",
+    "unsigned",
+    "other_number",
+    "late_goal",
+    "slips",
+    "not_ready",
+    "forfeit",
+    "double_forfeit",
+    "default",
+    "never",
+    "overtime",
+    "kicks",
+]
+
+NOTABLE: Final[dict[Kind, str]] = {
+    "mercy": "A lead of seven with ten minutes left: the mercy rule ended it at that goal.",
+    "red": "A straight red: a game of suspension served, and a meeting that is still to be held.",
+    "second_yellow": "Red for a second yellow: one game served and the meeting held.",
+    "thunder": "Thunder stopped it; another crew resumed it on another night.",
+    "ineligible": "A player came onto the roster a day too late; found two days on, and awarded.",
+    "protest": "The captain protested before the next live ball; the ruling lets it stand.",
+    "unsigned": "One captain would not sign the scorecard, and said why.",
+    "other_number": "The scorecard named a number that nobody wears; entered again, it was right.",
+    "late_goal": "A phone sent a goal after the result was certified: kept, told, not counted.",
+    "slips": "Two phones wrote one goal twice and a wrong number; both were put right.",
+    "not_ready": "A side was short, was waited for, and was not ready in time.",
+    "forfeit": "The team that quit did not come: its third forfeit took it out of the league.",
+    "double_forfeit": "Neither side was ready: both lose.",
+    "default": "The team said in time that it would not come.",
+    "overtime": "Level at full time and settled in overtime.",
+    "kicks": "Level after overtime too, and decided by kicks from the mark.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plot:
+    """The story of a season.
+
+    `quits` is the pool whose last team stops coming; `rude` the one whose first team plays well
+    and behaves badly. `held` are the games after whose red a meeting was held the day after.
+    """
+
+    kinds: dict[str, Kind]
+    quits: str = ""
+    rude: str = ""
+    held: frozenset[str] = frozenset()
+
+    def kind(self, game: str) -> Kind:
+        """Return what happens in a game."""
+        return self.kinds.get(game, "usual")
+
+
+FULL_PLOT: Final = Plot(
+    kinds={
+        "D1-1": "mercy",
+        "A1-2": "red",
+        "B1-2": "ineligible",
+        "C2-2": "second_yellow",
+        "C2-3": "thunder",
+        "D2-2": "protest",
+        "A2-1": "default",
+        "B2-1": "not_ready",
+        "B3-1": "forfeit",
+        "B4-1": "forfeit",
+        "B5-1": "never",
+        "C3-2": "double_forfeit",
+        "A3-2": "unsigned",
+        "B3-2": "other_number",
+        "A4-3": "slips",
+        "D4-1": "late_goal",
+        "Q2": "overtime",
+        "S1": "kicks",
+    },
+    quits="Tuesday B",
+    rude="Thursday A",
+    held=frozenset({"C2-2"}),
+)
+SMALL_PLOT: Final = Plot(
+    kinds={
+        "A1-1": "mercy",
+        "A1-2": "red",
+        "A2-2": "slips",
+        "A3-1": "other_number",
+        "B1-1": "default",
+        "B1-2": "ineligible",
+        "B2-2": "late_goal",
+        "S1": "kicks",
+    },
+    held=frozenset({"A1-2"}),
+)

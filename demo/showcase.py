@@ -1,0 +1,243 @@
+"""Makes the pages of the demonstration: a front page that leads to all that came out."""
+
+import shutil
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cache
+from pathlib import Path
+from typing import Any, Final, NamedTuple
+from urllib.parse import quote
+
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, PackageLoader, StrictUndefined
+
+from demo.course import Course
+from demo.ledger import KINDS, Ledger
+from demo.plot import NOTABLE
+from demo.published import tournaments
+from wholeball.files.pages import write_pages
+from wholeball.reports.index_page import Door
+from wholeball.reports.shell import Link, Page, Shell, Spot, paragraphs
+from wholeball.reports.shipped import assets
+
+INDEX: Final = "index.html"
+COMPARED: Final = "compared.html"
+_PARTS: Final = ("season", "folder", "proof", "sheets", "staff", "lantern-hill", "report")
+
+
+class Part(NamedTuple):
+    """A part of the front page: a heading, a sentence where one is needed, and its doors."""
+
+    title: str
+    says: str
+    doors: tuple[Door, ...]
+
+
+class Worth(NamedTuple):
+    """A game worth a look, and why."""
+
+    href: str
+    home: str
+    away: str
+    why: str
+    score: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Front:
+    """What the front page says."""
+
+    says: str
+    parts: tuple[Part, ...]
+    games: tuple[Worth, ...]
+
+
+def clear(out: Path) -> None:
+    """Take away what an earlier demonstration made in the folders of its own."""
+    for name in _PARTS:
+        shutil.rmtree(out / name, ignore_errors=True)
+
+
+def show(course: Course, out: Path, examples: Path, *, printed: datetime) -> Path:
+    """Write the pages of a season that was played, and return the front page."""
+    desk, folder = course.desk, course.folder
+    shutil.copytree(folder, out / "folder")
+    desk.run("pages", folder, out / "season")
+    desk.run("bracket", folder, "--svg", out / "season" / "bracket.svg")
+    desk.run("standings", examples / "lantern-hill", "--html", out / "lantern-hill")
+    for one in tournaments(examples):
+        desk.run("pages", one, out / "proof" / one.name)
+    told = desk.run("results", folder, "--json").json()
+    shell = Shell(
+        links=(Link(label="Demonstration", href=INDEX), Link(label="Compared", href=COMPARED)),
+        rulebook=course.league,
+        digest=course.rulebook,
+        printed=printed,
+    )
+    ledger = course.ledger
+    pages = {
+        INDEX: _front(course, told["results"], out, examples, shell),
+        COMPARED: _compared(ledger, shell),
+    }
+    write_pages(out, {**{name: text.encode() for name, text in pages.items()}, **assets()})
+    return out / INDEX
+
+
+def _front(
+    course: Course, rows: list[dict[str, Any]], out: Path, examples: Path, shell: Shell
+) -> str:
+    truth, ledger = course.truth, course.ledger
+    page = Page(
+        here=INDEX,
+        title=course.league,
+        spot=Spot(number=str(ledger.facts), label="facts compared"),
+    )
+    differences = len(ledger.differences)
+    told = "none came out otherwise" if not differences else f"{differences} came out otherwise"
+    front = Front(
+        says=(
+            f"An invented season, played with the real commands from the sign-ups to the trophy: "
+            f"{len(truth.teams)} teams, {truth.size.players} players, {len(rows)} games. "
+            f"{truth.champion} won it. {ledger.facts} facts were compared with what truly "
+            f"happened; {told}."
+        ),
+        parts=(_season(course, out), _sheets(course), _beyond(out, examples)),
+        games=tuple(_games(course, rows)),
+    )
+    return _environment().get_template("front.html").render(page=page, shell=shell, front=front)
+
+
+def _season(course: Course, out: Path) -> Part:
+    pages = sorted((out / "season").glob("standings-*-round-*.html"))
+    newest = {one.name.split("-")[1]: one.name for one in pages}
+    tables = tuple(
+        Link(label=pool, href=f"season/{newest[str(number)]}")
+        for number, pool in enumerate(course.truth.pools, start=1)
+    )
+    doors = (
+        Door(
+            links=tables, says="Standings after every round, with the reason for every place."
+        ),
+        _door("Bracket", "season/bracket.svg", "The play-offs from the draw to the final."),
+        _door("Every game", "season/index.html", "All games, each from its entries."),
+        _door(
+            "Rulebook", "season/rulebook.html", "The house rules in plain words, and as PDF."
+        ),
+        Door(
+            links=(
+                Link(label="Rulings", href="season/rulings.html"),
+                Link(label="Different here", href="season/different.html"),
+            ),
+            says="Situations with a scene each, and what is ruled otherwise than by the Laws.",
+        ),
+        _door("What was compared", COMPARED, "Every fact, and what the commands said of it."),
+        _door("Season folder", "folder/README.md", "The files that all of it comes from."),
+    )
+    return Part("The season", "", doors)
+
+
+def _sheets(course: Course) -> Part:
+    night = course.packet_night
+    doors = (
+        _door(
+            "Night packet",
+            f"sheets/packet-{night}.pdf",
+            "One night on paper: games, emergency page, checks, scorecards. The gate lists and "
+            "rating stubs in it are for staff.",
+        ),
+        _door(
+            "Suspensions",
+            "staff/suspensions.pdf",
+            "For staff only: why, where each game was served, who is barred from what.",
+        ),
+    )
+    return Part("On paper", "", doors)
+
+
+def _beyond(out: Path, examples: Path) -> Part:
+    proofs = tuple(
+        Link(label=one.name.replace("-", " ").title(), href=f"proof/{one.name}/proof.html")
+        for one in tournaments(examples)
+    )
+    lantern = tuple(
+        Link(label=f"Table {number}", href=f"lantern-hill/{one.name}")
+        for number, one in enumerate(_last_pages(out / "lantern-hill"), start=1)
+    )
+    doors = (
+        Door(links=proofs, says="Published tables of real tournaments beside ours."),
+        Door(links=lantern, says="A small league whose tables show each kind of reason."),
+    )
+    return Part("Beyond the season", "", doors)
+
+
+def _last_pages(folder: Path) -> list[Path]:
+    """Return the newest page of each pool."""
+    newest: dict[str, Path] = {}
+    for one in sorted(folder.glob("*.html")):
+        newest[one.name.rpartition("-round-")[0]] = one
+    return list(newest.values())
+
+
+def _games(course: Course, rows: list[dict[str, Any]]) -> Iterator[Worth]:
+    scores = {row["game"]: row for row in rows}
+    for game, kind in course.truth.plot.kinds.items():
+        if kind in NOTABLE and game in scores:
+            row = scores[game]
+            yield Worth(
+                href=f"season/{quote(f'game-{game}.html')}",
+                home=row["home"],
+                away=row["away"],
+                why=NOTABLE[kind],
+                score=_score(row),
+            )
+
+
+def _score(row: Mapping[str, Any]) -> str:
+    if row["home_goals"] is None:
+        return "annulled"
+    return f"{row['home_goals']}\N{EN DASH}{row['away_goals']}"
+
+
+def _compared(ledger: Ledger, shell: Shell) -> str:
+    different = len(ledger.differences)
+    label = f"facts, {different} different" if different else "facts, none different"
+    page = Page(
+        here=COMPARED,
+        title="What was compared",
+        spot=Spot(number=str(ledger.facts), label=label),
+    )
+    rows = []
+    for kind, says in KINDS.items():
+        facts = [one for one in ledger.all if one.kind == kind]
+        if facts:
+            differences = sum(one.is_other for one in facts)
+            rows.append(
+                {
+                    "kind": kind.capitalize(),
+                    "says": says,
+                    "facts": len(facts),
+                    "differences": differences,
+                    "all": facts,
+                }
+            )
+    return (
+        _environment().get_template("compared.html").render(page=page, shell=shell, rows=rows)
+    )
+
+
+def _door(label: str, href: str, says: str) -> Door:
+    return Door(links=(Link(label=label, href=href),), says=says)
+
+
+@cache
+def _environment() -> Environment:
+    own = FileSystemLoader(Path(__file__).parent / "templates")
+    environment = Environment(
+        loader=ChoiceLoader([own, PackageLoader("wholeball.reports")]),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["paragraphs"] = paragraphs
+    return environment
