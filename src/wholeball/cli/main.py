@@ -19,6 +19,7 @@ from wholeball.cli import (
     game,
     odds,
     people,
+    plan,
     pools,
     ratings,
     results,
@@ -53,6 +54,7 @@ award.add_to(app)
 results.add_to(app)
 answer.add_to(app)
 people.add_to(app)
+plan.add_to(app)
 
 
 @app.command()

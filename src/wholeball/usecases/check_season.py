@@ -22,6 +22,7 @@ from wholeball.season.appearances import GameSheet, team_of
 from wholeball.season.discipline import leagues_of
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
 from wholeball.season.to_come import to_come
+from wholeball.usecases.check_timetable import timetable_remarks
 from wholeball.usecases.season_people import OnRoster, known_of, on_rosters
 from wholeball.usecases.unwritten_forfeits import unwritten_forfeits
 
@@ -58,6 +59,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *unknown_people(read),
             *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, folder)),
             *(_ineligible(one, read, names, folder) for one in found),
+            *timetable_remarks(read),
             *unwritten_forfeits(to_come(read.season, past)),
         ),
         ineligible=found,

@@ -1,0 +1,45 @@
+"""Explains the timetable of a season folder: its rules in words, and why there is no plan."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.problem import problem_of
+from wholeball.planning.answer import Impossible, Report
+from wholeball.planning.check import check
+from wholeball.planning.counting import quick_reasons
+from wholeball.planning.problem import TimetableProblem
+from wholeball.usecases.plan_timetable import from_today
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explained:
+    """The question; why it has no answer, None where nothing speaks against one.
+
+    `report` is what the timetable in the folder breaks and costs, None where there is none.
+    """
+
+    read: SeasonFolder
+    problem: TimetableProblem
+    why_not: Impossible | None
+    report: Report | None
+
+
+def explain_timetable(folder: Path, *, now: datetime) -> Explained:
+    """Return what a timetable of the folder is held to, and what speaks against one.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder.
+        WholeballError: there is nothing to plan by.
+    """
+    read = read_folder(folder)
+    problem = problem_of(read, on=from_today(read, now))
+    reasons = quick_reasons(problem)
+    is_announced = bool(problem.announced)
+    return Explained(
+        read=read,
+        problem=problem,
+        why_not=Impossible(reasons=reasons) if reasons else None,
+        report=check(problem_of(read), problem.announced) if is_announced else None,
+    )

@@ -1,0 +1,141 @@
+"""Plans the timetable of a season folder, and writes it where nothing must be broken."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.hold import held_folder
+from wholeball.files.problem import problem_of
+from wholeball.files.timetable import FILE as TIMETABLE_FILE
+from wholeball.files.timetable_write import timetable_rows, with_the_old_one
+from wholeball.files.write import write_files
+from wholeball.kernel.faults import Fault, InputFaults, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.league.fixture import Stage
+from wholeball.planning.answer import Impossible, Plan
+from wholeball.planning.counting import quick_reasons
+from wholeball.planning.problem import Placement, TimetableProblem
+from wholeball.reports.timetable_words import infeasible, not_proved
+from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
+from wholeball.solvers.timetable.narrow import NoPlanYet
+from wholeball.solvers.timetable.plan import plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Watch:
+    """What a search tells on its way, and what ends it early."""
+
+    on_progress: OnProgress | None = None
+    stop: Stop | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planned:
+    """A plan of a season, what is doubtful about it, and the files that were written."""
+
+    read: SeasonFolder
+    problem: TimetableProblem
+    plan: Plan
+    remarks: tuple[Fault, ...]
+    written: tuple[Path, ...] = ()
+
+    @property
+    def changes(self) -> tuple[Placement, ...]:
+        """The games that were announced for another start or field."""
+        before = {one.game: one for one in self.problem.announced}
+        return tuple(one for one in self.plan.placements if before.get(one.game, one) != one)
+
+
+def plan_timetable(
+    folder: Path, budget: Budget, *, now: datetime, writes: bool, watch: Watch | None = None
+) -> Planned:
+    """Plan a season's timetable; what has been played stays where it was.
+
+    Once the season has begun, all else is placed today or later. The timetable that is replaced
+    is kept in timetables/.
+
+    Raises:
+        InputFaults: everything wrong with the folder, or why there is no plan (infeasible).
+        WholeballError: no plan was found in the time, the folder changed meanwhile, or the disk
+            refuses.
+    """
+    read = read_folder(folder)
+    problem = problem_of(read, on=from_today(read, now))
+    found = _planned(problem, budget, watch or Watch())
+    planned = Planned(
+        read=read,
+        problem=problem,
+        plan=found,
+        remarks=(*read.remarks, *not_proved(found)),
+    )
+    if not writes:
+        return planned
+    written = write_plan(folder, problem, found, now=now)
+    return Planned(
+        read=read, problem=problem, plan=found, remarks=planned.remarks, written=written
+    )
+
+
+def zone_of(folder: Path) -> ZoneInfo:
+    """Return the time zone of a season.
+
+    Raises:
+        InputFaults: everything that is wrong with the folder.
+    """
+    return ZoneInfo(read_folder(folder).season.league.timezone)
+
+
+def from_today(read: SeasonFolder, now: datetime) -> date | None:
+    """Return today where it is a day of the season; a season to come or over is planned whole."""
+    league = read.season.league
+    today = now.astimezone(ZoneInfo(league.timezone)).date()
+    return today if league.first_day <= today <= league.last_day else None
+
+
+def _planned(problem: TimetableProblem, budget: Budget, watch: Watch) -> Plan:
+    reasons = quick_reasons(problem)
+    if reasons:
+        raise InputFaults(infeasible(Impossible(reasons=reasons)))
+    try:
+        found = plan(problem, budget, on_progress=watch.on_progress, stop=watch.stop)
+    except NoPlanYet as error:
+        raise WholeballError(
+            "No plan was found in the time, and none was proven to be impossible.",
+            fix="Give it more --seconds.",
+            code="not_proved",
+        ) from error
+    if isinstance(found, Impossible):
+        raise InputFaults(infeasible(found))
+    return found
+
+
+def write_plan(
+    folder: Path, problem: TimetableProblem, found: Plan, *, now: datetime
+) -> tuple[Path, ...]:
+    """Write a plan as the folder's timetable, and keep the one that it replaces.
+
+    Raises:
+        InputFaults: the folder with it would not be read, and nothing was written.
+        WholeballError: the folder asks another question by now, or the disk refuses.
+    """
+    with held_folder(folder):
+        read = read_folder(folder)
+        if problem_of(read, on=from_today(read, now)) != problem:
+            raise WholeballError(
+                f"{folder} was changed while the timetable was planned.",
+                fix="Nothing was written. Plan again.",
+                code="conflict",
+            )
+        data = timetable_rows(found.placements, problem.by_game, _stages(read))
+        read_folder(folder, instead={TIMETABLE_FILE: data})
+        local = now.astimezone(ZoneInfo(read.season.league.timezone))
+        contents = with_the_old_one(folder, data, at=local)
+        write_files(folder, contents)
+    return tuple(folder / name for name in contents)
+
+
+def _stages(read: SeasonFolder) -> Mapping[GameId, Stage]:
+    return {one.game: one.stage for one in read.timetable}
