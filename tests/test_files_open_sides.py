@@ -239,6 +239,68 @@ def test_a_result_that_was_written_down_keeps_its_sides_whatever_a_later_ruling_
     )
 
 
+@pytest.mark.parametrize(
+    ("day", "final"),
+    [
+        ("2026-11-17", "Greens v Blues"),
+        ("2026-11-18", "Reds v Blues"),
+        ("", "Reds v Blues"),
+    ],
+)
+def test_a_game_with_a_log_is_of_those_who_came_by_the_rulings_up_to_its_day(
+    tmp_path: Path, day: str, final: str
+) -> None:
+    """P3 is of the 17th: whoever is shown yellow in it plays for a team that was there."""
+    rows = "P1,8,Reds,Greens,2,1,,,play_off,,\nP2,8,Blues,Pinks,2,1,,,play_off,,\n"
+    book = load(BOOK.encode(), file="rulebook.toml").rulebook.digest
+    log(tmp_path, "P3", played(1, 0), book=book)
+    dated = RULED.replace("game,", "date,game,") + f"1,{day},P1,forfeit,home,,,H,x\n"
+    found = read(tmp_path, {"results.csv": RESULTS + rows, "rulings.csv": dated})
+    assert sides(found) == {
+        "P1": "Reds v Greens",
+        "P2": "Blues v Pinks",
+        "P3": final,
+        "P4": "Reds v Pinks",
+    }
+    [result] = [one for one in found.season.play_offs if one.game == "P3"]
+    assert f"{result.home} v {result.away}" == final
+    doubted = Fault(
+        code="contradiction",
+        place=Place(file="games/P3.jsonl"),
+        says="game P3 was played by Reds v Blues; by a ruling since, it would be Greens v Blues.",
+        cure="It stays so. A ruling made before it has an earlier day in rulings.csv.",
+        level="doubt",
+    )
+    doubts = [one for one in found.remarks if one.level == "doubt"]
+    assert doubts == ([] if final == "Greens v Blues" else [doubted])
+
+
+def test_what_a_game_was_played_by_brings_the_next_its_side(tmp_path: Path) -> None:
+    """The ruling came after P3 and before P5, which P3 brings a side."""
+    rows = "P1,8,Reds,Greens,2,1,,,play_off,,\nP2,8,Blues,Pinks,2,1,,,play_off,,\n"
+    more = "P5,10,2026-11-24,19:00,1,winner of P3,winner of P4,play_off\n"
+    book = load(BOOK.encode(), file="rulebook.toml").rulebook.digest
+    for game in ("P3", "P4", "P5"):
+        log(tmp_path, game, played(1, 0), book=book)
+    dated = RULED.replace("game,", "date,game,")
+    found = read(
+        tmp_path,
+        {
+            "timetable.csv": HEAD + SEMIS + LAST + more,
+            "results.csv": RESULTS + rows,
+            "rulings.csv": dated
+            + "1,2026-11-20,P2,forfeit,home,,,H,x\n2,2026-11-30,P3,forfeit,home,,,H,x\n",
+        },
+    )
+    assert sides(found) == {
+        "P1": "Reds v Greens",
+        "P2": "Blues v Pinks",
+        "P3": "Reds v Blues",
+        "P4": "Greens v Pinks",
+        "P5": "Reds v Greens",
+    }
+
+
 def test_a_team_that_would_meet_itself_is_a_doubt_and_its_game_stays_open(
     tmp_path: Path,
 ) -> None:

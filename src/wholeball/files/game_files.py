@@ -1,6 +1,6 @@
 """Reads the files that a season's games are made of, and takes from them what the games come to."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -27,6 +27,7 @@ from wholeball.files.table import Table, read_table
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.timetable import Timetable, cells_of_timetable, read_timetable
+from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.league import League
 from wholeball.league.place import Field, Site
@@ -106,19 +107,9 @@ def played(reading: Reading, files: GameFiles, book: Rulebook | None) -> Played 
     results = files.results
     if results is None or book is None or _is_hidden(reading, files.logs):
         return None
-    filling = _filling(files, results)
-    held = holding(files.rulings)
-    given = [as_ruled(one, held.get(one.game)) for one in results.play_offs]
-
-    def in_turn(play_offs: Sequence[Result]) -> Iterator[Fixture]:
-        wave = [*files.timetable.known, *filling.take(given)]
-        while wave:
-            yield from (one for one in wave if one.game not in results.rows)
-            wave = filling.take(play_offs)
-
-    games = results_of_games(
-        files.logs, in_turn, book, held, folder=reading.folder, rosters=files.rosters
-    )
+    course = _Course(reading, files, results, book)
+    filling = course.filling(course.stated())
+    games = course.games(files.rulings, filling, files.timetable.known)
     rows = files.timetable.rows
     games.play_offs.sort(key=lambda one: rows[one.game])
     reading.faults += games.remarks
@@ -130,9 +121,62 @@ def played(reading: Reading, files: GameFiles, book: Rulebook | None) -> Played 
     return Played(games, tuple(sorted(known, key=lambda one: rows[one.game])), filling)
 
 
-def _filling(files: GameFiles, results: Results) -> Filling:
-    stated = {one.game: (one.home, one.away) for one in results.play_offs}
-    return Filling(fixtures=files.timetable.open, brackets=files.brackets, stated=stated)
+@dataclass(frozen=True, slots=True)
+class _Course:
+    """Takes what a season's games come to, and who played those of the bracket."""
+
+    reading: Reading
+    files: GameFiles
+    results: Results
+    book: Rulebook
+
+    def filling(self, stated: Mapping[GameId, tuple[TeamId, TeamId]]) -> Filling:
+        """Return the games of the bracket with open sides, before any result is taken."""
+        files = self.files
+        return Filling(fixtures=files.timetable.open, brackets=files.brackets, stated=stated)
+
+    def games(
+        self, rulings: Iterable[Ruling], filling: Filling, known: Iterable[Fixture]
+    ) -> FromGames:
+        """Return what the games come to by some rulings, the bracket filled as they do."""
+        held = holding(rulings)
+        given = [as_ruled(one, held.get(one.game)) for one in self.results.play_offs]
+
+        def in_turn(play_offs: Sequence[Result]) -> Iterator[Fixture]:
+            wave = [*known, *filling.take(given)]
+            while wave:
+                yield from (one for one in wave if one.game not in self.results.rows)
+                wave = filling.take(play_offs)
+
+        files = self.files
+        return results_of_games(
+            files.logs,
+            in_turn,
+            self.book,
+            held,
+            folder=self.reading.folder,
+            rosters=files.rosters,
+        )
+
+    def stated(self) -> dict[GameId, tuple[TeamId, TeamId]]:
+        """Return the sides that stand whatever is ruled: those that a row of results.csv states.
+
+        Of a game with a log they are those that came to play it by the rulings up to its day.
+        """
+        files = self.files
+        bracket = [one for one in files.timetable.known if one.stage == "play_off"]
+        stated = {one.game: (one.home, one.away) for one in self.results.play_offs}
+        ruled_on = {one.game for one in bracket} | {one.game for one in files.timetable.open}
+        ruled = [one for one in files.rulings if one.game in ruled_on | stated.keys()]
+        logged = (one for one in files.timetable.open if one.game in files.logs.by_game)
+        for fixture in sorted(logged, key=lambda one: (one.day, one.start)):
+            by_then = [one for one in ruled if one.day is not None and one.day <= fixture.day]
+            if fixture.game not in stated and len(by_then) < len(ruled):
+                filling = self.filling(stated)
+                self.games(by_then, filling, bracket)
+                found = filling.filled.get(fixture.game)
+                stated |= {} if found is None else {found.game: (found.home, found.away)}
+        return stated
 
 
 def _is_hidden(reading: Reading, logs: Logs) -> bool:

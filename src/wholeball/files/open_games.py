@@ -83,14 +83,16 @@ def _nobody(one: Nobody, timetable: Timetable) -> Fault:
 
 
 def _otherwise(one: Otherwise, rows: Mapping[GameId, int]) -> Fault:
-    stated, found = " v ".join(one.stated), " v ".join(one.found)
+    game, stated, found = one.fixture.game, " v ".join(one.stated), " v ".join(one.found)
+    if game not in rows:
+        says = f"game {game} was played by {stated}; by a ruling since, it would be {found}."
+        cure = f"It stays so. A ruling made before it has an earlier day in {RULINGS_FILE}."
+        place = Place(file=log_name(game))
+        return Fault(code="contradiction", place=place, says=says, cure=cure, level="doubt")
     return Fault(
         code="contradiction",
-        place=Place(file=RESULTS_FILE, row=rows[one.fixture.game], column="home"),
-        says=(
-            f"game {one.fixture.game} is {stated} here; by the draw and the games before it,"
-            f" it would be {found}."
-        ),
+        place=Place(file=RESULTS_FILE, row=rows[game], column="home"),
+        says=f"game {game} is {stated} here; by the draw and the games before it, it would be {found}.",
         cure="It stays as it was played; mend it if a name is wrong.",
         level="doubt",
     )
