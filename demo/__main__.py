@@ -37,10 +37,10 @@ def main(out: Path) -> int:
         except Refused as refused:
             print(refused)
             return 1
-    return _told(course, page, perf_counter() - began)
+    return told(course, page, perf_counter() - began)
 
 
-def _told(course: Course, page: Path, seconds: float) -> int:
+def told(course: Course, page: Path, seconds: float) -> int:
     differences = course.ledger.differences
     for one in differences:
         print(one)

@@ -31,6 +31,7 @@ _ON_PAPER: frozenset[Kind] = frozenset(
         "unsigned",
         "other_number",
         "forfeit",
+        "last_forfeit",
         "double_forfeit",
         "default",
         "ineligible",
@@ -276,6 +277,7 @@ class Course:
 
     def _end(self) -> None:
         on = last_day(self.truth.size)
+        self._catch_up(on)
         staff = self.sheets.parent / "staff"
         staff.mkdir(parents=True, exist_ok=True)
         path = staff / "suspensions.pdf"

@@ -146,7 +146,7 @@ def _sheets(course: Course) -> Part:
             "rating stubs in it are for staff.",
         ),
         _door(
-            "Suspensions",
+            "Suspensions (staff)",
             "staff/suspensions.pdf",
             "For staff only: why, where each game was served, who is barred from what.",
         ),
@@ -180,8 +180,9 @@ def _last_pages(folder: Path) -> list[Path]:
 
 def _games(course: Course, rows: list[dict[str, Any]]) -> Iterator[Worth]:
     scores = {row["game"]: row for row in rows}
-    for game, kind in course.truth.plot.kinds.items():
-        if kind in NOTABLE and game in scores:
+    for game in course.truth.accounts:
+        kind = course.truth.plot.kind(game)
+        if kind in NOTABLE:
             row = scores[game]
             yield Worth(
                 href=f"season/{quote(f'game-{game}.html')}",

@@ -36,7 +36,7 @@ class Simulator:
         """Return what happened in a game of that kind, and count its yellows and reds."""
         account = Account(listed=listed, home=home.name, away=away.name)
         teams: dict[Side, Team] = {"home": home, "away": away}
-        if kind in ("not_ready", "forfeit", "double_forfeit", "default"):
+        if kind in ("not_ready", "forfeit", "last_forfeit", "double_forfeit", "default"):
             self._give_up(account, kind)
         else:
             self._come(account, teams, kind)

@@ -1,0 +1,250 @@
+"""The demonstration's truth is its own, and a difference from it is named and fails."""
+
+import ast
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from random import Random
+from shutil import copytree
+
+import pytest
+from demo import checks, truth_play_offs
+from demo.__main__ import told
+from demo.account import Kicked
+from demo.checks import Checks
+from demo.course import Course
+from demo.desk import Desk, id_key
+from demo.house import HOUSE
+from demo.ledger import Ledger
+from demo.logs import Noted, phones
+from demo.schedule import berger
+from demo.simulate import winner_of_kicks
+from demo.truth import truth_of
+from demo.truth_tables import Counted, Figures, Outcome, counted, table
+from demo.world import FULL, SIDES, SMALL, Person
+
+from wholeball.files.game_log import append
+from wholeball.game import happenings as was
+from wholeball.game.event import Moment
+
+PACKAGE = Path(checks.__file__).parent
+WITH_WHOLEBALL = {"course", "desk", "finals", "logs", "showcase"}
+"""The modules that write what programs write, type commands, or read what they wrote."""
+
+
+@pytest.fixture(scope="module")
+def played(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Course]:
+    place = tmp_path_factory.mktemp("demo")
+    with id_key():
+        course = Course(
+            truth=truth_of(SMALL, 2),
+            folder=place / "season",
+            sheets=place / "sheets",
+            tell=lambda _: None,
+        )
+        course.play()
+        yield course
+
+
+def test_what_says_how_the_season_came_out_imports_nothing_of_wholeball() -> None:
+    importing = {
+        path.stem
+        for path in PACKAGE.glob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if "wholeball" in _imported(node)
+    }
+    assert importing - {"__main__"} == WITH_WHOLEBALL
+    own = {path.stem for path in PACKAGE.glob("*.py")} - WITH_WHOLEBALL - {"__main__"}
+    for name in own & {
+        "truth",
+        "truth_fees",
+        "truth_people",
+        "truth_play_offs",
+        "truth_tables",
+    }:
+        tree = ast.parse((PACKAGE / f"{name}.py").read_text(encoding="utf-8"))
+        modules = {module for node in ast.walk(tree) for module in _modules(node)}
+        assert not {f"demo.{one}" for one in WITH_WHOLEBALL} & modules
+
+
+def test_a_small_season_comes_out_as_it_truly_was(played: Course) -> None:
+    assert [str(one) for one in played.ledger.differences] == []
+    kinds = {one.kind for one in played.ledger.all}
+    assert kinds >= {
+        "pools",
+        "rosters",
+        "results",
+        "tables",
+        "suspensions",
+        "bracket",
+        "people",
+    }
+    assert played.ledger.facts > 200
+    assert played.due == []
+
+
+def test_a_goal_added_to_a_log_is_named_by_game_table_and_team(
+    played: Course, tmp_path: Path
+) -> None:
+    folder = copytree(played.folder, tmp_path / "season")
+    desk, ledger = Desk(), Ledger()
+    desk.run("reopen", folder, "A2-1", "--by", "Somebody", "--reason", "I like the home side.")
+    account = played.truth.accounts["A2-1"]
+    pair = phones(account, played.rulebook, Random(1), again=True)
+    goal = pair.note(Noted(0, Moment(2, 1_003), was.Goal(side="home")))
+    append(folder, "A2-1", [goal])
+    desk.run("certify", folder, "A2-1", "--by", "Somebody")
+    again = Checks(played.truth, folder, desk, ledger)
+    again.results()
+    again.all_tables()
+    named = [one.what for one in ledger.differences]
+    assert named[0] == "result of A2-1"
+    home, away = account.home, account.away
+    pool = account.listed.pool
+    assert {f"{pool}, round 2, {home}", f"{pool}, round 3, {away}"} <= set(named)
+    assert not any("round 1" in one for one in named)
+    assert str(ledger.differences[0]).splitlines()[1:] == [
+        f"    expected  {ledger.differences[0].expected}",
+        f"    came      {ledger.differences[0].came}",
+    ]
+
+
+def test_a_difference_ends_the_demonstration_with_status_1(
+    played: Course, capsys: pytest.CaptureFixture[str]
+) -> None:
+    course = Course(
+        truth=played.truth, folder=played.folder, sheets=played.sheets, tell=lambda _: None
+    )
+    course.ledger.compare("fees", "what Q owes", expected=25, came=25)
+    assert told(course, Path("out/index.html"), 1.0) == 0
+    course.ledger.compare("fees", "what the Foxes owe", expected=25, came=0)
+    assert told(course, Path("out/index.html"), 1.0) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[1:4] == ["what the Foxes owe", "    expected  25", "    came      0"]
+    assert lines[4].startswith("2 facts compared, 1 differences")
+
+
+def test_a_fact_that_only_one_side_has_differs() -> None:
+    ledger = Ledger()
+    ledger.compare_all("fees", {"a": 1, "b": 2}, {"b": 2, "c": 3})
+    assert [(one.what, one.expected, one.came) for one in ledger.differences] == [
+        ("a", 1, "nothing"),
+        ("c", "nothing", 3),
+    ]
+    with pytest.raises(ValueError, match="no kind of fact"):
+        ledger.compare("money", "x", expected=1, came=1)
+
+
+def test_the_full_season_is_as_large_and_as_eventful_as_it_says() -> None:
+    truth = truth_of(FULL, 5)
+    teams = truth.teams
+    assert (len(teams), len(truth.pools)) == (24, 4)
+    assert sum(len(one.players) for one in teams.values()) == FULL.players == 400
+    assert len(truth.invented.officials) == 24
+    assert set(truth.plot.kinds) <= {one.game for one in (*truth.league, *truth.play_offs)}
+    assert truth.goes_on.too_rude == [truth.pools["Thursday A"][0]]
+    assert truth.goes_on.seeds != truth.goes_on.by_record
+    assert any(one.needs_meeting and one.meeting is None for one in truth.bans.bans)
+    assert truth_of(FULL, 5).champion == truth.champion
+
+
+@pytest.mark.parametrize("teams", [4, 6, 8])
+def test_in_a_round_robin_all_meet_once_and_each_plays_once_a_round(teams: int) -> None:
+    names = [f"T{one}" for one in range(teams)]
+    rounds = berger(names)
+    assert len(rounds) == teams - 1
+    assert all(sorted(name for pair in one for name in pair) == names for one in rounds)
+    met = [frozenset(pair) for one in rounds for pair in one]
+    assert len(met) == len(set(met)) == teams * (teams - 1) // 2
+
+
+def test_the_truths_table_parts_level_teams_by_the_games_among_them() -> None:
+    """Worked by hand: a, b and c beat each other in a circle; their differences are +2, 0, -2.
+
+    Over all games c has the best difference, which is asked later.
+    """
+    games = [
+        _game("a", "b", 3, 0),
+        _game("b", "c", 1, 0),
+        _game("c", "a", 1, 0),
+        _game("a", "d", 1, 0),
+        _game("b", "d", 1, 0),
+        _game("c", "d", 9, 0),
+    ]
+    found = Counted(games, ())
+    assert [(one.place, one.team, one.points) for one in table("abcd", found, HOUSE)] == [
+        (1, "a", 6),
+        (2, "c", 6),
+        (3, "b", 6),
+        (4, "d", 0),
+    ]
+    assert Figures(found, HOUSE).ordered("abcd", mini=False)[0] == ["c"]
+
+
+def test_the_third_forfeit_annuls_a_teams_games_and_the_second_does_not() -> None:
+    games = [_game("a", "b", 2, 0)] + [_forfeit(number) for number in (2, 3, 4)]
+    assert counted(games, HOUSE, up_to=3).out == ()
+    after = counted(games, HOUSE, up_to=4)
+    assert after.out == ("b",)
+    assert [one.how for one in after.games] == ["annulled"] * 4
+
+
+def test_teams_of_one_pool_are_kept_apart_by_the_smallest_change() -> None:
+    pools = {"a": "A", "b": "B", "c": "B", "d": "A"}
+    assert truth_play_offs.kept_apart("abcd", pools) == ["a", "b", "d", "c"]
+    assert truth_play_offs.kept_apart("abdc", pools) == ["a", "b", "d", "c"]
+
+
+def test_kicks_end_as_soon_as_a_side_cannot_catch_up() -> None:
+    """Law 10 (IFAB): best of the kicks, then pair by pair until one pair parts them."""
+    assert _winner("oxo") is None
+    assert _winner("oxox") == "home"
+    assert _winner("oooooo") is None
+    assert _winner("ooooooo") is None
+    assert _winner("oooooox" + "o") == "away"
+
+
+def _winner(kicks: str) -> str | None:
+    by = Person(student="1", name="Ana", number=1)
+    taken = [
+        Kicked(side=SIDES[index % 2], by=by, scored=one == "o")
+        for index, one in enumerate(kicks)
+    ]
+    return winner_of_kicks(taken, 3)
+
+
+def _game(home: str, away: str, home_goals: int, away_goals: int) -> Outcome:
+    return Outcome(
+        game=f"{home}{away}",
+        round=1,
+        pool="P",
+        home=home,
+        away=away,
+        how="played",
+        since=date(2026, 9, 8),
+        goals=(home_goals, away_goals),
+        was_played=True,
+    )
+
+
+def _forfeit(number: int) -> Outcome:
+    return Outcome(
+        game=f"f{number}",
+        round=number,
+        pool="P",
+        home="a",
+        away="b",
+        how="forfeit",
+        since=date(2026, 9, 8),
+        by="away",
+    )
+
+
+def _imported(node: ast.AST) -> set[str]:
+    return {module.partition(".")[0] for module in _modules(node)}
+
+
+def _modules(node: ast.AST) -> set[str]:
+    if isinstance(node, ast.ImportFrom) and node.module:
+        return {node.module, *(f"{node.module}.{one.name}" for one in node.names)}
+    return {one.name for one in node.names} if isinstance(node, ast.Import) else set()
