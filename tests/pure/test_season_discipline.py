@@ -6,6 +6,7 @@ and single cautions are cleared during the play-offs (from memory). Other values
 practice, no source.
 """
 
+from dataclasses import replace
 from datetime import date
 from random import Random
 
@@ -20,6 +21,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.season.appearances import GameSheet
 from wholeball.season.decision import Decision
 from wholeball.season.discipline import Played, discipline
+from wholeball.season.ruling import Ruling
 from wholeball.season.suspension import Discipline, Served, Suspension
 
 LATER = date(2026, 11, 1)
@@ -62,6 +64,7 @@ def told(
     house: Rulebook,
     *coming: Fixture,
     decisions: tuple[Decision, ...] = (),
+    rulings: tuple[Ruling, ...] = (),
     on: date = LATER,
     split: bool = True,
 ) -> Discipline:
@@ -71,6 +74,7 @@ def told(
         fixtures=[*(one.fixture for one in sheets), *coming],
         sheets=sheets,
         decisions=decisions,
+        rulings=rulings,
     )
     return discipline(season, house, on=on)
 
@@ -354,6 +358,43 @@ def test_whoever_plays_while_suspended_is_found_and_that_game_serves_nothing() -
         ("al", "A2", "Ash", "home")
     ]
     assert served(found) == [("red", ["A3"])]
+
+
+@pytest.mark.parametrize(
+    ("ruled", "breaches"), [(date(2026, 9, 3), ["A3"]), (date(2026, 9, 4), []), (None, [])]
+)
+def test_whom_a_game_had_served_that_is_annulled_later_broke_nothing_until_then(
+    ruled: date | None, breaches: list[str]
+) -> None:
+    """The third is of 3 September; what it had not served is left. Common practice, no source."""
+    undone = sheet(fixture(2), how="annulled", is_played=True)
+    assert undone.result is not None
+    games = [
+        sheet(fixture(1), shown={"al": "red"}),
+        replace(undone, result=replace(undone.result, ruling=1)),
+        sheet(fixture(3), appeared=["al"]),
+        sheet(fixture(4)),
+    ]
+    ruling = Ruling(number=1, game=GameId("A2"), day=ruled, ruled="annulled")
+    found = told(games, WORLD_CUP, rulings=(ruling,))
+    assert [one.game for one in found.breaches] == breaches
+    assert served(found) == [("red", ["A4"])]
+
+
+def test_of_two_suspensions_an_annulled_game_undoes_one_game_of_either() -> None:
+    """By the games as they counted, the second and the third had served both."""
+    undone = sheet(fixture(2), how="annulled", is_played=True)
+    assert undone.result is not None
+    games = [
+        sheet(fixture(1), shown={"al": "yellow red"}),
+        replace(undone, result=replace(undone.result, ruling=1)),
+        sheet(fixture(3)),
+        sheet(fixture(4), appeared=["al"]),
+    ]
+    ruling = Ruling(number=1, game=GameId("A2"), day=date(2026, 9, 9), ruled="annulled")
+    house = rules(yellows=1, caution_games=1)
+    assert told(games, house, rulings=(ruling,)).breaches == ()
+    assert [one.game for one in told(games, house).breaches] == ["A4"]
 
 
 def test_whoever_is_checked_in_for_a_game_that_the_opponents_forfeit_did_not_play() -> None:

@@ -12,6 +12,7 @@ from wholeball.league.player import Rosters, person_of
 from wholeball.rulebook.book import Rulebook
 from wholeball.season.appearances import SIDES, GameSheet, team_of
 from wholeball.season.decision import Decision
+from wholeball.season.ruling import Ruling
 from wholeball.season.running import Running, about
 from wholeball.season.shown import ShownIn, shown_in
 from wholeball.season.suspension import Barred, Breach, Cause, Discipline, Served
@@ -22,7 +23,7 @@ class Played:
     """What suspensions are computed from.
 
     `fixtures` are all games of the season, those to come too; `sheets` what those that have
-    begun say of people.
+    begun say of people; `rulings` are those about games.
     """
 
     league: League
@@ -30,6 +31,7 @@ class Played:
     fixtures: Collection[Fixture]
     sheets: Collection[GameSheet]
     decisions: Collection[Decision] = ()
+    rulings: Collection[Ruling] = ()
 
 
 def discipline(season: Played, book: Rulebook, *, on: date) -> Discipline:
@@ -76,6 +78,8 @@ class _Course:
         self._season = season
         self._leagues = leagues_of(season.league)
         self._sheets = {one.fixture.game: one for one in season.sheets}
+        self._annulling = {one.number: one for one in season.rulings if one.ruled == "annulled"}
+        self._undone: dict[PersonId, list[Ruling]] = {}
         self._members = {
             team: [(person_of(team, one), one.added) for one in players]
             for team, players in season.rosters.items()
@@ -121,12 +125,12 @@ class _Course:
         yield from found.items()
 
     def _breaches(self, fixture: Fixture, sheet: GameSheet | None) -> Iterator[PersonId]:
-        """Note who played while suspended, whichever roster they are on."""
+        """Yield who played while suspended, whichever roster they are on, and note breaches."""
         for one in () if sheet is None or not sheet.is_played else sheet.appeared:
             if one.person is None or one.person not in self.running:
                 continue
             held = self._held(one.person, fixture)
-            if held:
+            if held and self._was_known(one.person, held, fixture.day):
                 self.breaches.append(
                     Breach(
                         person=one.person,
@@ -136,7 +140,16 @@ class _Course:
                         suspensions=tuple(kept.as_of(fixture.day) for kept in held),
                     )
                 )
+            if held:
                 yield one.person
+
+    def _was_known(self, person: PersonId, held: list[Running], day: date) -> bool:
+        """Tell whether games were left to serve by what counted then, before later annulments."""
+        if any(one.as_of(day).waits or one.is_by_day_on(day) for one in held):
+            return True
+        undone = (one.day for one in self._undone.get(person, ()))
+        since = sum(1 for one in undone if one is None or one > day)
+        return sum(one.left_on(day) for one in held) > since
 
     def _held(self, person: PersonId, fixture: Fixture) -> list[Running]:
         """Return the suspensions that began before a game and hold then in its league."""
@@ -174,6 +187,9 @@ class _Course:
             return
         if self._serves(fixture, sheet):
             first.served.append(Served(fixture.game, fixture.day))
+        elif sheet is not None and sheet.is_played and sheet.result is not None:
+            ruling = self._annulling.get(sheet.result.ruling or 0)
+            self._undone.setdefault(person, []).extend([] if ruling is None else [ruling])
 
     def _bar(
         self, person: PersonId, team: TeamId, held: list[Running], fixture: Fixture

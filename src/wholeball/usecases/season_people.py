@@ -29,6 +29,7 @@ def discipline_of(read: SeasonFolder, on: date) -> Discipline:
         fixtures=read.timetable,
         sheets=read.sheets,
         decisions=read.decisions,
+        rulings=read.season.rulings,
     )
     return discipline(played, read.season.rulebook, on=on)
 
