@@ -27,6 +27,16 @@ from wholeball.kernel.canonical import canonical_bytes
 
 LOG = six()
 WORDS = st.text(st.characters(codec="utf-8"), max_size=40)
+ATOMS = (
+    st.none() | st.booleans() | st.integers() | WORDS | st.sampled_from((0.5, 1.0, 1e300, -0.0))
+)
+PAYLOADS = st.dictionaries(
+    WORDS,
+    st.recursive(
+        ATOMS, lambda inner: st.lists(inner) | st.dictionaries(WORDS, inner), max_leaves=8
+    ),
+    max_size=4,
+)
 
 
 def again(entry: Entry, body: bytes) -> Entry:
@@ -112,6 +122,39 @@ def test_what_was_sealed_is_read_again_and_written_alike(
         assert json.loads(line)["event"]["p"]["text"] == entry.said.p["text"]
         assert entry.body == canonical_bytes(json.loads(line)["event"])
         assert is_canonical(entry)
+
+
+def _bodies(payload: dict[str, object], seen: list[str]) -> list[bytes]:
+    """Return ways to write an entry: keys sorted or as they come, with or without spaces."""
+    said = json.loads(LOG[2].body)
+    told = {**said, "p": payload, "seen": {dev: [1, RULEBOOK] for dev in seen}}
+    return [
+        json.dumps(
+            told, sort_keys=is_sorted, ensure_ascii=is_ascii, separators=separators
+        ).encode()
+        for is_sorted in (True, False)
+        for is_ascii in (True, False)
+        for separators in ((",", ":"), (", ", ": "))
+    ]
+
+
+@given(PAYLOADS, st.lists(st.sampled_from(("a", "B", "_", "b-2")), unique=True))
+def test_bytes_are_canonical_if_json_of_the_standard_library_writes_them_so(
+    payload: dict[str, object], seen: list[str]
+) -> None:
+    for body in _bodies(payload, seen):
+        try:
+            expected = body == canonical_bytes(json.loads(body))
+        except TypeError:
+            expected = False
+        assert is_canonical(again(LOG[2], body)) == expected
+
+
+def test_every_sign_of_unicode_is_canonical_as_json_of_the_standard_library_writes_it() -> None:
+    signs = "".join(map(chr, (*range(0xD800), *range(0xE000, 0x110000))))
+    said = json.loads(LOG[2].body)
+    body = canonical_bytes({**said, "p": {"text": signs}})
+    assert is_canonical(again(LOG[2], body))
 
 
 @pytest.mark.parametrize("at", range(6))

@@ -5,14 +5,15 @@ docs/reference/events.md and frozen. The bytes that were sealed are kept as they
 """
 
 import hashlib
-import json
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from operator import itemgetter
 from typing import Annotated, Any, Final, Literal, NamedTuple, TypeAlias
 
 from pydantic import BaseModel, ConfigDict, Field
+from pydantic_core import to_json
 
 from wholeball.game.event import Moment
 from wholeball.game.happenings import Happening
@@ -67,6 +68,8 @@ class Envelope(BaseModel):
 
 
 _ENVELOPE: Final = Envelope.__pydantic_validator__
+_SORTED: Final = sorted(Envelope.model_fields)
+_IN_ORDER: Final = itemgetter(*_SORTED)
 
 
 class Entry(NamedTuple):
@@ -183,13 +186,17 @@ def stored_entry(line: bytes) -> Entry | None:
 
 
 def is_canonical(entry: Entry) -> bool:
-    """Tell whether the bytes are the only ones that say what they say."""
+    """Tell whether the bytes are the only ones that say what they say.
+
+    They are those of `canonical_bytes`, from a writer that takes a fifth of the time and writes
+    keys in the order that it is given; so that order is looked at apart, and so are floats.
+    """
+    said = entry.said
     try:
-        return _CANONICAL(entry.said.__dict__).encode() == entry.body and not _has_floats(
-            entry.said.p
-        )
+        written = to_json(dict(zip(_SORTED, _IN_ORDER(said.__dict__), strict=True)))
     except ValueError:
         return False
+    return written == entry.body and _is_sorted(said.seen) and _is_writable(said.p)
 
 
 def heads(entries: Iterable[Entry]) -> dict[str, tuple[int, str]]:
@@ -293,15 +300,14 @@ def _sha256(body: bytes) -> str:
     return hashlib.sha256(body).hexdigest()
 
 
-_CANONICAL = json.JSONEncoder(
-    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-).encode
-"""As `canonical_bytes`, ready made: floats are looked for apart, and only in the payload."""
-
-
-def _has_floats(value: object) -> bool:
+def _is_writable(value: object) -> bool:
+    """Tell whether keys are sorted all the way down, and no number is a float."""
     if isinstance(value, dict):
-        return any(map(_has_floats, value.values()))
+        return _is_sorted(value) and all(map(_is_writable, value.values()))
     if isinstance(value, list):
-        return any(map(_has_floats, value))
-    return isinstance(value, float)
+        return all(map(_is_writable, value))
+    return not isinstance(value, float)
+
+
+def _is_sorted(keys: Mapping[str, object]) -> bool:
+    return len(keys) < 2 or list(keys) == sorted(keys)
