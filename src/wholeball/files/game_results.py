@@ -93,8 +93,10 @@ def results_of_games(
         if log is None and ruling is None:
             continue
         rules = by_stage[fixture.stage]
-        state, remarks, is_certified = play((), rules), list[Fault](), False
-        if log is not None:
+        remarks, is_certified = list[Fault](), False
+        if log is None:
+            state = play((), rules)
+        else:
             remarks += log_doubts(log, digest, log_name(fixture.game))
             told = _told(log, rules, fixture, ruling, folder)
             state, is_certified = told.state, told.is_certified
@@ -125,7 +127,7 @@ def _told(
         counted_events = events(log.report.standing)
         state = play(counted_events, rules)
     else:
-        counted_events = certified_events(log.report.standing, certified)
+        counted_events = certified_events(certified)
         state = certified.state
         remarks += chain_doubts(certified.findings, file)
         if certified.late is not None:

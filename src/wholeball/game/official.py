@@ -39,9 +39,13 @@ class Late:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Official:
-    """What was certified, by which entry, and what came too late; nothing late counts."""
+    """What was certified, by which entry, and what came too late; nothing late counts.
+
+    `counted` are the events up to the frontier.
+    """
 
     certified: Event
+    counted: tuple[Event, ...]
     state: GameState
     late: Late | None
     findings: tuple[Finding, ...]
@@ -71,52 +75,60 @@ def official(entries: Sequence[Entry], rules: GameRules) -> Official | None:
     Give it the entries that stand. The latest of certifying and reopening that was not taken
     back, in the order of events, decides; its frontier says what is counted.
     """
-    certified = _latest(entries)
+    if all(entry.said.type not in _DECIDES for entry in entries):
+        return None
+    every = events(entries)
+    certified = _latest(every)
     if certified is None or not isinstance(certified.what, Certified):
         return None
     frontier = {dev: (last, head) for dev, last, head in certified.what.frontier}
     split = inside(entries, frontier)
-    state = play(events(split.inside), rules)
+    counted = tuple(one for one in every if _is_inside(one, frontier))
+    state = play(counted, rules)
     return Official(
         certified=certified,
+        counted=counted,
         state=state,
-        late=_late(entries, split.outside, state, rules),
+        late=_late(_came_late(entries, split.outside), every, state, rules),
         findings=split.findings,
     )
 
 
-def certified_events(entries: Sequence[Entry], result: Official) -> tuple[Event, ...]:
+def certified_events(result: Official) -> tuple[Event, ...]:
     """Return the events that a certification counts, and the certification itself."""
-    what = result.certified.what
-    if not isinstance(what, Certified):
-        message = "an official result is of a certification"
-        raise TypeError(message)
-    frontier = {dev: (last, head) for dev, last, head in what.frontier}
-    return (*events(inside(entries, frontier).inside), result.certified)
+    return (*result.counted, result.certified)
 
 
-def _latest(entries: Sequence[Entry]) -> Event | None:
-    if all(entry.said.type not in _DECIDES for entry in entries):
-        return None
-    found, _ = distinct(events(entries))
-    deciding = [
-        one for one in corrected(found).events if isinstance(one.what, Certified | Reopened)
-    ]
-    return max(deciding, key=lambda one: one.order, default=None)
+def _came_late(entries: Sequence[Entry], outside: Iterable[Entry]) -> tuple[Entry, ...]:
+    """Return what came too late; what certifies, or takes that back, never does."""
+    decided = {entry.said.id for entry in entries if entry.said.type in _DECIDES}
+    return tuple(entry for entry in outside if not _only_decides(entry, decided))
 
 
 def _late(
-    entries: Sequence[Entry], outside: Iterable[Entry], state: GameState, rules: GameRules
+    came_late: tuple[Entry, ...], every: Sequence[Event], state: GameState, rules: GameRules
 ) -> Late | None:
-    """Return the case that late entries make; what certifies, or takes that back, is none."""
-    decided = {entry.said.id for entry in entries if entry.said.type in _DECIDES}
-    came_late = tuple(entry for entry in outside if not _only_decides(entry, decided))
+    """Return the case that late entries make, or None where none came."""
     if not came_late:
         return None
-    with_them = play(events(entries), rules)
+    with_them = play(every, rules)
     before, after = _counted(state), _counted(with_them)
     changes = tuple(name for name in before if before[name] != after[name])
     return Late(entries=came_late, state=with_them, would_change=changes)
+
+
+def _is_inside(event: Event, frontier: Frontier) -> bool:
+    *_, dev, number = event.order
+    return number <= frontier.get(dev, (0, ""))[0]
+
+
+def _latest(every: Sequence[Event]) -> Event | None:
+    deciding = [
+        one
+        for one in corrected(distinct(every)[0]).events
+        if isinstance(one.what, Certified | Reopened)
+    ]
+    return max(deciding, key=lambda one: one.order, default=None)
 
 
 def _only_decides(entry: Entry, decided: Collection[str]) -> bool:

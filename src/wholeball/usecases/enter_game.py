@@ -277,7 +277,7 @@ def told_as_counted(to: GameToEnter, entries: Sequence[Entry]) -> ToldGame:
     counted = official(entries, to.rules)
     if counted is None:
         return told_so_far(to, events(entries))
-    told_game = told_so_far(to, certified_events(entries, counted))
+    told_game = told_so_far(to, certified_events(counted))
     return replace(told_game, official=counted)
 
 

@@ -94,7 +94,7 @@ def _told(
     recorded = game_events(folder, game, read.season.rulebook)
     rules = game_rules(read.season.rulebook, listed.stage)
     counted = official(recorded.entries, rules)
-    events = recorded.events if counted is None else certified_events(recorded.entries, counted)
+    events = recorded.events if counted is None else certified_events(counted)
     told = ToldGame(
         game=game,
         home=listed.home,
