@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.solvers.timetable import fields, highs
 from wholeball.solvers.timetable.build import Build, Places
@@ -25,12 +26,19 @@ QUICK: Final = 1.0
 """How many seconds HiGHS may take."""
 
 
-MISSING: Final = 10_000
-"""What a game without a place costs while there are any: more than a plan."""
+MISSING: Final = 100_000_000
+"""What a game without a place costs while there are any: more than anything else."""
 
 
-class NoPlanYet(Exception):
+class NoPlanYet(WholeballError):
     """No plan was found in the time, and none was proven to be impossible."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "No timetable was found in the time there was, and none was proven to be impossible.",
+            fix="Give the search more time, or make a rule that must hold a wish.",
+            code="no_plan_yet",
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

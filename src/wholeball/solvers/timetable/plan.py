@@ -5,17 +5,20 @@ nights together; then both at once, whole where the question is small, part by p
 large. Fields are matched to the games of each start at the end.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from threading import Thread
 from typing import Final
 
+from wholeball.kernel.identity import GameId
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
 from wholeball.solvers.timetable import fields, places
 from wholeball.solvers.timetable.bound import bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
+from wholeball.solvers.timetable.explain import explained
 from wholeball.solvers.timetable.narrow import MISSING, Chosen, NoPlanYet, chosen, fits
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.polish import polished
@@ -24,6 +27,8 @@ from wholeball.solvers.timetable.search import Search
 
 WHOLE: Final = 300
 """Up to how many games the starts of all nights are also decided in one model."""
+SHORT: Final = 2.0
+"""How long it is tried whether a question has a plan, in CP-SAT's own measure."""
 NIGHTS: Final = 0.6
 """The share of the budget that nights may take."""
 
@@ -43,10 +48,23 @@ def plan(
     search = Search(budget, on_progress, stop)
     question = asked(problem)
     with proving(problem, search):
-        best = _best(question, search)
-    if best is None:
-        return Impossible(reasons=())
-    return answer(question, search, best)
+        found = best(question, search)
+    if found is None:
+        return explained(problem, can_be if len(question.free) <= WHOLE else None)
+    return answer(question, found, search.bound)
+
+
+def can_be(problem: TimetableProblem) -> bool:
+    """Tell whether a question has a plan, as far as a short search finds one."""
+    musts = replace(
+        problem, rules=tuple(one for one in problem.rules if one.strength == "must")
+    )
+    search = Search(Budget(work=SHORT, workers=1))
+    search.proves(0)
+    try:
+        return best(asked(musts), search) is not None
+    except NoPlanYet:
+        return False
 
 
 @contextmanager
@@ -64,18 +82,22 @@ def proving(problem: TimetableProblem, search: Search) -> Iterator[None]:
         beside.join()
 
 
-def answer(question: Question, search: Search, best: Chosen) -> Plan:
+def answer(
+    question: Question, best: Chosen, bound: float, kept: Mapping[GameId, str] | None = None
+) -> Plan:
     """Return a plan with its fields, checked by what shares no code with the models.
+
+    No plan costs less than `bound`. Games that are `kept` stay on their field.
 
     Raises:
         ValueError: it breaks a rule that must hold, which is a fault of the models.
     """
-    placements = fields.placements(question, best.places)
+    placements = fields.placements(question, best.places, kept)
     report = check(question.problem, placements)
     if report.broken:
         says = " ".join(one.says for one in report.broken[:3])
         raise ValueError(f"the timetable breaks what must hold: {says}")
-    least = min(search.bound, report.total)
+    least = max(0.0, min(bound, report.total))
     return Plan(
         placements=placements,
         total=report.total,
@@ -85,7 +107,7 @@ def answer(question: Question, search: Search, best: Chosen) -> Plan:
     )
 
 
-def _best(question: Question, search: Search) -> Chosen | None:
+def best(question: Question, search: Search) -> Chosen | None:
     """Return the best timetable found within the budget; None where there is none.
 
     Raises:
@@ -98,17 +120,17 @@ def _best(question: Question, search: Search) -> Chosen | None:
     )
     if nights is None:
         return None
-    best = _starts(question, search, nights)
+    found = _starts(question, search, nights)
     if len(question.free) <= WHOLE and not search.is_over:
-        whole = _whole(question, search, best)
+        whole = _whole(question, search, found)
         if whole is None:
             return None
-        best = whole
-    for better in polished(question, search, best):
-        best = better
-    if best.lacks(question):
+        found = whole
+    for better in polished(question, search, found):
+        found = better
+    if found.lacks(question):
         raise NoPlanYet
-    return best
+    return found
 
 
 def _starts(question: Question, search: Search, nights: Chosen) -> Chosen:

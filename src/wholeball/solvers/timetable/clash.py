@@ -1,0 +1,52 @@
+"""Searches rules for a smallest clash: some that cannot all hold, though any fewer can."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from wholeball.planning.problem import TimetableProblem
+from wholeball.planning.rule import Rule
+from wholeball.solvers.timetable import places, sat
+from wholeball.solvers.timetable.parts import asked, built
+from wholeball.solvers.timetable.sat import Limits
+
+WORK: Final = 2.0
+"""How long one set of rules is tried, in CP-SAT's own measure."""
+OF_TEAMS: Final = ("absent", "block", "not_at", "fixed", "never_at_once", "games_on")
+"""The kinds by which teams ask for something; they are let go of last, so that they are named."""
+
+
+def clash(problem: TimetableProblem) -> tuple[str, ...]:
+    """Return the names of rules that cannot all hold; none where no clash is proven.
+
+    Large groups are let go of first, then rules one by one; what teams ask for comes last.
+    """
+    rules = sorted(problem.rules, key=lambda one: one.kind in OF_TEAMS)
+    if not _is_impossible(problem, rules):
+        return ()
+    size = max(1, len(rules) // 2)
+    while True:
+        rules = _without_groups(problem, rules, size)
+        if size == 1:
+            return tuple(one.rule for one in rules)
+        size = max(1, min(size, len(rules)) // 2)
+
+
+def _without_groups(problem: TimetableProblem, rules: Sequence[Rule], size: int) -> list[Rule]:
+    """Let go of each group of so many rules without which the rest still clash."""
+    kept = list(rules)
+    for first in range(0, len(rules), size):
+        group = rules[first : first + size]
+        fewer = [one for one in kept if one not in group]
+        if len(fewer) < len(kept) and _is_impossible(problem, fewer):
+            kept = fewer
+    return kept
+
+
+def _is_impossible(problem: TimetableProblem, rules: Sequence[Rule]) -> bool:
+    question = asked(replace(problem, rules=tuple(rules)))
+    if not all(question.free.values()):
+        return True
+    build = built(question, places.starts(question))
+    answer = sat.solved(build.rows, Limits(workers=1, work=WORK))
+    return answer.status == "impossible" and not build.is_narrower

@@ -1,0 +1,112 @@
+"""Tries single changes to a question that has no plan, and tells those after which there is one."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+from datetime import datetime, timedelta
+from typing import Final
+
+from wholeball.kernel.identity import GameId
+from wholeball.planning.answer import Cure, Reason
+from wholeball.planning.days import day
+from wholeball.planning.kinds import KINDS
+from wholeball.planning.problem import Slot, TimetableProblem
+
+MOST: Final = 3
+"""How many cures are told at most."""
+RULES: Final = 6
+"""How many rules are tried to be let go of, each by itself."""
+Trial = tuple[Cure, TimetableProblem]
+
+
+def cures(
+    problem: TimetableProblem,
+    reasons: Iterable[Reason],
+    can_be: Callable[[TimetableProblem], bool],
+) -> Iterator[Cure]:
+    """Yield at most three changes with each of which, by itself, a plan has been found."""
+    told = 0
+    for cure, changed in _trials(problem, tuple(reasons)):
+        if told < MOST and can_be(changed):
+            told += 1
+            yield cure
+
+
+def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[Trial]:
+    if problem.slots:
+        yield from _rooms(problem)
+    named = dict.fromkeys(one for reason in reasons for one in reason.rules)
+    known = [rule for rule in problem.rules if rule.rule in named]
+    for rule in known[:RULES]:
+        says = f"Let go of one rule: {KINDS[rule.kind].sentence(rule)}"
+        rest = tuple(one for one in problem.rules if one is not rule)
+        yield Cure(says=says, changes=f"rule {rule.rule}"), replace(problem, rules=rest)
+    if sum(reason.shortage or 0 for reason in reasons) == 1:
+        for game in _last_games(problem):
+            yield (
+                Cure(says=f"Play without game {game}.", changes=f"game {game}"),
+                _less(problem, game),
+            )
+
+
+def _rooms(problem: TimetableProblem) -> Iterator[Trial]:
+    """Yield more room of each sort: a field, a start a night, a night."""
+    usable = [slot for slots in problem.starts.values() for slot in slots]
+    name = _new_field(problem)
+    firsts = {slot.start: slot for slot in reversed(usable)}
+    field = tuple(replace(slot, field=name) for slot in firsts.values())
+    yield (
+        Cure(says="Use one field more at every start.", changes="field"),
+        replace(problem, slots=(*problem.slots, *field)),
+    )
+    yield (
+        Cure(says="Play one start more at the end of every night.", changes="start"),
+        replace(problem, slots=(*problem.slots, *_later(usable))),
+    )
+    night = problem.last_day
+    nights = {slot.night for slot in problem.slots}
+    while night in nights and night > problem.first_day:
+        night -= timedelta(days=1)
+    if night not in nights:
+        last = max(slot.night for slot in usable)
+        more = tuple(replace(slot, night=night) for slot in usable if slot.night == last)
+        says = f"Play one night more, such as {day(night)}."
+        yield (
+            Cure(says=says, changes=f"night {night}"),
+            replace(problem, slots=(*problem.slots, *more)),
+        )
+
+
+def _new_field(problem: TimetableProblem) -> str:
+    known = {slot.field for slot in problem.slots}
+    number = len(known) + 1
+    while f"Field {number}" in known:
+        number += 1
+    return f"Field {number}"
+
+
+def _later(usable: list[Slot]) -> tuple[Slot, ...]:
+    """Return a slot after the last one of each night and field, as long, if the day has room."""
+    last = {(slot.night, slot.field): slot for slot in usable}
+    found = []
+    for slot in last.values():
+        ends = slot.ends
+        fits = ends + timedelta(minutes=slot.minutes) <= datetime.combine(
+            slot.night, datetime.max.time()
+        )
+        if ends.date() == slot.night and fits:
+            found.append(replace(slot, at=ends.time()))
+    return tuple(found)
+
+
+def _last_games(problem: TimetableProblem) -> list[GameId]:
+    last = max((one.round for one in problem.pairings), default=0)
+    feeding = {getattr(side, "game", None) for one in problem.pairings for side in one.sides}
+    return [
+        one.game for one in problem.pairings if one.round == last and one.game not in feeding
+    ][:MOST]
+
+
+def _less(problem: TimetableProblem, game: GameId) -> TimetableProblem:
+    rest = tuple(one for one in problem.pairings if one.game != game)
+    locks = tuple(one for one in problem.locks if one.game != game)
+    return replace(problem, pairings=rest, locks=locks)

@@ -1,0 +1,106 @@
+"""Says why there is no timetable: what is too little, or which rules clash, and what would cure it.
+
+What can be counted comes first. Then a relaxation in which games may go without a place counts
+how many must. Only where that finds nothing are rules searched for a smallest clash.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from datetime import date
+from math import ceil
+from typing import Final
+
+from wholeball.planning.answer import Impossible, Reason
+from wholeball.planning.counting import quick_reasons
+from wholeball.planning.days import day
+from wholeball.planning.kinds import KINDS
+from wholeball.planning.problem import TimetableProblem
+from wholeball.rulebook.sentence import counted, listed
+from wholeball.solvers.timetable import highs, places
+from wholeball.solvers.timetable.build import CAPACITY, ONCE
+from wholeball.solvers.timetable.clash import clash
+from wholeball.solvers.timetable.cures import cures
+from wholeball.solvers.timetable.parts import asked, built
+from wholeball.solvers.timetable.question import Question
+
+MOST: Final = 6
+"""How many reasons are given at most."""
+
+
+def explained(
+    problem: TimetableProblem, can_be: Callable[[TimetableProblem], bool] | None = None
+) -> Impossible:
+    """Return at most six reasons why there is no plan; none where none is found.
+
+    With `can_be`, which tells whether a question has a plan, also at most three cures.
+    """
+    musts = replace(
+        problem, rules=tuple(one for one in problem.rules if one.strength == "must")
+    )
+    reasons = quick_reasons(musts)[:MOST] or tuple(_short(asked(musts))) or tuple(_clash(musts))
+    found = tuple(cures(musts, reasons, can_be)) if can_be is not None else ()
+    return Impossible(reasons=reasons, cures=found)
+
+
+def _short(question: Question) -> Iterator[Reason]:
+    """Count the games that must go without a place, and say what they lack."""
+    build = built(question, places.nights(question), by_night=True, missing=1)
+    least = highs.relaxed(build.rows)
+    if least is None or least.cost < 1e-6:
+        return
+    shortage = ceil(least.cost - 1e-6)
+    prices = highs.prices(build.rows)
+    if prices is None:
+        return
+    dear = [
+        row for row, price in zip(build.rows.rows, prices, strict=True) if abs(price) > 1e-6
+    ]
+    owners = list(dict.fromkeys(row.owner for row in dear if row.owner != ONCE))
+    columns = {column for row in dear if row.owner == CAPACITY for column in row.columns}
+    nights = {
+        question.starts[place].night
+        for where in build.x.values()
+        for place, column in where.items()
+        if column in columns
+    }
+    yield Reason(
+        rules=tuple(owners),
+        says=f"{_without(shortage)}. {_lacking(question, nights)}"
+        f"{_in_words(question, [one for one in owners if one != CAPACITY])}".strip(),
+        shortage=shortage,
+    )
+
+
+def _lacking(question: Question, nights: set[date]) -> str:
+    """Say how many slots there are on nights that are too full."""
+    if not nights:
+        return ""
+    weeks = sorted({question.problem.week_of(night) + 1 for night in nights})
+    slots = sum(slot.night in nights for slot in question.slots)
+    inside = sum(question.masks[start] for night in nights for start in question.nights[night])
+    bound_to = sum(1 for free in question.free.values() if not free & ~inside)
+    where = listed(tuple(map(str, weeks)))
+    of = f"{'week' if len(weeks) == 1 else 'weeks'} {where}"
+    games = f" for {counted(bound_to, 'game')} that can be on no other" if bound_to else ""
+    if len(nights) == 1:
+        return f"{day(next(iter(nights)))} has {counted(slots, 'slot')}{games}. "
+    return f"{counted(len(nights), 'night')} of {of} have {counted(slots, 'slot')}{games}. "
+
+
+def _clash(problem: TimetableProblem) -> Iterator[Reason]:
+    found = clash(problem)
+    if found:
+        by_name = {rule.rule: rule for rule in problem.rules}
+        says = " ".join(KINDS[by_name[one].kind].sentence(by_name[one]) for one in found)
+        yield Reason(rules=found, says=f"These cannot all hold: {says}")
+
+
+def _in_words(question: Question, rules: list[str]) -> str:
+    """Say the rules in their own sentences, four at most."""
+    by_name = {one.rule.rule: one.rule for one in question.rules}
+    known = [by_name[one] for one in rules if one in by_name][:4]
+    return " ".join(KINDS[one.kind].sentence(one) for one in known)
+
+
+def _without(games: int) -> str:
+    return f"{counted(games, 'game')} {'has' if games == 1 else 'have'} no place"
