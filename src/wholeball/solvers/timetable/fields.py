@@ -33,7 +33,7 @@ Matched = Mapping[GameId, int]
 def matched(
     question: Question, starts: Mapping[GameId, int], kept: Mapping[GameId, str] | None = None
 ) -> Matched | NoFields:
-    """Give each game a slot of its start; games that are `kept` stay on their field if they can."""
+    """Give each game a slot of its start; games that are `kept` stay on their field if they can, free fields before others."""
     by_start: dict[int, list[GameId]] = defaultdict(list)
     for game, start in starts.items():
         by_start[start].append(game)
@@ -53,7 +53,8 @@ def _matched(
     taken: dict[int, GameId] = {}
 
     def place(game: GameId, seen: set[int]) -> bool:
-        for slot in _wanted(question, game, mask, kept):
+        wanted = _wanted(question, game, mask, kept)
+        for slot in sorted(wanted, key=taken.__contains__):
             if slot in seen:
                 continue
             seen.add(slot)
@@ -99,8 +100,10 @@ def placements(
     if isinstance(found, NoFields):
         where = " and ".join(slot.field for slot in question.inside(found.slots))
         raise ValueError(f"{where} are too few for the games of one start")  # noqa: TRY004
-    if _has_wishes(question, starts):
-        found = _shared_out(question, starts, found, kept or {})
+    stays = kept or {}
+    is_moved = any(question.slots[found[game]].field != field for game, field in stays.items())
+    if is_moved or _has_wishes(question, starts):
+        found = _shared_out(question, starts, found, stays)
     return tuple(
         Placement(
             game=game, start=question.starts[start], field=question.slots[found[game]].field

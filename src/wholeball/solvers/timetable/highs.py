@@ -73,6 +73,7 @@ def whole(rows: Rows, *, seconds: float, good_enough: float) -> tuple[list[int],
     """
     solver = loaded(rows, range(len(rows.costs)))
     solver.setOptionValue("time_limit", seconds)
+    solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("objective_target", good_enough - rows.always)
     solver.run()
     info = solver.getInfo()

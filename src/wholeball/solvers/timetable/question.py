@@ -60,6 +60,7 @@ class Question:
         self.tight: set[int] = set()
         """Sets of slots of a start that were found to be too few for the games bound to them."""
         self._wheres = wheres
+        self._charged: Mapping[GameId, tuple[tuple[int, int], ...]] = {}
 
     @cached_property
     def nights(self) -> Mapping[date, tuple[int, ...]]:
@@ -127,10 +128,16 @@ class Question:
                 free[lock.game] &= self._locked(lock.start, lock.field)
         return free
 
+    def charge(self, charged: Mapping[GameId, tuple[tuple[int, int], ...]]) -> None:
+        """Let sets of slots cost games something besides what wishes say."""
+        self._charged = charged
+
     @cached_property
     def prices(self) -> Mapping[GameId, tuple[tuple[int, int], ...]]:
         """Sets of slots that cost a game something, by wishes about where games are."""
         prices: dict[GameId, list[tuple[int, int]]] = defaultdict(list)
+        for game, charged in self._charged.items():
+            prices[game] += charged
         for read in self.rules:
             if not read.is_must:
                 for game, mask in self.taken(read):

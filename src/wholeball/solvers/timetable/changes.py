@@ -1,0 +1,159 @@
+"""Applies what has happened to a season to its question: what is lost, who leaves, who comes."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import TypeAlias, assert_never
+
+from wholeball.kernel.identity import SiteId, TeamId
+from wholeball.planning.problem import (
+    Lock,
+    Pairing,
+    PlannedTeam,
+    Slot,
+    Start,
+    TimetableProblem,
+)
+from wholeball.planning.rule import Rule
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LostNight:
+    """Nobody plays on a night."""
+
+    night: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LostField:
+    """A field cannot be used, on one night or from now on."""
+
+    field: str
+    night: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LostSite:
+    """No field of a site can be used, on one night or from now on."""
+
+    site: SiteId
+    night: date | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Withdrawn:
+    """A team plays no more."""
+
+    team: TeamId
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Added:
+    """A team comes in, with the games that it is to play."""
+
+    team: PlannedTeam
+    games: tuple[Pairing, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovedBlock:
+    """A rule is replaced, by its name: a block moves to another evening."""
+
+    rule: Rule
+
+
+Change: TypeAlias = LostNight | LostField | LostSite | Withdrawn | Added | MovedBlock
+
+
+def changed(
+    problem: TimetableProblem, changes: Iterable[Change], *, now: datetime
+) -> TimetableProblem:
+    """Return the question that is left: what was played stays, the rest comes later than `now`.
+
+    `now` is in local time. Nights kept free for rain may be used.
+    """
+    played = tuple(
+        Lock(game=one.game, start=one.start, field=one.field, why="played")
+        for one in problem.announced
+        if _begins(one.start) < now
+    )
+    locked = {(lock.start, lock.field) for lock in played}
+    kept = {lock.game for lock in played}
+    left = replace(
+        problem,
+        spare=frozenset(),
+        slots=tuple(
+            slot
+            for slot in problem.slots
+            if _begins(slot.start) >= now or (slot.start, slot.field) in locked
+        ),
+        locks=(*played, *(lock for lock in problem.locks if lock.game not in kept)),
+    )
+    for change in changes:
+        left = _after(left, change, now)
+    usable = {(slot.start, slot.field) for slot in left.slots}
+    starts = {start for start, _ in usable}
+    games = left.by_game
+    return replace(
+        left,
+        locks=tuple(
+            lock
+            for lock in left.locks
+            if lock.game in games
+            and (
+                (lock.start, lock.field) in usable or (not lock.field and lock.start in starts)
+            )
+        ),
+    )
+
+
+def _after(problem: TimetableProblem, change: Change, now: datetime) -> TimetableProblem:
+    match change:
+        case LostNight(night=night):
+            return _without(problem, now, [one for one in problem.slots if one.night == night])
+        case LostField(field=field, night=night):
+            lost = [one for one in problem.slots if one.field == field]
+            return _without(problem, now, [one for one in lost if night in (None, one.night)])
+        case LostSite(site=site, night=night):
+            lost = [one for one in problem.slots if one.site == site]
+            return _without(problem, now, [one for one in lost if night in (None, one.night)])
+        case Withdrawn(team=team):
+            return _without_team(problem, team)
+        case Added(team=team, games=games):
+            return replace(
+                problem,
+                teams=(*problem.teams, team),
+                pairings=(*problem.pairings, *games),
+            )
+        case MovedBlock(rule=rule):
+            rules = tuple(rule if one.rule == rule.rule else one for one in problem.rules)
+            return replace(problem, rules=rules)
+        case _:
+            assert_never(change)
+
+
+def _without(problem: TimetableProblem, now: datetime, lost: list[Slot]) -> TimetableProblem:
+    """Take slots away that have not begun."""
+    gone = {slot for slot in lost if _begins(slot.start) >= now}
+    return replace(problem, slots=tuple(one for one in problem.slots if one not in gone))
+
+
+def _without_team(problem: TimetableProblem, team: TeamId) -> TimetableProblem:
+    """Take a team away with the games that it has not played, and rules about it alone."""
+    played = {lock.game for lock in problem.locks if lock.why == "played"}
+    stays = tuple(
+        one for one in problem.pairings if one.game in played or team not in one.sides
+    )
+    rules = []
+    for rule in problem.rules:
+        left = tuple(one for one in rule.teams if one != team)
+        needs = 2 if rule.kind in ("never_at_once", "next_to_each_other") else 1
+        if left == rule.teams or len(left) >= needs:
+            rules.append(replace(rule, teams=left))
+    is_gone = not any(team in one.sides for one in stays)
+    teams = tuple(one for one in problem.teams if not (is_gone and one.team == team))
+    return replace(problem, teams=teams, pairings=stays, rules=tuple(rules))
+
+
+def _begins(start: Start) -> datetime:
+    return datetime.combine(start.night, start.at)
