@@ -243,6 +243,28 @@ def test_the_same_seed_prints_the_same_odds(run: Run, tmp_path: Path) -> None:
     assert "10,000 seasons simulated, seed 1; 1 game left" in run("odds", folder).out
 
 
+def test_a_season_without_teams_has_no_odds_yet(run: Run, tmp_path: Path) -> None:
+    folder = _season(tmp_path, HEAD)
+    (folder / "teams.csv").write_text("team,pool\n")
+    assert run("odds", folder).out == "No odds: teams.csv has no team yet.\n"
+    assert json.loads(run("odds", folder, "--json").out)["no_odds"] == "no_teams"
+    assert "who goes on" in run("bracket", folder).out
+
+
+def test_the_drawn_bracket_has_odds_where_the_season_has_none(run: Run, tmp_path: Path) -> None:
+    """Pools of three and four: games will be dropped, and the draw stands."""
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    (folder / "teams.csv").write_text(TEAMS + "Gorse,South\n")
+    dropping = BOOK.replace("per_pool", "overall").replace(
+        "per_game", "drop_games_against_last"
+    )
+    (folder / "rulebook.toml").write_text(dropping.replace("third_place = true\n", ""))
+    (folder / "bracket.csv").write_text("seed,team\n1,Ash\n2,Dogwood\n")
+    told = run("odds", folder).out
+    assert told.startswith("No odds: the games against the last of the larger pools")
+    assert "The drawn bracket is won by:\n  Dogwood: " in told
+
+
 def test_a_season_without_play_offs_has_neither_bracket_nor_odds(
     run: Run, tmp_path: Path
 ) -> None:

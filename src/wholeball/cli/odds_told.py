@@ -36,6 +36,8 @@ def tell_odds(folder: Path, drawing: Drawing, *, as_json: bool) -> None:
         print_lines([no_odds_text(shown.odds)])
     else:
         _print(shown, shown.odds)
+    if shown.of_drawn is not None and not as_json:
+        print_lines(_of_drawn(shown.of_drawn))
 
 
 def _print(shown: OddsShown, found: Odds) -> None:
@@ -43,8 +45,6 @@ def _print(shown: OddsShown, found: Odds) -> None:
     console = Console(highlight=False, markup=False)
     console.print(_table(shown, found))
     print_lines(["", *notes(found, shown.season.rulebook, shown.proven)])
-    if shown.of_drawn is not None:
-        print_lines(_of_drawn(shown.of_drawn))
 
 
 def _table(shown: OddsShown, found: Odds) -> Table:

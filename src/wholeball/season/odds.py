@@ -40,6 +40,8 @@ def odds(
     pools = pools_stand(season)
     if season.rulebook.play_offs.qualify == "none":
         return NoOdds(why="no_play_offs")
+    if not season.league.teams:
+        return NoOdds(why="no_teams")
     if _drops_later(coming, pools) and season.rulebook.play_offs.qualify == "overall":
         return NoOdds(why="games_dropped_later")
     simulated = Simulated(coming, drawing, pools, failing, what_if or {})
