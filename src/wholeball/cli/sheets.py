@@ -6,10 +6,21 @@ from typing import Annotated
 
 import typer
 
+from wholeball.cli.award import day_of
 from wholeball.cli.output import print_remarks
 from wholeball.cli.paper import PaperOption
+from wholeball.rulebook.sentence import counted
 from wholeball.usecases.print_booklet import Paper
-from wholeball.usecases.print_scorecards import print_scorecards
+from wholeball.usecases.print_packet import print_packet
+from wholeball.usecases.print_scorecards import Printed, print_scorecards
+from wholeball.usecases.print_suspensions import print_suspensions
+
+Folder = Annotated[Path, typer.Argument(help="The season folder.")]
+Night = Annotated[str, typer.Option(help="The day of the games, such as 2026-10-13.")]
+On = Annotated[
+    str | None,
+    typer.Option("--on", metavar="DATE", help="As of this day; today otherwise."),
+]
 
 app = typer.Typer(no_args_is_help=True, help="Print sheets for a night at the field.")
 
@@ -21,8 +32,8 @@ def sheets() -> None:
 
 @app.command("scorecards")
 def scorecards(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
-    night: Annotated[str, typer.Option(help="The day of the games, such as 2026-10-13.")],
+    folder: Folder,
+    night: Night,
     paper: PaperOption = Paper.A4,
     out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("scorecards.pdf"),
 ) -> None:
@@ -30,9 +41,42 @@ def scorecards(
     made = print_scorecards(
         folder, night=_night(night), paper=paper, out=out, printed=datetime.now(UTC)
     )
+    _print_games(made)
+
+
+@app.command("packet")
+def packet(
+    folder: Folder,
+    night: Night,
+    paper: PaperOption = Paper.A4,
+    out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("packet.pdf"),
+) -> None:
+    """Print a night's packet: night sheet, emergency, checks, gate lists, scorecards, stubs."""
+    made = print_packet(
+        folder, night=_night(night), paper=paper, out=out, printed=datetime.now(UTC)
+    )
+    _print_games(made)
+
+
+@app.command("suspensions")
+def suspensions(
+    folder: Folder,
+    on: On = None,
+    paper: PaperOption = Paper.A4,
+    out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("suspensions.pdf"),
+) -> None:
+    """Print all suspensions and who is barred from which game, for staff only."""
+    made = print_suspensions(
+        folder, on=day_of(on), paper=paper, out=out, printed=datetime.now(UTC)
+    )
     print_remarks(made.remarks)
-    games = "1 game" if made.games == 1 else f"{made.games} games"
-    print(f"{made.path}: {games}.")
+    barred = counted(made.barred, "time")
+    print(f"{made.path}: {made.open} held now, {barred} barred from a game. For staff only.")
+
+
+def _print_games(made: Printed) -> None:
+    print_remarks(made.remarks)
+    print(f"{made.path}: {counted(made.games, 'game')}.")
 
 
 def _night(text: str) -> date:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, time
-from typing import Literal, TypeAlias
+from typing import Literal, TypeAlias, TypeVar
 
 from wholeball.kernel.identity import GameId, TeamId
 
@@ -63,7 +63,10 @@ class Fixture:
     stage: Stage = "league"
 
 
-def of_night(fixtures: Iterable[Fixture], day: date) -> tuple[Fixture, ...]:
+Listed = TypeVar("Listed", bound=Fixture | OpenFixture)
+
+
+def of_night(fixtures: Iterable[Listed], day: date) -> tuple[Listed, ...]:
     """Return the games of one night in the order of their starts, then of their fields."""
     tonight = (fixture for fixture in fixtures if fixture.day == day)
     return tuple(sorted(tonight, key=lambda one: (one.start, _in_order(one.field), one.game)))

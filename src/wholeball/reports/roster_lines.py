@@ -17,6 +17,10 @@ FIGURE_SPACE: Final = "\N{FIGURE SPACE}"
 GAP: Final = 6 * " "
 """From the numbers over their line to the names."""
 
+ZERO_WIDTH_SPACE: Final = "\N{ZERO WIDTH SPACE}"
+LONGEST_WORD: Final = 16
+"""Letters of a word that fit wherever a name stands, however wide they are."""
+
 LAST_LATIN: Final = "\u024f"
 WIDEST: Final = 1.4
 _WIDE: Final = frozenset("MWmw@%&")
@@ -72,6 +76,14 @@ def _line(player: Player) -> RosterLine:
     text = f"{number:{FIGURE_SPACE}<2}{GAP}{name}"
     high = lines_of(name, NAME_LETTERS)
     return RosterLine(text, high, high > 1 or is_foreign(name))
+
+
+def breakable(text: str) -> str:
+    """Return a text whose long words may be broken anywhere, so that none runs off a sheet."""
+    return " ".join(
+        word if len(word) <= LONGEST_WORD else ZERO_WIDTH_SPACE.join(word)
+        for word in text.split(" ")
+    )
 
 
 def is_foreign(text: str) -> bool:

@@ -1,5 +1,6 @@
 """Prints the scorecards of a night from a season folder."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -9,7 +10,7 @@ from zoneinfo import ZoneInfo
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault, WholeballError
-from wholeball.league.fixture import Fixture, of_night
+from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.reports.scorecards import scorecards
 from wholeball.reports.scorecards_pdf import scorecards_pdf
 from wholeball.usecases.print_booklet import Paper
@@ -36,14 +37,21 @@ def print_scorecards(
     read = read_folder(folder)
     games = of_night(read.timetable, night)
     if not games:
-        raise WholeballError(
-            f"No game of {folder / 'timetable.csv'} is on {night}.",
-            fix=f"Nothing was written. {_nights(read)}",
-            code="no_game",
-        )
+        raise no_game(read.timetable, folder, night)
     made = night_scorecards(read, games, paper=paper, printed=printed)
     write_places({out.parent: {out.name: made}})
     return Printed(path=out, games=len(games), remarks=read.remarks)
+
+
+def no_game(
+    listed: Iterable[Fixture | OpenFixture], folder: Path, night: date
+) -> WholeballError:
+    """Return the refusal of a night on which there is no game to print."""
+    return WholeballError(
+        f"No game of {folder / 'timetable.csv'} is on {night}.",
+        fix=f"Nothing was written. {_nights(listed)}",
+        code="no_game",
+    )
 
 
 def night_scorecards(
@@ -75,8 +83,8 @@ SHEETS: Final = (
 """Label and file of the scorecards for each paper."""
 
 
-def _nights(read: SeasonFolder) -> str:
-    nights = sorted({game.day for game in read.timetable})
+def _nights(listed: Iterable[Fixture | OpenFixture]) -> str:
+    nights = sorted({game.day for game in listed})
     if not nights:
         return "List its games in timetable.csv."
     shown = ", ".join(map(str, nights[:MOST_NIGHTS]))
