@@ -172,6 +172,37 @@ def test_results_of_play_offs_fill_the_bracket(run: Run, tmp_path: Path) -> None
     assert told["games"][-2]["for_third"] is True
 
 
+def test_a_game_played_the_other_way_round_is_told_in_the_order_of_the_bracket(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    run("bracket", folder, "--draw")
+    teams = [line.partition(",")[2] for line in _rows(folder)]
+    head = HEAD.strip() + ",home_kicks,away_kicks,how,by\n"
+    league = (NORTH + SOUTH).replace(",\n", ",,,,,\n")
+    first = f"7,2,{teams[3]},{teams[0]},1,1,play_off,4,2,,\n"
+    second = f"8,2,{teams[2]},{teams[1]},,,play_off,,,forfeit,home\n"
+    (folder / "results.csv").write_text(head + league + first + second)
+    told = json.loads(run("bracket", folder, "--json").out)
+    keys = ("home", "away", "winner", "how", "score", "kicks")
+    assert [tuple(one[key] for key in keys) for one in told["games"][:2]] == [
+        (teams[0], teams[3], teams[3], "played", [1, 1], [2, 4]),
+        (teams[1], teams[2], teams[1], "forfeit", None, None),
+    ]
+
+
+def test_a_game_that_the_drawn_bracket_does_not_have_is_doubted(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    other = "7,2,Ash,Dogwood,1,0,play_off\n"
+    (folder / "results.csv").write_text(HEAD + NORTH + SOUTH + other)
+    said = "game 7, Ash v Dogwood, is no game of the bracket as drawn."
+    assert said not in run("bracket", folder).err
+    assert run("bracket", folder, "--draw").status == 0
+    assert said in run("bracket", folder).err
+
+
 def test_the_picture_has_a_title_and_says_every_game_in_words(run: Run, tmp_path: Path) -> None:
     folder = _season(tmp_path, HEAD + NORTH + SOUTH)
     file = tmp_path / "bracket.svg"

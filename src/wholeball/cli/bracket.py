@@ -25,6 +25,7 @@ from wholeball.reports.bracket_words import (
 from wholeball.reports.figures import question_name
 from wholeball.season.bracket_run import Line
 from wholeball.season.qualified import Seed
+from wholeball.season.result import Result
 from wholeball.usecases.show_bracket import BracketShown, show_bracket
 
 
@@ -149,5 +150,20 @@ def _line_values(line: Line) -> dict[str, object]:
         "state": line.state,
         "winner": line.winner,
         "played_as": None if result is None else result.game,
-        "score": None if result is None else [result.home_goals, result.away_goals],
+        "how": None if result is None else result.how,
+        "score": None if result is None else _home_first(line, result, _goals(result)),
+        "kicks": None if result is None else _home_first(line, result, result.kicks),
     }
+
+
+def _goals(result: Result) -> tuple[int, int] | None:
+    """Return the goals of a game, None where the rulebook scores one that was given up."""
+    is_scored = result.how in ("played", "awarded")
+    return (result.home_goals, result.away_goals) if is_scored else None
+
+
+def _home_first(line: Line, result: Result, of: tuple[int, int] | None) -> list[int] | None:
+    """Return figures of the game as played in the order of the bracket's sides."""
+    if of is None:
+        return None
+    return list(of if result.home == line.home else reversed(of))

@@ -1,7 +1,7 @@
 """Shows who goes on to the play-offs and the bracket they make, and draws it once."""
 
 import csv
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass, replace
 from io import StringIO
@@ -10,8 +10,9 @@ from pathlib import Path
 from wholeball.files.bracket import FILE as BRACKET_FILE
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.hold import held_folder
+from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.write import write_files, write_places
-from wholeball.kernel.faults import Fault, WholeballError
+from wholeball.kernel.faults import Fault, Place, WholeballError
 from wholeball.kernel.identity import TeamId
 from wholeball.league.fixture import OpenSide, Seeded
 from wholeball.reports.bracket_svg import bracket_svg
@@ -80,7 +81,7 @@ def show_bracket(folder: Path, *, draw: bool = False, svg: Path | None = None) -
         lines=lines,
         conflicts=_conflicts(read),
         left=len(coming.left),
-        remarks=(*read.remarks, *unwritten_forfeits(coming)),
+        remarks=(*read.remarks, *unwritten_forfeits(coming), *_of_no_line(read, lines)),
         written=tuple(written),
     )
 
@@ -98,6 +99,21 @@ def _lines(read: SeasonFolder, teams: Sequence[TeamId]) -> tuple[Line, ...]:
         return ()
     games = bracket(len(teams), third_place=read.season.rulebook.play_offs.third_place)
     return run(games, dict(enumerate(teams, start=1)), read.season.play_offs)
+
+
+def _of_no_line(read: SeasonFolder, lines: Sequence[Line]) -> Iterator[Fault]:
+    """Doubt each result of the bracket whose teams meet in no game of it as it was drawn."""
+    met = {frozenset((one.result.home, one.result.away)) for one in lines if one.result}
+    for one in read.season.play_offs if read.bracket else ():
+        if one.how != "annulled" and frozenset((one.home, one.away)) not in met:
+            yield Fault(
+                code="contradiction",
+                place=Place(file=TIMETABLE_FILE),
+                says=f"game {one.game}, {one.home} v {one.away}, is no game of the bracket as drawn.",
+                value=str(one.game),
+                cure="Compare its sides with the bracket, and the rulings with who played.",
+                level="doubt",
+            )
 
 
 def _conflicts(read: SeasonFolder) -> tuple[Conflict, ...]:
