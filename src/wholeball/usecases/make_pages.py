@@ -1,15 +1,13 @@
 """Makes a folder of pages of a season that open without a server."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Final
 from urllib.parse import quote
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.pages import write_pages
-from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.reports.dates import day
 from wholeball.reports.index_page import Door, Front, GameLine, index_page
@@ -18,6 +16,7 @@ from wholeball.reports.shell import Link, Shell, Spot
 from wholeball.reports.shipped import assets
 from wholeball.rulebook.differences import compared
 from wholeball.season.season import Season, pool_tables
+from wholeball.usecases.calendar_pages import LINK, calendar_pages, has_calendar
 from wholeball.usecases.lay_out_pages import (
     FIELD,
     INDEX,
@@ -28,7 +27,6 @@ from wholeball.usecases.lay_out_pages import (
     shell_of,
     standings_pages,
 )
-from wholeball.usecases.print_scorecards import SHEETS, last_night
 from wholeball.usecases.show_game import game_pages, page_name, score_in
 from wholeball.usecases.show_rulings import DIFFERENT, RULINGS, ruling_pages
 
@@ -42,44 +40,23 @@ def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
             way, or the disk refuses.
     """
     read = read_folder(folder)
-    made = Made(folder=folder, read=read, proofs=_proofs((read,)))
-    return _write(made, out, printed=printed)
-
-
-def make_demo(examples: Path, out: Path, *, printed: datetime) -> Path:
-    """Write the demonstration: the invented league, and published tournaments as proof.
-
-    Raises:
-        InputFaults: an example is not in order.
-        WholeballError: the examples are not where they should be, or the disk refuses.
-    """
-    folder = examples / "lantern-hill"
-    league = read_folder(folder)
-    proof = examples / "proof"
-    if not proof.is_dir():
-        raise WholeballError(
-            f"{proof} is no folder.", fix="Name the project's examples.", code="path"
-        )
-    tournaments = sorted(path for path in proof.iterdir() if path.is_dir())
-    proofs = _proofs(tuple(read_folder(path) for path in tournaments))
-    sheets = last_night(league, printed=printed)
-    made = Made(folder=folder, read=league, proofs=proofs, sheets=sheets)
+    made = Made(folder=folder, read=read, proofs=_proofs(read))
     return _write(made, out, printed=printed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """What pages are made of: a season and its folder, and what goes with them."""
+    """What pages are made of: a season, its folder, and its tables beside published ones."""
 
     folder: Path
     read: SeasonFolder
     proofs: tuple[Proof, ...]
-    sheets: Mapping[str, bytes] = field(default_factory=dict)
 
 
 def _write(made: Made, out: Path, *, printed: datetime) -> Path:
     season, proofs = made.read.season, made.proofs
     more = (
+        *((LINK,) if has_calendar(made.read) else ()),
         Link(label="Rulings", href=RULINGS),
         *((Link(label="Proof", href=PROOF),) if proofs else ()),
     )
@@ -95,16 +72,17 @@ def _write(made: Made, out: Path, *, printed: datetime) -> Path:
         INDEX: index_page(front, shell=shell, here=INDEX).encode(),
         **standings_pages(season, shell, hrefs),
         **games,
+        **calendar_pages(made.read, shell),
         **rulebook_pages(season, shell),
         **ruling_pages(season.rulebook, shell),
     }
     if proofs:
         pages[PROOF] = proof_page(proofs, shell=shell, here=PROOF).encode()
-    write_pages(out, {**pages, **made.sheets, **assets()})
+    write_pages(out, {**pages, **assets()})
     return out / INDEX
 
 
-def _proofs(tournaments: tuple[SeasonFolder, ...]) -> tuple[Proof, ...]:
+def _proofs(read: SeasonFolder) -> tuple[Proof, ...]:
     """Return each pool that has a published table, beside the table computed from its games."""
     return tuple(
         Proof(
@@ -113,19 +91,13 @@ def _proofs(tournaments: tuple[SeasonFolder, ...]) -> tuple[Proof, ...]:
             computed=pool_tables(read.season, pool)[-1].standings,
             published=tuple(line for line in read.published if line.team in teams),
         )
-        for read in tournaments
-        if read.published
         for pool, teams in read.season.league.pools.items()
-        if pool_tables(read.season, pool)
+        if read.published and pool_tables(read.season, pool)
     )
 
 
 def _front(made: Made, shell: Shell, games: Mapping[GameId, str]) -> Front:
     season = made.read.season
-    doors = (
-        *_doors(season, shell, made.proofs),
-        *((_SCORECARDS,) if made.sheets else ()),
-    )
     rounds = len({result.round for result in season.results})
     return Front(
         title=season.league.name,
@@ -134,7 +106,7 @@ def _front(made: Made, shell: Shell, games: Mapping[GameId, str]) -> Front:
             "computed from one rulebook and the results as they came in."
         ),
         spot=Spot(number=str(rounds), label="round played" if rounds == 1 else "rounds played"),
-        doors=doors,
+        doors=tuple(_doors(season, shell, made.proofs)),
         games=_games(made.read, games),
     )
 
@@ -151,12 +123,6 @@ def _games(read: SeasonFolder, pages: Mapping[GameId, str]) -> tuple[GameLine, .
         for one in read.timetable
         if one.game in pages
     )
-
-
-_SCORECARDS: Final = Door(
-    links=tuple(Link(label=label, href=href) for label, href in SHEETS),
-    says="The last night's scorecards on paper, with what an official forgets beside each.",
-)
 
 
 def _doors(season: Season, shell: Shell, proofs: tuple[Proof, ...]) -> list[Door]:
