@@ -312,6 +312,24 @@ def test_a_low_rating_without_a_reason_is_told(folder: Path, run: Run) -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("waits", "captain"), [("true", ", and its captain may not play until then"), ("false", "")]
+)
+def test_check_tells_what_a_team_owes_until_it_is_settled(
+    tmp_path: Path, run: Run, waits: str, captain: str
+) -> None:
+    fee = f'[forfeit.fee]\nref = "H 10.5"\namount = 20\ncaptain_waits = {waits}\n'
+    folder = write_people(tmp_path / "meadow", rules=RULES + fee)
+    enter(folder, "A1", NOBODY_CAME)
+    owed = f"fees.csv: Birch owes {{}} for A1 (H 10.5){captain}."
+    assert owed.format(20) in run("check", folder).out
+    head = "date,team,game,what,amount,why\n2026-09-16,Birch,A1,paid,"
+    (folder / "fees.csv").write_text(head + "12.5,\n")
+    assert owed.format("7.5") in run("check", folder).out
+    (folder / "fees.csv").write_text(head + "20,\n")
+    assert "owes" not in run("check", folder).out
+
+
 def test_check_tells_every_fault_of_the_folder_at_once(folder: Path, run: Run) -> None:
     (folder / "teams.csv").write_text("team,pool\nAsh,A\nAsh,A\n")
     (folder / "rulings.csv").write_text("ruling,game,ruled,ref,why\n0,A1,lost,H 1,x\n")

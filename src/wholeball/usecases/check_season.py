@@ -9,6 +9,7 @@ from typing import Final
 
 from rapidfuzz import fuzz, process
 
+from wholeball.files.fees import FILE as FEES_FILE
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import log_name
 from wholeball.files.rosters import FILE as ROSTERS_FILE
@@ -20,6 +21,7 @@ from wholeball.reports.person_words import article_name, reason_words, unknown_w
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.appearances import GameSheet, team_of
 from wholeball.season.discipline import leagues_of
+from wholeball.season.fees import fees_of
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
 from wholeball.season.to_come import to_come
 from wholeball.usecases.check_timetable import timetable_remarks
@@ -61,6 +63,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *(_ineligible(one, read, names, folder) for one in found),
             *timetable_remarks(read),
             *unwritten_forfeits(to_come(read.season, past)),
+            *_fees(read),
         ),
         ineligible=found,
     )
@@ -131,6 +134,26 @@ def _ineligible(
         cure=cure,
         level=level,
     )
+
+
+def _fees(read: SeasonFolder) -> Iterator[Fault]:
+    """Note what each team still owes for forfeits, and for which games."""
+    book = read.season.rulebook
+    ledger = fees_of(read.season, read.fees)
+    waits = ", and its captain may not play until then" if ledger.captain_waits else ""
+    for team, amount in ledger.open_by_team().items():
+        games = tuple(one.game for one in ledger.dues if one.team == team and one.open)
+        yield Fault(
+            code="fee_open",
+            place=Place(file=FEES_FILE),
+            says=(
+                f"{team} owes {amount:f} for {listed(games)}"
+                f" ({article_name('forfeit.fee', book)}){waits}."
+            ),
+            value=team,
+            cure="Write what is paid or waived into fees.csv.",
+            level="note",
+        )
 
 
 def _of_game(sheet: GameSheet, code: str, says: str, cure: str) -> Fault:
