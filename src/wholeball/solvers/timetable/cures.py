@@ -33,7 +33,7 @@ def cures(
 
 def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[Trial]:
     if problem.slots:
-        yield from _rooms(problem)
+        yield from rooms(problem)
     named = dict.fromkeys(one for reason in reasons for one in reason.rules)
     known = [rule for rule in problem.rules if rule.rule in named]
     for rule in known[:RULES]:
@@ -48,7 +48,7 @@ def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[
             )
 
 
-def _rooms(problem: TimetableProblem) -> Iterator[Trial]:
+def rooms(problem: TimetableProblem) -> Iterator[Trial]:
     """Yield more room of each sort: a field, a start a night, a night."""
     usable = [slot for slots in problem.starts.values() for slot in slots]
     name = _new_field(problem)
