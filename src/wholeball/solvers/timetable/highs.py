@@ -15,6 +15,9 @@ LARGE: Final = 20_000
 """From how many columns on the interior point method is faster, and its answer good enough."""
 
 
+FIRST_NODES: Final = 20
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Relaxed:
     """The least cost with fractions, what each column is, and what one more of it adds."""
@@ -66,21 +69,36 @@ def _relaxed(rows: Rows, seconds: float) -> highspy.Highs | None:
     return solver
 
 
-def whole(rows: Rows, *, seconds: float, good_enough: float) -> tuple[list[int], int] | None:
-    """Return values and cost of the best answer in whole numbers that HiGHS finds in a time.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whole:
+    """An answer in whole numbers, what it costs, and the steps that it took to find."""
 
-    It stops at one that is good enough.
+    values: Sequence[int]
+    cost: int
+    steps: int
+
+
+def whole(rows: Rows, *, seconds: float | None, good_enough: float) -> Whole | None:
+    """Return the best answer in whole numbers that HiGHS finds; it stops at a good enough one.
+
+    Without seconds its first nodes are its limit, so that every machine answers alike.
     """
     solver = loaded(rows, range(len(rows.costs)))
-    solver.setOptionValue("time_limit", seconds)
+    if seconds is None:
+        solver.setOptionValue("mip_max_nodes", FIRST_NODES)
+    else:
+        solver.setOptionValue("time_limit", seconds)
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("objective_target", good_enough - rows.always)
     solver.run()
     info = solver.getInfo()
     if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
-    values = [round(value) for value in solver.getSolution().col_value]
-    return values, round(info.objective_function_value) + rows.always
+    return Whole(
+        values=[round(value) for value in solver.getSolution().col_value],
+        cost=round(info.objective_function_value) + rows.always,
+        steps=info.simplex_iteration_count,
+    )
 
 
 def loaded(rows: Rows, whole: Sequence[int] = ()) -> highspy.Highs:

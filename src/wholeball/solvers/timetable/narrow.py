@@ -23,7 +23,7 @@ SURE: Final = 0.999
 SMALL: Final = 5_000
 """Up to how many columns HiGHS is asked before CP-SAT."""
 QUICK: Final = 1.0
-"""How many seconds HiGHS may take."""
+"""How many seconds HiGHS may take, by the clock."""
 
 
 MISSING: Final = 100_000_000
@@ -126,12 +126,10 @@ def _solved(
 
     Where the model is the whole question, what CP-SAT proves of it is proven of any plan.
     """
-    if search.is_by_clock and len(build.rows.costs) <= SMALL:
-        quick = highs.whole(
-            build.rows, seconds=min(most, QUICK), good_enough=max(search.bound, 0)
-        )
-        if quick is not None and quick[1] <= search.bound:
-            return Chosen(places=build.placed(quick[0]), cost=quick[1])
+    if len(build.rows.costs) <= SMALL:
+        quick = search.whole(build.rows, most=min(most, QUICK), good_enough=search.bound)
+        if quick is not None and quick.cost <= search.bound:
+            return Chosen(places=build.placed(quick.values), cost=quick.cost)
     answer = search.sat(build.rows, most=most, hint=hint, good_enough=search.bound)
     if proves and answer.values:
         search.proves(answer.bound)

@@ -3,11 +3,16 @@
 from collections.abc import Mapping
 from math import ceil
 from time import monotonic
+from typing import Final
 
-from wholeball.solvers.timetable import sat
+from wholeball.solvers.timetable import highs, sat
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Progress, Stop
+from wholeball.solvers.timetable.highs import Whole
 from wholeball.solvers.timetable.rows import Rows
 from wholeball.solvers.timetable.sat import Answer, Limits
+
+STEPS: Final = 10_000
+"""How many steps of HiGHS are counted as a unit of work."""
 
 
 class Search:
@@ -72,6 +77,17 @@ class Search:
                 best=self.best, bound=self.bound, seconds=self.seconds, left=max(0.0, self.left)
             )
             self._on_progress(progress)
+
+    def whole(self, rows: Rows, *, most: float, good_enough: float) -> Whole | None:
+        """Return HiGHS' answer within so many seconds, or first nodes; see `highs.whole`."""
+        found = highs.whole(
+            rows,
+            seconds=most if self.is_by_clock else None,
+            good_enough=max(0.0, good_enough),
+        )
+        if found is not None:
+            self._work += found.steps / STEPS
+        return found
 
     def sat(
         self,
