@@ -67,17 +67,21 @@ def show(course: Course, out: Path, examples: Path, *, printed: datetime) -> Pat
     desk.run("standings", examples / "lantern-hill", "--html", out / "lantern-hill")
     for one in tournaments(examples):
         desk.run("pages", one, out / "proof" / one.name)
-    told = desk.run("results", folder, "--json").json()
+    return front_pages(course, out, examples, printed=printed)
+
+
+def front_pages(course: Course, out: Path, examples: Path, *, printed: datetime) -> Path:
+    """Write the front page and what was compared, beside the pages that are there already."""
+    told = course.desk.run("results", course.folder, "--json").json()
     shell = Shell(
         links=(Link(label="Demonstration", href=INDEX), Link(label="Compared", href=COMPARED)),
         rulebook=course.league,
         digest=course.rulebook,
         printed=printed,
     )
-    ledger = course.ledger
     pages = {
         INDEX: _front(course, told["results"], out, examples, shell),
-        COMPARED: _compared(ledger, shell),
+        COMPARED: _compared(course.ledger, shell),
     }
     write_pages(out, {**{name: text.encode() for name, text in pages.items()}, **assets()})
     return out / INDEX
@@ -101,17 +105,16 @@ def _front(
             f"{truth.champion} won it. {ledger.facts} facts were compared with what truly "
             f"happened; {told}."
         ),
-        parts=(_season(course, out), _sheets(course), _beyond(out, examples)),
+        parts=(_season(course), _sheets(course), _beyond(out, examples)),
         games=tuple(_games(course, rows)),
     )
     return _environment().get_template("front.html").render(page=page, shell=shell, front=front)
 
 
-def _season(course: Course, out: Path) -> Part:
-    pages = sorted((out / "season").glob("standings-*-round-*.html"))
-    newest = {one.name.split("-")[1]: one.name for one in pages}
+def _season(course: Course) -> Part:
+    last = course.truth.size.rounds
     tables = tuple(
-        Link(label=pool, href=f"season/{newest[str(number)]}")
+        Link(label=pool, href=f"season/standings-{number}-round-{last}.html")
         for number, pool in enumerate(course.truth.pools, start=1)
     )
     doors = (

@@ -383,17 +383,13 @@ def test_an_article_in_words_only_is_shown_by_its_reference(run: Run, tmp_path: 
     assert "H 99  Parking" in run("rulebook", "show", file).out
 
 
-def test_the_demonstration_is_made_from_the_examples(run: Run, tmp_path: Path) -> None:
-    told = run("demo", tmp_path / "out", "--examples", ROOT / "examples")
+def test_pages_of_a_tournament_say_how_many_published_tables_come_out_the_same(
+    run: Run, tmp_path: Path
+) -> None:
+    told = run("pages", ROOT / "examples" / "proof" / "euro-2024", tmp_path / "out")
     assert told == Told(0, f"{tmp_path}/out/index.html\n", "")
     index = (tmp_path / "out" / "index.html").read_text()
-    assert "20 of 20 published tables come out the same from their games." in index
-
-
-def test_a_folder_without_examples_is_told(run: Run, tmp_path: Path) -> None:
-    told = run("demo", tmp_path / "out", "--examples", tmp_path)
-    assert (told.status, told.out) == (1, "")
-    assert "is no folder" in told.err
+    assert "6 of 6 published tables come out the same from their games." in index
 
 
 def _started(

@@ -2,7 +2,7 @@
 
 import ast
 from collections.abc import Iterator
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 from random import Random
 from shutil import copytree
@@ -18,16 +18,19 @@ from demo.house import HOUSE
 from demo.ledger import Ledger
 from demo.logs import Noted, phones
 from demo.schedule import berger
+from demo.showcase import front_pages
 from demo.simulate import winner_of_kicks
 from demo.truth import truth_of
 from demo.truth_tables import Counted, Figures, Outcome, counted, table
 from demo.world import FULL, SIDES, SMALL, Person
 
+from cases.browser import CHROMIUM, measured
 from wholeball.files.game_log import append
 from wholeball.game import happenings as was
 from wholeball.game.event import Moment
 
 PACKAGE = Path(checks.__file__).parent
+EXAMPLES = PACKAGE.parent / "examples"
 WITH_WHOLEBALL = {"course", "desk", "finals", "logs", "showcase"}
 """The modules that write what programs write, type commands, or read what they wrote."""
 
@@ -122,6 +125,24 @@ def test_a_difference_ends_the_demonstration_with_status_1(
     lines = capsys.readouterr().out.splitlines()
     assert lines[1:4] == ["what the Foxes owe", "    expected  25", "    came      0"]
     assert lines[4].startswith("2 facts compared, 1 differences")
+
+
+@pytest.mark.skipif(CHROMIUM is None, reason="no chromium on this machine")
+def test_the_front_page_leads_to_the_games_of_the_story_and_fits(
+    played: Course, tmp_path: Path
+) -> None:
+    page = front_pages(played, tmp_path, EXAMPLES, printed=datetime(2026, 10, 24, tzinfo=UTC))
+    told = page.read_text(encoding="utf-8")
+    assert f"{played.ledger.facts} facts were compared" in told
+    assert "none came out otherwise" in told
+    for game in played.truth.plot.kinds:
+        assert f'href="season/game-{game}.html"' in told
+    assert "(staff)" in told
+    compared = tmp_path / "compared.html"
+    assert "Different</th>" in compared.read_text(encoding="utf-8")
+    for one in (page, compared):
+        for width in (390, 1280):
+            assert measured(one, width) == {"over": 0, "small": []}
 
 
 def test_a_fact_that_only_one_side_has_differs() -> None:

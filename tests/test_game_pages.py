@@ -13,8 +13,10 @@ EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
 TO = "\N{EN DASH}"
 
 
-def test_the_demonstration_shows_one_game_from_its_entries(run: Run, tmp_path: Path) -> None:
-    assert run("demo", tmp_path / "out", "--examples", EXAMPLES).status == 0
+def test_a_league_with_one_log_shows_that_game_from_its_entries(
+    run: Run, tmp_path: Path
+) -> None:
+    assert run("pages", EXAMPLES / "lantern-hill", tmp_path / "out").status == 0
     index = (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
     assert '<a href="game-P1.html"><bdi>Nutmeg Theory v Candle Ends</bdi></a>' in index
     assert (

@@ -92,14 +92,7 @@ def test_a_night_that_is_no_day_is_refused(run: Run) -> None:
     assert told.status == 2
 
 
-def test_the_demonstration_leads_to_scorecards_and_pages_of_a_league_name_no_player(
-    run: Run, tmp_path: Path
-) -> None:
-    assert run("demo", tmp_path / "demo", "--examples", LEAGUE.parent).status == 0
-    index = (tmp_path / "demo" / "index.html").read_text(encoding="utf-8")
-    for name in ("scorecards-a4.pdf", "scorecards-letter.pdf"):
-        assert f'href="{name}"' in index
-        assert "Play-off game P1" in words(tmp_path / "demo" / name)[0]
+def test_pages_of_a_league_name_no_player(run: Run, tmp_path: Path) -> None:
     assert run("pages", LEAGUE, tmp_path / "pages").status == 0
     assert list((tmp_path / "pages").glob("scorecards*")) == []
     told = "".join(file.read_text("utf-8") for file in (tmp_path / "pages").glob("*.html"))

@@ -9,7 +9,7 @@ import typer
 from wholeball.cli.output import print_json, print_refused, print_remarks
 from wholeball.cli.standings import print_standings, standings_values
 from wholeball.kernel.faults import WholeballError
-from wholeball.usecases.make_pages import make_demo, make_pages
+from wholeball.usecases.make_pages import make_pages
 from wholeball.usecases.show_standings import show_standings
 from wholeball.usecases.start_season import start_season
 
@@ -18,7 +18,7 @@ Folder = Annotated[Path, typer.Argument(help="The season folder.")]
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the command line."""
-    for command in (new, standings, pages, demo):
+    for command in (new, standings, pages):
         app.command()(command)
 
 
@@ -76,14 +76,6 @@ def pages(
 ) -> None:
     """Make pages of a season that open without a server: booklet, field, standings."""
     print(make_pages(folder, out, printed=datetime.now(UTC)))
-
-
-def demo(
-    out: Annotated[Path, typer.Argument(help="The folder to write.")] = Path("out"),
-    examples: Annotated[Path, typer.Option(help="The project's examples.")] = Path("examples"),
-) -> None:
-    """Make the demonstration: an invented league, and published tournaments as proof."""
-    print(make_demo(examples, out, printed=datetime.now(UTC)))
 
 
 def _day(text: str) -> date:

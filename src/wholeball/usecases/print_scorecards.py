@@ -64,25 +64,6 @@ def night_scorecards(
     return scorecards_pdf(cards, season.rulebook, printed=local, paper=paper.value)
 
 
-def last_night(read: SeasonFolder, *, printed: datetime) -> dict[str, bytes]:
-    """Return the scorecards of a timetable's last night for each paper, by the name of its file.
-
-    They name players, so they go with pages only where the players are invented.
-    """
-    games = of_night(read.timetable, max(game.day for game in read.timetable))
-    return {
-        name: night_scorecards(read, games, paper=paper, printed=printed)
-        for paper, (_, name) in zip(Paper, SHEETS, strict=True)
-    }
-
-
-SHEETS: Final = (
-    ("Scorecards, PDF, A4", "scorecards-a4.pdf"),
-    ("PDF, Letter", "scorecards-letter.pdf"),
-)
-"""Label and file of the scorecards for each paper."""
-
-
 def _nights(listed: Iterable[Fixture | OpenFixture]) -> str:
     nights = sorted({game.day for game in listed})
     if not nights:
