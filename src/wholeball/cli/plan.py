@@ -16,12 +16,32 @@ Now = Annotated[
     str | None,
     typer.Option("--now", metavar="MOMENT", help="As of then, such as 2027-01-18T09:00."),
 ]
+LostNights = Annotated[
+    list[str],
+    typer.Option(
+        "--lost-night", metavar="DATE[@SITE]", help="A night, or a site's, that is lost."
+    ),
+]
+LostFields = Annotated[
+    list[str],
+    typer.Option(
+        "--lost-field", metavar="FIELD[@DATE]", help="A field that is lost, or on one night."
+    ),
+]
+Withdraw = Annotated[
+    list[str], typer.Option("--withdraw", metavar="TEAM", help="A team that plays no more.")
+]
+Add = Annotated[
+    list[str],
+    typer.Option("--add", metavar="TEAM", help="A team of teams.csv that has no game yet."),
+]
 
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the command line."""
     app.command()(plan)
     app.command()(explain)
+    app.command()(repair)
 
 
 def plan(
@@ -34,16 +54,19 @@ def plan(
 ) -> None:
     """Plan the timetable and write timetable.csv; the one that it replaces is kept."""
     from wholeball.cli.plan_told import (  # noqa: PLC0415 - its solver takes a second to import
+        How,
         tell_plan,
     )
 
     tell_plan(
         folder,
-        seconds=seconds,
-        is_reproducible=reproducible,
-        writes=not only_try,
-        now=now,
-        as_json=as_json,
+        How(
+            seconds=seconds,
+            is_reproducible=reproducible,
+            writes=not only_try,
+            now=now,
+            as_json=as_json,
+        ),
     )
 
 
@@ -54,3 +77,35 @@ def explain(folder: Folder, now: Now = None, as_json: AsJson = False) -> None:
     )
 
     tell_explained(folder, now=now, as_json=as_json)
+
+
+def repair(  # noqa: PLR0913, PLR0917 - one for each option
+    folder: Folder,
+    lost_night: LostNights = [],  # noqa: B006 - typer reads it, nobody changes it
+    lost_field: LostFields = [],  # noqa: B006
+    withdraw: Withdraw = [],  # noqa: B006
+    add: Add = [],  # noqa: B006
+    seconds: Seconds = 60.0,
+    reproducible: Reproducible = False,
+    only_try: Try = False,
+    now: Now = None,
+    as_json: AsJson = False,
+) -> None:
+    """Mend the timetable after a lost night or field, or when a team leaves or comes."""
+    from wholeball.cli.plan_told import How  # noqa: PLC0415
+    from wholeball.cli.repair_told import (  # noqa: PLC0415 - its solver takes a second to import
+        tell_repair,
+    )
+
+    tell_repair(
+        folder,
+        lost=(lost_night, lost_field),
+        teams=(withdraw, add),
+        how=How(
+            seconds=seconds,
+            is_reproducible=reproducible,
+            writes=not only_try,
+            now=now,
+            as_json=as_json,
+        ),
+    )

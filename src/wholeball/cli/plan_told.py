@@ -4,6 +4,7 @@ import signal
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from types import FrameType
@@ -29,30 +30,39 @@ WORK_A_SECOND: Final = 1.0
 """The deterministic work that stands for a second of --seconds."""
 
 
-def tell_plan(
-    folder: Path,
-    *,
-    seconds: float,
-    is_reproducible: bool,
-    writes: bool,
-    now: str | None,
-    as_json: bool,
-) -> None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class How:
+    """How a timetable is searched for and told; `now` is a moment that was typed."""
+
+    seconds: float
+    is_reproducible: bool
+    writes: bool
+    now: str | None
+    as_json: bool
+
+    @property
+    def budget(self) -> Budget:
+        """How much the search may take, by the clock or by work."""
+        work = self.seconds * WORK_A_SECOND if self.is_reproducible else None
+        return Budget(seconds=self.seconds, work=work)
+
+
+def tell_plan(folder: Path, how: How) -> None:
     """Plan, and print the plan or why there is none."""
     try:
-        with watched(seconds) as watch:
+        with watched(how.seconds) as watch:
             found = plan_timetable(
                 folder,
-                budget(seconds, is_reproducible=is_reproducible),
-                now=moment(folder, now),
-                writes=writes,
+                how.budget,
+                now=moment(folder, how.now),
+                writes=how.writes,
                 watch=watch,
             )
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json, writes=writes)
+        print_refused(refused, file=str(folder), as_json=how.as_json, writes=how.writes)
         raise typer.Exit(1) from refused
     print_remarks(found.remarks)
-    if as_json:
+    if how.as_json:
         print_json(plan_values(found.plan, found.problem, found.written))
         return
     print_lines(_plan_lines(found))
@@ -69,11 +79,6 @@ def tell_explained(folder: Path, *, now: str | None, as_json: bool) -> None:
         print_json(_explained_values(found))
         return
     print_lines(_explained_lines(found))
-
-
-def budget(seconds: float, *, is_reproducible: bool) -> Budget:
-    """Return how much a search may take, by the clock or by work."""
-    return Budget(seconds=seconds, work=seconds * WORK_A_SECOND if is_reproducible else None)
 
 
 def moment(folder: Path, text: str | None) -> datetime:
@@ -192,7 +197,7 @@ def _explained_lines(found: Explained) -> Iterator[str]:
             yield f"  {rule_line(rule)}{cost}"
     yield ""
     if found.why_not is None:
-        yield "Counting finds nothing that speaks against a timetable."
+        yield "Nothing speaks against a timetable."
     else:
         yield "There is no timetable:"
         yield from (f"  {one.says} {one.cure}" for one in infeasible(found.why_not))

@@ -42,6 +42,12 @@ def _night_of(value: object) -> object:
     raise PydanticCustomError("type", 'a day such as "2027-01-18"', {"cure": cure})
 
 
+_STAGES: Final = {
+    "league": ("league", "in the league"),
+    "play_off": ("play-off", "in the play-offs"),
+}
+"""What names the games of a stage in a sentence, and what is put to one that does not."""
+
 Clock = Annotated[time, BeforeValidator(_time_of)]
 """A local time, to the minute."""
 Night = Annotated[date, BeforeValidator(_night_of)]
@@ -101,7 +107,9 @@ class Kind(Generic[_P]):
         Raises:
             ValidationError: its parameters are not those of the kind.
         """
-        return self.says(rule, self.read(rule))
+        says = self.says(rule, self.read(rule))
+        word, where = _STAGES.get(rule.games, ("", ""))
+        return says if word in says else f"{says.removesuffix('.')} {where}."
 
 
 AnyKind = Kind[Any]

@@ -8,9 +8,8 @@ from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.problem import problem_of
 from wholeball.planning.answer import Impossible, Report
 from wholeball.planning.check import check
-from wholeball.planning.counting import quick_reasons
 from wholeball.planning.problem import TimetableProblem
-from wholeball.usecases.plan_timetable import from_today
+from wholeball.usecases.plan_timetable import from_today, why_not
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +34,11 @@ def explain_timetable(folder: Path, *, now: datetime) -> Explained:
     """
     read = read_folder(folder)
     problem = problem_of(read, on=from_today(read, now))
-    reasons = quick_reasons(problem)
+    reasons = why_not(problem)
     is_announced = bool(problem.announced)
     return Explained(
         read=read,
         problem=problem,
-        why_not=Impossible(reasons=reasons) if reasons else None,
+        why_not=reasons if reasons.reasons else None,
         report=check(problem_of(read), problem.announced) if is_announced else None,
     )

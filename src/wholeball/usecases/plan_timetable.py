@@ -1,6 +1,7 @@
 """Plans the timetable of a season folder, and writes it where nothing must be broken."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -17,11 +18,12 @@ from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Stage
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.counting import quick_reasons
-from wholeball.planning.problem import Placement, TimetableProblem
+from wholeball.planning.problem import Pairing, Placement, TimetableProblem
 from wholeball.reports.timetable_words import infeasible, not_proved
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
+from wholeball.solvers.timetable.explain import explained
 from wholeball.solvers.timetable.narrow import NoPlanYet
-from wholeball.solvers.timetable.plan import plan
+from wholeball.solvers.timetable.plan import WHOLE, can_be, plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +65,8 @@ def plan_timetable(
             refuses.
     """
     read = read_folder(folder)
-    problem = problem_of(read, on=from_today(read, now))
+    on = from_today(read, now)
+    problem = problem_of(read, on=on)
     found = _planned(problem, budget, watch or Watch())
     planned = Planned(
         read=read,
@@ -73,7 +76,7 @@ def plan_timetable(
     )
     if not writes:
         return planned
-    written = write_plan(folder, problem, found, now=now)
+    written = write_plan(folder, problem, found.placements, problem.by_game, now=now, on=on)
     return Planned(
         read=read, problem=problem, plan=found, remarks=planned.remarks, written=written
     )
@@ -96,26 +99,49 @@ def from_today(read: SeasonFolder, now: datetime) -> date | None:
 
 
 def _planned(problem: TimetableProblem, budget: Budget, watch: Watch) -> Plan:
-    reasons = quick_reasons(problem)
-    if reasons:
-        raise InputFaults(infeasible(Impossible(reasons=reasons)))
-    try:
+    if quick_reasons(problem):
+        raise InputFaults(infeasible(why_not(problem)))
+    with in_time():
         found = plan(problem, budget, on_progress=watch.on_progress, stop=watch.stop)
+    if isinstance(found, Impossible):
+        raise InputFaults(infeasible(found))
+    return found
+
+
+@contextmanager
+def in_time() -> Iterator[None]:
+    """Say of a search that ended without a plan what to do.
+
+    Raises:
+        WholeballError: it ended so.
+    """
+    try:
+        yield
     except NoPlanYet as error:
         raise WholeballError(
             "No plan was found in the time, and none was proven to be impossible.",
             fix="Give it more --seconds.",
             code="not_proved",
         ) from error
-    if isinstance(found, Impossible):
-        raise InputFaults(infeasible(found))
-    return found
+
+
+def why_not(problem: TimetableProblem) -> Impossible:
+    """Return why there is no plan; where the season is small enough, also what would cure it."""
+    return explained(problem, can_be if len(problem.pairings) <= WHOLE else None)
 
 
 def write_plan(
-    folder: Path, problem: TimetableProblem, found: Plan, *, now: datetime
+    folder: Path,
+    asked: TimetableProblem,
+    placements: Iterable[Placement],
+    games: Mapping[GameId, Pairing],
+    *,
+    now: datetime,
+    on: date | None,
 ) -> tuple[Path, ...]:
     """Write a plan as the folder's timetable, and keep the one that it replaces.
+
+    `asked` is the question that the folder asked when the search began, as of the day `on`.
 
     Raises:
         InputFaults: the folder with it would not be read, and nothing was written.
@@ -123,13 +149,13 @@ def write_plan(
     """
     with held_folder(folder):
         read = read_folder(folder)
-        if problem_of(read, on=from_today(read, now)) != problem:
+        if problem_of(read, on=on) != asked:
             raise WholeballError(
                 f"{folder} was changed while the timetable was planned.",
                 fix="Nothing was written. Plan again.",
                 code="conflict",
             )
-        data = timetable_rows(found.placements, problem.by_game, _stages(read))
+        data = timetable_rows(placements, games, _stages(read))
         read_folder(folder, instead={TIMETABLE_FILE: data})
         local = now.astimezone(ZoneInfo(read.season.league.timezone))
         contents = with_the_old_one(folder, data, at=local)

@@ -1,0 +1,118 @@
+"""Repairs the timetable for the command line, and tells whose games move."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from pathlib import Path
+
+import typer
+
+from wholeball.cli.award import day_of
+from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.plan_told import How, moment, plan_values, watched
+from wholeball.kernel.faults import WholeballError
+from wholeball.league.fixture import Fixture, OpenFixture
+from wholeball.planning.difference import Moved, told
+from wholeball.planning.problem import Pairing, Placement
+from wholeball.rulebook.sentence import counted
+from wholeball.usecases.repair_timetable import (
+    Happened,
+    RepairedSeason,
+    repair_timetable,
+)
+
+
+def tell_repair(
+    folder: Path,
+    *,
+    lost: tuple[Sequence[str], Sequence[str]],
+    teams: tuple[Sequence[str], Sequence[str]],
+    how: How,
+) -> None:
+    """Repair, and print what moves or why there is no plan."""
+    nights, fields = lost
+    withdrawn, added = teams
+    try:
+        happened = Happened(
+            lost_nights=tuple(_night_and_site(one) for one in nights),
+            lost_fields=tuple(_field_and_night(one) for one in fields),
+            withdrawn=tuple(withdrawn),
+            added=tuple(added),
+        )
+        with watched(how.seconds) as watch:
+            found = repair_timetable(
+                folder,
+                happened,
+                how.budget,
+                now=moment(folder, how.now),
+                writes=how.writes,
+                watch=watch,
+            )
+    except WholeballError as refused:
+        print_refused(refused, file=str(folder), as_json=how.as_json, writes=how.writes)
+        raise typer.Exit(1) from refused
+    print_remarks(found.remarks)
+    if how.as_json:
+        print_json(_values(found))
+        return
+    print_lines(_lines(found))
+
+
+def _night_and_site(text: str) -> tuple[date, str | None]:
+    night, _, site = text.partition("@")
+    return day_of(night), site or None
+
+
+def _field_and_night(text: str) -> tuple[str, date | None]:
+    field, _, night = text.rpartition("@")
+    return (field, day_of(night)) if field else (night, None)
+
+
+def _lines(found: RepairedSeason) -> Iterator[str]:
+    repaired = found.found
+    yield f"{counted(len(repaired.moved), 'game')} changed; the rest stays as announced."
+    yield (
+        "Fewer could not move, and not less far."
+        if repaired.is_least
+        else "Whether fewer could move was not proved."
+    )
+    pairings = {one.game: one for one in _all_games(found)}
+    for team, says in told(repaired.moved, pairings).items():
+        yield f"{team}:"
+        yield from (f"  {line}" for line in says)
+    if found.written:
+        yield ""
+        yield from (str(path) for path in found.written)
+
+
+def _all_games(found: RepairedSeason) -> Iterator[Pairing]:
+    """Yield the games of before and after: one that is dropped is told as well."""
+    before: tuple[Fixture | OpenFixture, ...] = (
+        *found.read.timetable,
+        *found.read.open_fixtures,
+    )
+    for one in before:
+        yield Pairing(game=one.game, home=one.home, away=one.away, round=one.round)
+    yield from found.found.problem.pairings
+
+
+def _values(found: RepairedSeason) -> dict[str, object]:
+    repaired = found.found
+    return {
+        **plan_values(repaired.plan, repaired.problem, found.written),
+        "is_least": repaired.is_least,
+        "moved": [_moved(one) for one in repaired.moved],
+    }
+
+
+def _moved(one: Moved) -> dict[str, object]:
+    return {"game": one.game, "how": one.how, "was": _place(one.was), "now": _place(one.now)}
+
+
+def _place(one: Placement | None) -> dict[str, str] | None:
+    if one is None:
+        return None
+    return {
+        "date": f"{one.start.night}",
+        "start": f"{one.start.at:%H:%M}",
+        "field": one.field,
+    }
