@@ -22,6 +22,7 @@ from wholeball.cli import (
     plan,
     pools,
     ratings,
+    report,
     results,
     roster,
     rulebook,
@@ -54,6 +55,7 @@ award.add_to(app)
 results.add_to(app)
 answer.add_to(app)
 people.add_to(app)
+report.add_to(app)
 plan.add_to(app)
 
 
