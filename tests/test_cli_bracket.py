@@ -237,6 +237,26 @@ def test_odds_are_sure_only_where_they_are_proven(run: Run, tmp_path: Path) -> N
     assert by_team["Elm"]["goes_on"]["hits"] + by_team["Fir"]["goes_on"]["hits"] == 500
 
 
+def test_level_teams_that_cannot_go_on_are_out_for_certain_at_the_end(
+    run: Run, tmp_path: Path
+) -> None:
+    """Fir and Gorse are level; which one's games are dropped is open, that both are out is not."""
+    level = "".join(
+        f"{number},1,{home},Gorse,{goals},0,\n"
+        for number, home, goals in ((7, "Dogwood", 2), (8, "Elm", 1), (9, "Fir", 0))
+    )
+    south = SOUTH.replace("Dogwood,Fir,1,0", "Dogwood,Fir,2,0").replace(
+        "Elm,Fir,2,0", "Elm,Fir,1,0"
+    )
+    folder = _season(tmp_path, HEAD + NORTH + south + level)
+    (folder / "teams.csv").write_text(TEAMS + "Gorse,South\n")
+    (folder / "rulebook.toml").write_text(BOOK.replace("per_game", "drop_games_against_last"))
+    assert "Nothing parts Fir and Gorse yet." in run("bracket", folder).out
+    told = json.loads(run("odds", folder, "--json", "--seasons", 100).out)
+    status = {one["team"]: one["status"] for one in told["teams"]}
+    assert (status["Elm"], status["Fir"], status["Gorse"]) == ("clinched", "out", "out")
+
+
 def test_no_simulated_season_contradicts_what_is_proven(run: Run, tmp_path: Path) -> None:
     proven: list[tuple[str, float]] = []
     for case in range(8):

@@ -48,13 +48,15 @@ class Qualified:
     """Who would go on if the season ended now, best seed first.
 
     `undecided` are sets of level teams that must be parted before the bracket can be drawn:
-    lots, or what else the rulebook asks, is still to come.
+    lots, or what else the rulebook asks, is still to come. Of those in `cut` only a part goes
+    on; the others hang on it for their seeds, or for which games are dropped.
     """
 
     seeds: tuple[Seed, ...]
     left_out: tuple[LeftOut, ...]
     record: Record
     undecided: tuple[tuple[TeamId, ...], ...]
+    cut: tuple[tuple[TeamId, ...], ...] = ()
 
     @property
     def teams(self) -> tuple[TeamId, ...]:
@@ -89,6 +91,7 @@ def qualified(season: Season, *, failing: Collection[TeamId] = ()) -> Qualified:
         left_out=left_out,
         record=seeding,
         undecided=tuple(undecided),
+        cut=tuple(cut),
     )
 
 

@@ -70,9 +70,8 @@ def _proven(coming: ToCome, gate: Gates) -> dict[TeamId, Status] | NoRace:
     ended = qualified(coming.season, failing=gate.below)
     proven: dict[TeamId, Status] = {one.team: "out" for one in ended.left_out}
     proven |= dict.fromkeys(ended.teams, "clinched")
-    for level in ended.undecided:
-        if not set(level) <= set(ended.teams):
-            proven |= dict.fromkeys(level, "depends_on_ties")
+    for level in ended.cut:
+        proven |= dict.fromkeys(level, "depends_on_ties")
     return proven
 
 
