@@ -27,6 +27,7 @@ from wholeball.files.season_toml import SeasonEntry, read_season_toml
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
+from wholeball.files.uncollected import uncollected
 from wholeball.kernel.faults import Fault, InputFaults, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.crew import Official, OnCrew
@@ -99,7 +100,8 @@ def read_folder(folder: Path, *, instead: Mapping[str, bytes] | None = None) -> 
         raise WholeballError(
             f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
         )
-    return _Whole(Reading(folder, instead or {})).season_folder()
+    with uncollected():
+        return _Whole(Reading(folder, instead or {})).season_folder()
 
 
 def _no_file(file: Path) -> WholeballError:
