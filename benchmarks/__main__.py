@@ -13,6 +13,7 @@ from benchmarks import (
     rulings,
     scenes,
     scorecards,
+    season,
     standings,
 )
 
@@ -29,6 +30,7 @@ def main() -> int:
             packet,
             fold,
             envelope,
+            season,
             rosters,
             rulings,
             scenes,
