@@ -11,6 +11,7 @@ from demo.desk import Desk
 from demo.ledger import Ledger
 from demo.paper import NOBODY_WEARS
 from demo.truth import Truth
+from demo.truth_fees import still_open
 from demo.truth_play_offs import winner
 from demo.truth_tables import Counted, Line, Outcome, average, counted, outcome, rated, table
 from demo.world import Listed, Person, Side, other
@@ -138,7 +139,7 @@ class Checks:
         self.ledger.compare("looked at", what, expected=[(listed.game, True, True)], came=came)
 
     def looked_at(self, on: date) -> None:
-        """Compare what the check has to say once all is settled: the games of the story only."""
+        """Compare all that the check has to say once a week is settled, and what teams owe."""
         kinds = {"ineligible": "ineligible", "late_goal": "late"}
         played = {one for one, known in self.truth.accounts.items() if known.listed.day <= on}
         expected = {
@@ -146,9 +147,25 @@ class Checks:
             for game, kind in self.truth.plot.kinds.items()
             if kind in kinds and game in played
         }
-        came = {(one["code"], Path(one["file"]).stem) for one in self._remarks(on)}
+        remarks = self._remarks(on)
+        came = {
+            (one["code"], Path(one["file"]).stem)
+            for one in remarks
+            if one["code"] != "fee_open"
+        }
         what = f"what is to be looked at on {on}"
         self.ledger.compare("looked at", what, expected=sorted(expected), came=sorted(came))
+        self._owed(on, [one for one in remarks if one["code"] == "fee_open"])
+
+    def _owed(self, on: date, remarks: Iterable[Mapping[str, Any]]) -> None:
+        known = [one for one in self.truth.outcomes if one.since <= on]
+        owed = still_open(known, self.truth.known(on), self.truth.rules)
+        expected = {f"what {team} owes on {on}": str(amount) for team, amount in owed.items()}
+        came = {
+            f"what {one['value']} owes on {on}": one["says"].split(" owes ")[1].split(" ")[0]
+            for one in remarks
+        }
+        self.ledger.compare_all("fees", expected, came)
 
     def _remarks(self, on: date) -> list[dict[str, Any]]:
         found: list[dict[str, Any]] = self._told("check", "--on", on)["remarks"]

@@ -287,7 +287,6 @@ class Course:
         self.checks.suspensions(on)
         self.checks.ratings(on)
         self.finals.people_of_games()
-        self.finals.fees()
         self.checks.looked_at(on)
         self.finals.champion()
         self._say(on, "every table of every round compared once more")

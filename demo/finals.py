@@ -5,15 +5,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from demo.checks import FAR
 from demo.desk import Desk
 from demo.ledger import Ledger
 from demo.truth import Truth
-from demo.truth_fees import dues, still_open
 from demo.truth_play_offs import winner
 from demo.world import SIDES
 from wholeball.files.folder import read_folder
-from wholeball.season.fees import fees_of
 
 _SEASONS = 1_000
 
@@ -107,30 +104,6 @@ class Finals:
             self.ledger.compare(
                 "people", f"yellow and red in {game}", expected=shown, came=seen
             )
-
-    def fees(self) -> None:
-        """Compare what each forfeit costs, and what each team still owes."""
-        read = read_folder(self.folder)
-        found = fees_of(read.season, read.fees)
-        known = self.truth.known(FAR)
-        self.ledger.compare_all(
-            "fees",
-            {
-                f"fee of {team} for {game}": cost
-                for (team, game), cost in dues(known, self.truth.rules).items()
-            },
-            {f"fee of {one.team} for {one.game}": int(one.amount) for one in found.dues},
-        )
-        self.ledger.compare_all(
-            "fees",
-            {
-                f"{team} owes": owed
-                for team, owed in still_open(
-                    self.truth.outcomes, known, self.truth.rules
-                ).items()
-            },
-            {f"{team} owes": int(owed) for team, owed in found.open_by_team().items()},
-        )
 
     def _told(self, command: str, *words: object) -> Any:
         return self.desk.run(command, self.folder, *words, "--json").json()

@@ -16,7 +16,7 @@ KINDS: Final = {
     "the race": "a team that was proven in or out before the last round, held to the end",
     "bracket": "a seed, the winner of a play-off game, the champion",
     "people": "who appeared in a game, and who was shown yellow or red",
-    "fees": "what a forfeit costs, and what a team still owes",
+    "fees": "what a team owes for its forfeits after what was paid or waived",
     "report": "figures of the season's report",
     "published": "place and figures of a team in a published table of a real tournament",
 }
