@@ -239,14 +239,17 @@ def _between(first: time, last: time) -> str:
 
 
 def _absent_says(rule: Rule, params: Absent) -> str:
-    cannot = "cannot" if rule.strength == "must" else "would rather not"
+    is_must = rule.strength == "must"
+    cannot = "cannot" if is_must else "would rather not"
     whom = listed(rule.teams) if rule.teams else "Every team"
+    if is_must and not rule.teams:
+        whom, cannot = "No team", "can"
     stage = {"all": "play", "league": "play in the league", "play_off": "play in the play-offs"}
     return f"{whom} {cannot} {stage[rule.games]} {_when(params)}."
 
 
 def _not_at_says(rule: Rule, params: NotAt) -> str:
-    begin = "begins" if len(params.game_names) == 1 else "each begin"
+    begin = "begins" if len(params.game_names) == 1 else "begin"
     on = listed(tuple(map(day, params.nights)), last="or") if params.nights else "any night"
     word = "never" if rule.strength == "must" else "rather not"
     between = f" between {clock(params.from_)} and {clock(params.until)}"
