@@ -17,6 +17,8 @@ from wholeball.planning.rule import Rule
 def check(problem: TimetableProblem, placements: Iterable[Placement]) -> Report:
     """Return every rule that a plan breaks, and what each wish costs; no `broken` is a pass.
 
+    What games break that have all been played is past, and no plan can mend it.
+
     Raises:
         KeyError: the problem has a rule of an unknown kind.
         ValidationError: a rule has parameters that its kind has not.
@@ -37,7 +39,11 @@ def _judged(rule: Rule, placed: Placed) -> tuple[list[Broken], list[Line]]:
     kind = KINDS[rule.kind]
     found = list(dict.fromkeys(kind.breaks(rule, kind.read(rule), placed)))
     if rule.strength == "must":
-        return [Broken(rule=rule.rule, games=one.games, says=one.says) for one in found], []
+        return [
+            Broken(rule=rule.rule, games=one.games, says=one.says)
+            for one in found
+            if not one.games or not placed.problem.played.issuperset(one.games)
+        ], []
     return [], [
         Line(
             rule=rule.rule,

@@ -131,6 +131,11 @@ class TimetableProblem:
         return {(slot.start, slot.field): slot for slot in self.slots}
 
     @cached_property
+    def played(self) -> frozenset[GameId]:
+        """The games that have been played."""
+        return frozenset(lock.game for lock in self.locks if lock.why == "played")
+
+    @cached_property
     def by_game(self) -> Mapping[GameId, Pairing]:
         """Each pairing by its game."""
         return {pairing.game: pairing for pairing in self.pairings}

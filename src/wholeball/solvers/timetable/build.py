@@ -81,7 +81,8 @@ class Build:
         if len(columns) <= most:
             return
         if read.is_must:
-            self.rows.at_most(columns, most, read.rule.rule)
+            past = sum(column in self.past for column in columns)
+            self.rows.at_most(columns, max(most, past), read.rule.rule)
             return
         over = self.rows.column(cost=read.rule.cost, top=len(columns) - most)
         ones = [1] * len(columns)
@@ -94,7 +95,7 @@ class Build:
 
         Of each side at most one can be true; where one of `unless` is true all is well.
         """
-        if not one or not other:
+        if not one or not other or (read.is_must and self._is_past(one, other)):
             return
         columns = [*one, *other, *unless]
         signs = [1] * (len(one) + len(other)) + [-1] * len(unless)
@@ -102,6 +103,15 @@ class Build:
             columns.append(self.rows.column(cost=read.rule.cost))
             signs.append(-1)
         self.rows.at_most(columns, 1, read.rule.rule, signs)
+
+    @cached_property
+    def past(self) -> frozenset[int]:
+        """The columns of games that have been played; what they break is past."""
+        played = (game for game in self.question.problem.played if game in self.x)
+        return frozenset(column for game in played for column in self.x[game].values())
+
+    def _is_past(self, one: Sequence[int], other: Sequence[int]) -> bool:
+        return not self.past.isdisjoint(one) and not self.past.isdisjoint(other)
 
     def apart(self, team: TeamId, games: Iterable[GameId]) -> list[list[GameId]]:
         """Split a team's games into groups of which one at most is at any start.

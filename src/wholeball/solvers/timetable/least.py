@@ -78,10 +78,17 @@ class Least:
         if len(columns) <= most:
             return
         if rule.strength == "must":
-            self.rows.at_most(columns, most, rule.rule)
+            past = len(self.past.intersection(columns))
+            self.rows.at_most(columns, max(most, past), rule.rule)
             return
         over = self.rows.column(cost=rule.cost, top=len(columns))
         self.rows.at_most([*columns, over], most, rule.rule, [*[1] * len(columns), -1])
+
+    @cached_property
+    def past(self) -> frozenset[int]:
+        """The columns of games that have been played; what they break is past."""
+        played = (self.on[game] for game in self.problem.played if game in self.on)
+        return frozenset(column for where in played for column in where.values())
 
     def _place(self) -> None:
         """Add the columns: a game on a night, at the cost of its cheapest slot of it."""
@@ -126,12 +133,14 @@ def _taken(least: Least) -> tuple[Mapping[GameId, Truths], Mapping[GameId, Costs
                 prices[game] += rule.cost * refused
     for lock in problem.locks:
         if lock.game in closed:
-            closed[lock.game] |= np.array(
+            away = np.array(
                 [
                     slot.start != lock.start or lock.field not in (None, slot.field)
                     for slot in least.slots
                 ]
             )
+            is_past = lock.why == "played"
+            closed[lock.game] = away if is_past else closed[lock.game] | away
     return closed, prices
 
 

@@ -116,7 +116,10 @@ class Question:
 
     @cached_property
     def free(self) -> Mapping[GameId, int]:
-        """The slots that each game may use, by the rules that must hold and by the locks."""
+        """The slots that each game may use, by the rules that must hold and by the locks.
+
+        No rule is asked about a game that has been played.
+        """
         every = (1 << len(self.slots)) - 1
         free = dict.fromkeys(self.problem.by_game, every)
         for read in self.rules:
@@ -125,7 +128,8 @@ class Question:
                     free[game] &= ~mask
         for lock in self.problem.locks:
             if lock.game in free:
-                free[lock.game] &= self._locked(lock.start, lock.field)
+                held = self._locked(lock.start, lock.field)
+                free[lock.game] = held if lock.why == "played" else free[lock.game] & held
         return free
 
     def charge(self, charged: Mapping[GameId, tuple[tuple[int, int], ...]]) -> None:
