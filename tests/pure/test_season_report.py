@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cases import season_people as people
-from wholeball.kernel.identity import PersonId, TeamId
+from wholeball.kernel.identity import PersonId, Side, TeamId
 from wholeball.reports.bars_svg import Row, bars_svg
 from wholeball.reports.season_report import (
     SeasonReport,
@@ -109,7 +109,7 @@ def test_a_week_without_a_game_stands_among_the_weeks() -> None:
 def test_a_game_is_counted_by_what_became_of_it(
     how: How, *, is_played: bool, expected: dict[str, int]
 ) -> None:
-    by = "home" if how in ("forfeit", "default") else None
+    by: Side | None = "home" if how in ("forfeit", "default") else None
     found = counted([people.sheet(FIRST, how=how, by=by, is_played=is_played)]).total
     given_up = ("played", "forfeits", "defaults", "double_forfeits")
     assert {name: n for name in given_up if (n := getattr(found, name))} == expected
