@@ -33,6 +33,8 @@ ORDERS: dict[str, tuple[Criterion, ...]] = {
         "wins",
     ),
     "capped": ("points", CappedDifference(capped_difference=2), "goals", "wins", "away_goals"),
+    "points by the game": ("points_per_game", "difference", "goals"),
+    "goals and then by the game": ("goals", "points_per_game", "wins"),
     "wins first": ("wins", AmongLevel(among_level=("h2h_goals",), again=True), "points"),
 }
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from math import lcm
 from typing import Final, Literal, TypeAlias
 
 import numpy as np
@@ -236,3 +237,9 @@ def _score(result: Result, rule: ForfeitCounting) -> tuple[int, int]:
     home, away = result.played_score
     played = (home, away) if result.by == "away" else (away, home)
     return played if played[0] - played[1] > ruled[0] - ruled[1] else ruled
+
+
+def worth_by_game(games: Sequence[int]) -> tuple[int, ...]:
+    """Return what makes totals comparable by the game, in whole numbers."""
+    common = lcm(*(max(one, 1) for one in games))
+    return tuple(common // max(one, 1) for one in games)

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.season.bracket import MOST, kept_apart
 from wholeball.season.bracket_odds import simulated_winners
-from wholeball.season.count import Flags, Whole, games
-from wholeball.season.race import Status, worth_by_game
+from wholeball.season.count import Flags, Whole, games, worth_by_game
+from wholeball.season.race import Status
 from wholeball.season.record import PoolStands, pools_stand
 from wholeball.season.scores import AWAY, HOME, SIDE, chances, draw_scores
 from wholeball.season.season import regulation

@@ -3,11 +3,11 @@
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain
-from math import lcm
 from typing import Literal, TypeAlias
 
 from wholeball.kernel.identity import TeamId
 from wholeball.league.fixture import Fixture
+from wholeball.season.count import worth_by_game
 from wholeball.season.record import PoolStands, pools_stand
 from wholeball.season.season import Season, regulation
 from wholeball.season.standings import Regulation
@@ -169,9 +169,3 @@ def outcomes(rules: Regulation) -> tuple[Outcome, ...]:
         (given_up, points.win),
     )
     return tuple(dict.fromkeys(ways))
-
-
-def worth_by_game(games: Sequence[int]) -> tuple[int, ...]:
-    """Return what makes totals of points comparable by the game, in whole numbers."""
-    common = lcm(*(max(one, 1) for one in games))
-    return tuple(common // max(one, 1) for one in games)

@@ -191,8 +191,9 @@ def _sums(ends: Ends, figures: Sequence[Figure], at: Whole) -> Whole:
     for game, (home, away) in enumerate(ends.left):
         totals[home] += taking.of_home(game)
         totals[away] += taking.of_away()
-    if (ends.worth != 1).any():
-        totals *= ends.worth.astype(number)[:, None]
+    worth = figures[0].per_game if figures[0].per_game is not None else ends.worth
+    if (worth != 1).any():
+        totals *= worth.astype(number)[:, None]
     return totals
 
 

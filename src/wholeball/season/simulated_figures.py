@@ -1,7 +1,7 @@
 """Says what each game played or left adds to a figure, in thousands of simulated seasons."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, cast
 
 import numpy as np
@@ -13,7 +13,7 @@ from wholeball.rulebook.criteria import (
     LevelFigure,
     criterion_name,
 )
-from wholeball.season.count import Games, Points, Whole
+from wholeball.season.count import Games, Points, Whole, worth_by_game
 from wholeball.season.scores import AWAY, HOME, Cells
 
 LEVEL: Final[dict[LevelFigure, Criterion]] = {
@@ -60,7 +60,9 @@ class Ends:
 class Figure:
     """One figure that adds up over games: what each game played or left brings each side.
 
-    `deducts` is what each point off a team takes from it; mini-tables never read it.
+    `deducts` is what each point off a team takes from it; mini-tables never read it. `per_game`
+    is what each team's total is multiplied by so that it is compared by the game, shape
+    (teams,); None where totals are compared as all others of the ends are.
     """
 
     home: Whole
@@ -68,6 +70,7 @@ class Figure:
     home_of_cell: Whole
     away_of_cell: Whole
     deducts: int = 0
+    per_game: Whole | None = None
 
 
 def not_simulated(criteria: Sequence[Criterion]) -> tuple[str, ...]:
@@ -104,6 +107,12 @@ def _points(ends: Ends) -> Figure:
     )
 
 
+def _points_per_game(ends: Ends) -> Figure:
+    counts = _games_of_each(ends).tolist()
+    worth = np.array(worth_by_game(counts), dtype=np.int64)
+    return replace(_points(ends), per_game=worth if (worth != worth[0]).any() else None)
+
+
 def _wins(ends: Ends) -> Figure:
     return Figure(
         home=ends.played.home_won.astype(np.int64),
@@ -138,7 +147,7 @@ def _away_goals(ends: Ends) -> Figure:
 
 _SUMS: Final[dict[str, Callable[[Ends], Figure]]] = {
     "points": _points,
-    "points_per_game": _points,
+    "points_per_game": _points_per_game,
     "wins": _wins,
     "difference": _difference,
     "goals": _goals,
@@ -167,12 +176,20 @@ def packed_of(ends: Ends, figures: Sequence[Figure]) -> Figure:
 
 def narrowest(ends: Ends, figures: Sequence[Figure]) -> type[np.int32 | np.int64]:
     """Return the numbers that hold these figures at once, and a level of 256 before them."""
+    if any(one.per_game is not None for one in figures):
+        return np.int64
     return np.int32 if _bits_of(ends, figures) + 8 <= 30 else np.int64
 
 
 def fit_together(ends: Ends, figures: Sequence[Figure]) -> bool:
-    """Tell whether figures can be compared at once in 64 bits; one alone always is."""
-    return len(figures) == 1 or _bits_of(ends, figures) <= _MOST_BITS
+    """Tell whether figures can be compared at once in 64 bits; one alone always is.
+
+    One that is compared by the game where others are not stays alone.
+    """
+    if len(figures) == 1:
+        return True
+    is_alone = any(one.per_game is not None for one in figures)
+    return not is_alone and _bits_of(ends, figures) <= _MOST_BITS
 
 
 def _bits_of(ends: Ends, figures: Sequence[Figure]) -> int:
@@ -194,6 +211,11 @@ def _bits(ends: Ends, figure: Figure) -> int:
 
 def _most_games(ends: Ends) -> int:
     """Return how many games the team with the most has in all, played and left."""
+    return int(_games_of_each(ends).max(initial=0))
+
+
+def _games_of_each(ends: Ends) -> Whole:
+    """Return how many games each team has in all, played and left."""
     left = np.array(ends.left, dtype=np.int64).ravel()
     sides = np.concatenate((ends.played.home, ends.played.away, left))
-    return int(np.bincount(sides, minlength=1).max())
+    return np.bincount(sides, minlength=ends.teams)
