@@ -1,0 +1,386 @@
+"""What a season folder says of its timetable to be, and every fault of it at once."""
+
+import itertools
+from datetime import date, time, timedelta
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cases.planned_season import PLANNING, SEASON, TEAMS, write_folder
+from wholeball.files.folder import read_folder
+from wholeball.files.planning_rules import read_rules
+from wholeball.files.problem import problem_of
+from wholeball.files.slots import Ground, read_slots
+from wholeball.kernel.faults import Fault, InputFaults, WholeballError
+from wholeball.kernel.identity import BlockId, GameId, PoolId, SiteId, TeamId
+from wholeball.kernel.refusals import Source
+from wholeball.league.fixture import From, Seeded
+from wholeball.league.league import League, Team
+from wholeball.planning.kinds import KINDS
+from wholeball.planning.problem import Closed, Lock, Pairing, Placement, Slot, Start
+from wholeball.planning.rule import Rule
+
+MONDAY = date(2027, 1, 4)
+HEAD = "field,weekday,date,first_date,last_date,from,until,lights_off,permit_until,minutes\n"
+
+
+def faults_of(folder: Path, **changed: str) -> list[Fault]:
+    with pytest.raises(InputFaults) as refused:
+        read_folder(write_folder(folder, **changed))
+    return list(refused.value.faults)
+
+
+def told(faults: list[Fault]) -> list[tuple[str, str, str]]:
+    return [(one.code, str(one.place), one.says) for one in faults]
+
+
+def test_slots_are_cut_from_the_start_to_the_earliest_end(tmp_path: Path) -> None:
+    """Forty minutes, a break of five, ten of turnover: three slots until nine, one left over."""
+    slots = read_folder(write_folder(tmp_path)).planning.slots
+    assert [one.at for one in slots if one.night == MONDAY] == [
+        time(18),
+        time(18, 55),
+        time(19, 50),
+    ]
+    assert slots[0] == Slot(
+        field="Meadow 1", site=SiteId("Meadow"), night=MONDAY, at=time(18), minutes=55
+    )
+    second = [one for one in slots if one.field == "Meadow 2"]
+    assert {one.night for one in second} == {MONDAY + timedelta(days=n) for n in (7, 14, 21)}
+    assert [one.at for one in second[:2]] == [time(18), time(19)]
+    assert len(second) == 6
+
+
+@pytest.mark.parametrize(
+    ("row", "code", "says"),
+    [
+        ("Meadow 1,monday,,,,18:00,18:54,,,", "too_short", "needs 55 minutes, and until is 18:54."),
+        ("Meadow 1,monday,,,,18:00,,18:54,,", "too_short", "and lights_off is 18:54."),
+        ("Meadow 1,monday,,,,18:00,,,18:54,", "too_short", "and permit_until is 18:54."),
+        ("Meadow 1,monday,,,,18:00,21:00,,,54", "too_short", "a slot has 54 minutes;"),
+        ("Meadow 1,monday,,,,18:00,,,,", "missing", "does not say until when"),
+        ("Meadow 1,,,,,18:00,21:00,,,", "missing", "the row names no day."),
+        ("Meadow 1,monday,2027-01-04,,,18:00,21:00,,,", "contradiction", "a weekday and a date"),
+        ("Meadow 1,,2027-01-04,2027-01-04,,18:00,21:00,,,", "contradiction", "for a weekday."),
+        ("Meadow 1,monday,,2027-01-11,2027-01-04,18:00,21:00,,,", "contradiction", "is before"),
+        ("Meadow 1,monday,,2027-01-05,2027-01-06,18:00,21:00,,,", "range", "no such day"),
+        ("Meadow 1,monday,,,,18:00,17:00,,,", "contradiction", "until is 17:00, and the row"),
+        ("Meadow 9,monday,,,,18:00,21:00,,,", "unknown_field", '"Meadow 9" is no field'),
+        ("Meadow 1,,2028-03-01,,,18:00,21:00,,,", "range", "is outside the season"),
+        ("Meadow 1,mondy,,,,18:00,21:00,,,", "unknown_value", 'weekday is "mondy".'),
+    ],
+)  # fmt: skip
+def test_a_row_into_which_no_game_fits_is_told(
+    tmp_path: Path, row: str, code: str, says: str
+) -> None:
+    (fault,) = faults_of(tmp_path, slots_csv=f"{HEAD}{row}\n")
+    assert (fault.code, fault.place.file, fault.place.row) == (code, "slots.csv", 2)
+    assert says in fault.says
+
+
+@pytest.mark.parametrize(("begins", "is_clash"), [("18:55", False), ("18:54", True)])
+def test_slots_of_one_field_that_overlap_are_told_with_both_rows(
+    tmp_path: Path, begins: str, *, is_clash: bool
+) -> None:
+    rows = (
+        "Meadow 1,,2027-01-04,,,18:00,19:00,,,\n"
+        f"Meadow 1,,2027-01-04,,,{begins},20:00,,,\n"
+        "Meadow 2,,2027-01-04,,,18:10,20:00,,,\n"
+    )
+    if not is_clash:
+        read = read_folder(write_folder(tmp_path, slots_csv=HEAD + rows))
+        assert len(read.planning.slots) == 4
+        return
+    assert told(faults_of(tmp_path, slots_csv=HEAD + rows)) == [
+        (
+            "clash",
+            "slots.csv row 3, column from",
+            (
+                "Meadow 1 has a slot on Monday 4 January from 18:00 to 18:55, and another begins at "
+                "18:54 (rows 2 and 3)."
+            ),
+        )
+    ]
+
+
+@pytest.mark.parametrize(
+    ("night", "begins", "ends", "code"),
+    [
+        ("2026-11-01", "00:05", "01:00", "ambiguous"),
+        ("2026-11-01", "00:00", "00:55", None),
+        ("2027-03-14", "02:30", "03:25", "nonexistent"),
+        ("2027-03-14", "03:00", "03:55", None),
+    ],
+)
+def test_a_slot_at_a_time_that_comes_twice_or_never_is_refused(
+    tmp_path: Path, night: str, begins: str, ends: str, code: str | None
+) -> None:
+    season = SEASON.replace("2027-01-04", "2026-10-01").replace("2027-02-14", "2027-04-01")
+    row = f"Meadow 1,,{night},,,{begins},{ends},,,\n"
+    if code is None:
+        folder = write_folder(tmp_path, season_toml=season, slots_csv=HEAD + row)
+        assert len(read_folder(folder).planning.slots) == 1
+        return
+    (fault,) = faults_of(tmp_path, season_toml=season, slots_csv=HEAD + row)
+    assert (fault.code, fault.place.row) == (code, 2)
+
+
+def test_lights_that_go_off_before_the_row_ends_are_a_doubt(tmp_path: Path) -> None:
+    row = "Meadow 1,monday,,,,18:00,22:00,21:00,,\n"
+    (doubt,) = read_folder(write_folder(tmp_path, slots_csv=HEAD + row)).remarks
+    assert (doubt.code, doubt.level) == ("contradiction", "doubt")
+    assert "lights_off 21:00: what is later is not used." in doubt.says
+
+
+def test_a_closure_takes_the_slots_that_it_overlaps_and_names_itself(tmp_path: Path) -> None:
+    closures = (
+        "field,site,date,last_date,from,until,why\n"
+        "Meadow 1,,2027-01-04,,18:55,19:50,drains\n"
+        ",Meadow,2027-01-11,2027-01-18,,,holiday\n"
+    )
+    problem = problem_of(read_folder(write_folder(tmp_path, closures_csv=closures)))
+    closed = [one for one in problem.closed if one.slot.night == MONDAY]
+    slot = Slot(
+        field="Meadow 1", site=SiteId("Meadow"), night=MONDAY, at=time(18, 55), minutes=55
+    )
+    assert closed == [Closed(slot=slot, by="closures.csv row 2 (drains)")]
+    assert {one.by for one in problem.closed[1:]} == {"closures.csv row 3 (holiday)"}
+    assert {slot.night for slot in problem.slots}.isdisjoint(
+        {date(2027, 1, 11), date(2027, 1, 18)}
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "code", "says"),
+    [
+        ("Meadow 1,Meadow,2027-01-04,,,,", "contradiction", "a field and a site"),
+        ("Meadow 9,,2027-01-04,,,,", "unknown_field", "no field of fields.csv"),
+        (",Long,2027-01-04,,,,", "unknown_site", "no site of sites.csv"),
+        (",,2027-01-04,2027-01-03,,,", "contradiction", "is before date"),
+        (",,2027-01-04,,19:00,19:00,", "contradiction", "from 19:00 until 19:00"),
+    ],
+)
+def test_a_closure_that_makes_no_sense_is_told(
+    tmp_path: Path, row: str, code: str, says: str
+) -> None:
+    head = "field,site,date,last_date,from,until,why\n"
+    (fault,) = faults_of(tmp_path, closures_csv=f"{head}{row}\n")
+    assert (fault.code, fault.place.file, fault.place.row) == (code, "closures.csv", 2)
+    assert says in fault.says
+
+
+def test_absences_become_rules_that_name_their_rows(tmp_path: Path) -> None:
+    absences = (
+        "team,weekday,date,from,until,strength,cost,why\n"
+        "Ash,monday,,19:00,,,,choir\n"
+        "Birch,,2027-01-11,,18:55,wish,3,\n"
+    )
+    assert read_folder(write_folder(tmp_path, absences_csv=absences)).planning.absences == (
+        Rule(
+            rule="absences.csv row 2",
+            kind="absent",
+            strength="must",
+            teams=(TeamId("Ash"),),
+            params={"weekdays": ("monday",), "from": "19:00"},
+            why="choir",
+        ),
+        Rule(
+            rule="absences.csv row 3",
+            kind="absent",
+            strength="wish",
+            cost=3,
+            teams=(TeamId("Birch"),),
+            params={"nights": ("2027-01-11",), "until": "18:55"},
+        ),
+    )
+
+
+def test_every_fault_of_every_file_is_told_at_once(tmp_path: Path) -> None:
+    faults = faults_of(
+        tmp_path,
+        teams_csv=f"{TEAMS}Ash,B\n",
+        absences_csv="team,weekday,strength,cost\nAshe,monday,wish,\nAsh,,,\nAsh,monday,,3\n",
+        planning_toml=f"{PLANNING}spare = 1\n[pools.Z]\nmeetings = 2\n".replace(
+            "most = 1", "most = 0.5"
+        ),
+        slots_csv=f"{HEAD}Meadow 1,monday,,,,18:00,18:10,,,\n",
+    )
+    assert [(one.code, one.place.file) for one in faults] == [
+        ("duplicate", "teams.csv"),
+        ("type", "planning.toml"),
+        ("unknown_key", "planning.toml"),
+        ("too_short", "slots.csv"),
+        ("unknown_team", "absences.csv"),
+        ("missing", "absences.csv"),
+        ("missing", "absences.csv"),
+        ("contradiction", "absences.csv"),
+    ]
+
+
+def test_names_that_planning_toml_has_and_the_folder_has_not_are_told(tmp_path: Path) -> None:
+    planning = f"""{PLANNING}
+[[rules]]
+rule = "captain"
+kind = "never_at_once"
+strength = "must"
+teams = ["Ash", "Birche"]
+[pools.Z]
+meetings = 2
+"""
+    faults = faults_of(tmp_path, planning_toml=f"spare_nights = [2027-03-01]\n{planning}")
+    assert [(one.code, one.place.line, one.cure) for one in faults] == [
+        ("unknown_team", 22, "Did you mean Birch?"),
+        ("unknown_pool", 23, "Use one of: A."),
+        ("range", 1, "Mend the night, or the season's days in season.toml."),
+    ]
+    folder = write_folder(
+        tmp_path / "games",
+        planning_toml=f'{PLANNING}\n[[rules]]\nrule = "x"\nkind = "not_at"\nstrength = "must"\n'
+        'names = ["7"]\n',
+    )
+    with pytest.raises(InputFaults, match='rule "x" names game 7, which there is not'):
+        problem_of(read_folder(folder))
+
+
+def test_a_block_its_lengths_and_what_comes_after_become_rules(tmp_path: Path) -> None:
+    planning = f"""{PLANNING}
+[[play_offs]]
+game = "P1"
+round = 4
+home = "seed 1"
+away = "seed 2"
+[[play_offs]]
+game = "P2"
+round = 5
+home = "winner of P1"
+away = "seed 3"
+"""
+    folder = write_folder(
+        tmp_path,
+        planning_toml=planning,
+        teams_csv="team,pool,block\nAsh,,Monday\nBirch,,Monday\nCedar,,Monday\n",
+        divisions_csv="division\nOpen\n",
+        blocks_csv="block,division,weekday,from,until,places\nMonday,Open,monday,18:00,21:00,4\n",
+    )
+    problem = problem_of(read_folder(folder))
+    assert problem.pairings[-2:] == (
+        Pairing(game=GameId("P1"), home=Seeded(seed=1), away=Seeded(seed=2), round=4),
+        Pairing(game=GameId("P2"), home=From(game=GameId("P1")), away=Seeded(seed=3), round=5),
+    )
+    said = {one.rule: KINDS[one.kind].sentence(one) for one in problem.rules[:4]}
+    assert said == {
+        "length of a league game": "A league game has 55 minutes at least, with its turnover.",
+        "length of a play-off game": (
+            "A play-off game has 72 minutes at least, with its turnover."
+        ),
+        "after what brings its sides": (
+            "A game starts 72 minutes or more after the starts of those that bring its sides."
+        ),
+        "block Monday": (
+            "Ash, Birch and Cedar each play in Monday: Monday, 18:00 to 21:00 in the league."
+        ),
+    }
+    assert {one.block for one in problem.teams} == {BlockId("Monday")}
+
+
+def test_what_was_played_stays_where_it_was_though_there_is_no_such_slot(
+    tmp_path: Path,
+) -> None:
+    folder = write_folder(
+        tmp_path,
+        timetable_csv="game,round,date,start,field,home,away\n"
+        "A1,1,2027-01-06,17:00,Meadow 1,Ash,Birch\n"
+        "A2,1,2027-01-11,18:00,Meadow 1,Cedar,Dogwood\n",
+        results_csv="game,round,date,home,away,home_goals,away_goals\n"
+        "A1,1,2027-01-06,Ash,Birch,2,1\n",
+    )
+    problem = problem_of(read_folder(folder), on=date(2027, 1, 12))
+    start = Start(date(2027, 1, 6), time(17))
+    assert problem.locks == (
+        Lock(game=GameId("A1"), start=start, field="Meadow 1", why="played"),
+    )
+    assert [one.game for one in problem.pairings] == ["A1", "A2"]
+    assert {one.pool for one in problem.pairings} == {PoolId("A")}
+    assert (start, "Meadow 1") in problem.slot_at
+    assert min(slot.night for slot in problem.slots if slot.night > start.night) == date(
+        2027, 1, 18
+    )
+    assert problem.announced[0] == Placement(game=GameId("A1"), start=start, field="Meadow 1")
+
+
+@pytest.mark.parametrize(
+    ("changed", "code", "says"),
+    [
+        ({"planning_toml": "schema = 1\ngames_each = 3\n", "teams_csv": "team,pool\nA,x\nB,x\nC,x\n"}, "infeasible", "3 teams of pool x cannot play 3 games each"),
+        ({"teams_csv": "team,pool\nA,x\n"}, "infeasible", "Pool x has 1 team, and nobody to play."),
+        ({"planning_toml": "schema = 1\nmeetings = 5\n"}, "infeasible", "30 games need 30 places, and there are 24: 6 too few."),
+        ({"slots_csv": HEAD}, "missing_file", "There is no slot to play in"),
+        ({"results_csv": "game,round,date,home,away,home_goals,away_goals\n1,1,2027-01-04,Ash,Birch,1,0\n"}, "contradiction", "results.csv has games"),
+    ],
+)  # fmt: skip
+def test_a_folder_that_nothing_can_be_planned_of_says_why(
+    tmp_path: Path, changed: dict[str, str], code: str, says: str
+) -> None:
+    read = read_folder(write_folder(tmp_path, **changed))
+    with pytest.raises(WholeballError, match=says) as refused:
+        problem_of(read)
+    assert refused.value.code == code
+
+
+def test_a_folder_without_planning_toml_names_the_page_that_has_an_example(
+    tmp_path: Path,
+) -> None:
+    folder = write_folder(tmp_path)
+    (folder / "planning.toml").unlink()
+    with pytest.raises(WholeballError, match=r"docs/howto/plan-the-timetable\.md"):
+        problem_of(read_folder(folder))
+
+
+LEAGUE = League(
+    name="L",
+    timezone="America/New_York",
+    first_day=date(2027, 1, 4),
+    last_day=date(2027, 3, 21),
+    teams=(Team(team=TeamId("Ash"), pool=PoolId("A")),),
+)
+
+
+@settings(deadline=None)
+@given(
+    st.integers(0, 23 * 60),
+    st.integers(1, 400),
+    st.integers(1, 200),
+    st.sampled_from(("monday", "sunday")),
+)
+def test_slots_never_overlap_nor_reach_past_the_end(
+    begins: int, lasts: int, minutes: int, weekday: str
+) -> None:
+    ends = min(begins + lasts, 23 * 60 + 59)
+    row = f"F,{weekday},{begins // 60}:{begins % 60:02},{ends // 60}:{ends % 60:02},{minutes}\n"
+    data = f"field,weekday,from,until,minutes\n{row}".encode()
+    slots, table = read_slots(data, Ground(league=LEAGUE, fields=None, sites={}, minutes=1))
+    told_ = {fault.code for fault in table.faults}
+    assert told_ <= {"too_short", "ambiguous", "nonexistent"}
+    for one, other in itertools.pairwise(slots):
+        assert (one.night, one.ends.time()) <= (other.night, other.at)
+    assert all(slot.ends.time() <= time(ends // 60, ends % 60) for slot in slots)
+    assert bool(slots) == (ends - begins >= minutes)
+
+
+@given(
+    st.recursive(
+        st.none() | st.booleans() | st.integers() | st.text(max_size=8),
+        lambda inner: st.lists(inner, max_size=3).map(tuple),
+        max_leaves=6,
+    ),
+    st.sampled_from(sorted(KINDS)),
+    st.sampled_from(("most", "teams", "cost", "strength", "nights", "from", "names", "rule")),
+)
+def test_whatever_a_rule_holds_is_read_or_told(value: object, kind: str, key: str) -> None:
+    record = {"rule": "r", "kind": kind, "strength": "must", key: value}
+    rules, faults = read_rules([record], Source("planning.toml", {}))
+    assert len(rules) == (not faults)
+    for rule in rules:
+        assert KINDS[kind].sentence(rule)
