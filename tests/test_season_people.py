@@ -330,6 +330,45 @@ def test_check_tells_what_a_team_owes_until_it_is_settled(
     assert "owes" not in run("check", folder).out
 
 
+def test_an_official_whose_own_team_plays_is_doubted_in_that_game_and_at_its_start(
+    tmp_path: Path, run: Run
+) -> None:
+    """Noor plays for Ash and for Cedar; the league games of A1 and C1 are on two days."""
+    crews = "game,role,official\nA1,{0},Noor Z.\nA4,{0},Noor Z.\nA2,{0},Kim\n"
+    people = "official,person\nNoor Z.,k-noor\nKim,\n"
+    folder = write_people(tmp_path / "meadow", officials=people)
+    role = read_folder(folder).season.rulebook.crew.roles[0]
+    (folder / "crews.csv").write_text(crews.format(role))
+    own = "crews.csv: Noor Z. works game A1 and is on the roster of Ash, which plays it"
+    own += " (Competition rules)."
+    told = run("check", folder, "--on", "2026-09-14").out
+    assert [line for line in told.splitlines() if "Noor Z." in line] == [
+        f"{own} Give the game to another official."
+    ]
+    timetable = folder / "timetable.csv"
+    moved = timetable.read_text().replace(
+        "2026-09-17,21:00,Field 1", "2026-09-24,19:00,Field 2"
+    )
+    timetable.write_text(moved)
+    told = run("check", folder, "--on", "2026-09-14").out
+    also = "Noor Z. works game A4 and is on the roster of Cedar, which plays game C2 at the same start."
+    assert [line.partition(": ")[2] for line in told.splitlines() if "Noor Z." in line] == [
+        f"{own.partition(': ')[2]} Give the game to another official.",
+        f"{also} Give the game to another official.",
+    ]
+
+
+def test_somebody_written_down_for_both_sides_is_doubted(tmp_path: Path, run: Run) -> None:
+    rosters = "team,number,name,person\nAsh,4,Noor Zephirou,k-noor\nBirch,14,Ondine,k-noor\n"
+    folder = write_people(tmp_path / "meadow", rosters=rosters)
+    enter(folder, "A1", card(home_players=(PaperPlayer(4),)))
+    said = "Noor Zephirou is written down for Ash and for Birch."
+    assert said not in run("check", folder).out
+    both = card(home_players=(PaperPlayer(4),), away_players=(PaperPlayer(14),))
+    enter(folder, "A1", both, batch=2)
+    assert said in run("check", folder).out
+
+
 def test_check_tells_every_fault_of_the_folder_at_once(folder: Path, run: Run) -> None:
     (folder / "teams.csv").write_text("team,pool\nAsh,A\nAsh,A\n")
     (folder / "rulings.csv").write_text("ruling,game,ruled,ref,why\n0,A1,lost,H 1,x\n")

@@ -25,6 +25,7 @@ from wholeball.season.fees import fees_of
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
 from wholeball.season.to_come import to_come
 from wholeball.usecases.check_timetable import timetable_remarks
+from wholeball.usecases.crew_doubts import crew_doubts
 from wholeball.usecases.season_people import OnRoster, known_of, on_rosters
 from wholeball.usecases.unwritten_forfeits import unwritten_forfeits
 
@@ -60,10 +61,12 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *_perhaps_one(read),
             *unknown_people(read),
             *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, folder)),
+            *(fault for sheet in read.sheets for fault in _on_both_sides(sheet, names)),
             *(_ineligible(one, read, names, folder) for one in found),
             *timetable_remarks(read),
             *unwritten_forfeits(to_come(read.season, past)),
             *_fees(read),
+            *crew_doubts(read),
         ),
         ineligible=found,
     )
@@ -101,6 +104,16 @@ def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fa
             says = f"{team} is rated {value:f} without a reason ({article})."
             cure = f"Ask, and enter it again: wholeball enter {folder} {game} --by NAME"
             yield _of_game(sheet, "rating_without_reason", says, cure)
+
+
+def _on_both_sides(
+    sheet: GameSheet, names: Mapping[PersonId, tuple[OnRoster, ...]]
+) -> Iterator[Fault]:
+    for person in sorted(sheet.people("home") & sheet.people("away")):
+        who = name_of(person, sheet.fixture.home, names)
+        says = f"{who} is written down for {sheet.fixture.home} and for {sheet.fixture.away}."
+        cure = "Compare with the scorecard; if two people share a code, mend rosters.csv."
+        yield _of_game(sheet, "both_sides", says, cure)
 
 
 def _ineligible(
