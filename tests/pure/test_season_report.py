@@ -56,6 +56,16 @@ def counted(sheets: Iterable[GameSheet], *, split: bool = True) -> Participation
     return participation(season, FIXTURES, kept, people.rosters())
 
 
+def test_a_team_that_was_taken_out_has_no_game_to_come() -> None:
+    book = people.book('[forfeit.removal]\nafter_forfeits = 1\nresults = "annulled"\n')
+    given_up = people.sheet(FIRST, how="forfeit", by="home", is_played=False)
+    assert given_up.result is not None
+    for rulebook, to_come in ((BOOK, 3), (book, 2)):
+        season = Season(league=people.league(), rulebook=rulebook, results=(given_up.result,))
+        found = participation(season, FIXTURES, [given_up], people.rosters())
+        assert (found.total.forfeits, found.total.to_come) == (1, to_come)
+
+
 SHEETS = (
     people.sheet(FIRST, appeared=["al", "bo"]),
     people.sheet(SECOND, appeared=["al", "ed"]),

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final, Literal, TypeAlias
 
@@ -17,7 +17,10 @@ from wholeball.season.season import Season
 from wholeball.season.upheld import upheld
 
 Became: TypeAlias = Literal["to_come", "played", "forfeit", "default", "double_forfeit", "none"]
-"""What became of a game; `none` counts for nothing and was not played out."""
+"""What became of a game; `none` counts for nothing and was not played out.
+
+A game that a team which was taken out has still to play is `none`: it will not be played.
+"""
 _WEEK: Final = timedelta(days=7)
 
 
@@ -119,11 +122,14 @@ def _games(
 ) -> Iterator[_Game]:
     found = (*season.results, *season.outside.play_offs, *season.play_offs)
     results = {one.game: one for one in found}
-    beyond = upheld(season.results, season.rulebook).beyond
+    stand = upheld(season.results, season.rulebook)
+    beyond, out = stand.beyond, {one.team for one in stand.out}
     divisions = _divisions(season.league)
     for fixture in fixtures:
         sheet, result = sheets.get(fixture.game), results.pop(fixture.game, None)
-        yield _game(fixture.day, divisions[fixture.home], result, sheet, beyond)
+        game = _game(fixture.day, divisions[fixture.home], result, sheet, beyond)
+        is_off = game.became == "to_come" and {fixture.home, fixture.away} & out
+        yield replace(game, became="none") if is_off else game
     for result in results.values():
         day = season.days.get(result.game)
         yield _game(day, divisions[result.home], result, None, beyond)
