@@ -287,6 +287,7 @@ class Course:
         self.checks.suspensions(on)
         self.checks.ratings(on)
         self.finals.people_of_games()
+        self.finals.report(self.sheets.parent / "report")
         self.checks.looked_at(on)
         self.finals.champion()
         self._say(on, "every table of every round compared once more")

@@ -2,9 +2,12 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
+from demo.account import Account
+from demo.checks import FAR
 from demo.desk import Desk
 from demo.ledger import Ledger
 from demo.truth import Truth
@@ -75,6 +78,42 @@ class Finals:
         compare = self.ledger.compare
         compare("bracket", "champion", expected=self.truth.champion, came=final["winner"])
         compare("bracket", "third", expected=self.truth.third, came=third["winner"])
+
+    def report(self, out: Path) -> None:
+        """Compare the figures of the season's report, all in all and week by week."""
+        told = self._told("report")
+        self.desk.run("report", self.folder, "--out", out)
+        accounts = list(self.truth.accounts.values())
+        self._figures("the season", accounts, told["total"])
+        for week in told["weeks"]:
+            monday = date.fromisoformat(week["week_of"])
+            mine = [one for one in accounts if 0 <= (one.listed.day - monday).days < 7]
+            self._figures(f"the week of {monday}", mine, week)
+        listed = len(self.truth.league) + len(self.truth.play_offs)
+        compare = self.ledger.compare
+        compare("report", "games listed", expected=listed, came=told["total"]["games"])
+        compare("report", "games to come", expected=0, came=told["total"]["to_come"])
+        players = self.truth.size.players
+        compare("report", "people on rosters", expected=players, came=told["rostered"])
+
+    def _figures(self, what: str, accounts: list[Account], told: dict[str, Any]) -> None:
+        """Compare games, forfeits by ruling among them, people, and minutes of those who came."""
+        played = [one for one in accounts if one.was_played]
+        there = [one.student for game in played for side in SIDES for one in game.present[side]]
+        known = {one.game: one.how for one in self.truth.known(FAR)}
+        hows = [known.get(one.listed.game, "played") for one in accounts]
+        minutes = 2 * self.truth.rules.half
+        expected = {
+            "played": len(played),
+            "forfeits": hows.count("forfeit"),
+            "defaults": hows.count("default"),
+            "double_forfeits": hows.count("double_forfeit"),
+            "people": len(set(there)),
+            "game_minutes": minutes * len(played),
+            "player_minutes": minutes * len(there),
+        }
+        for name, value in expected.items():
+            self.ledger.compare("report", f"{name} of {what}", expected=value, came=told[name])
 
     def people_of_games(self) -> None:
         """Compare for each game who appeared, and who was shown what, person by person."""

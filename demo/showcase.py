@@ -149,12 +149,17 @@ def _sheets(course: Course) -> Part:
             "rating stubs in it are for staff.",
         ),
         _door(
+            "Season report",
+            "report/season-report.html",
+            "People, games, hours and forfeits by week and division; tables beside it.",
+        ),
+        _door(
             "Suspensions (staff)",
             "staff/suspensions.pdf",
             "For staff only: why, where each game was served, who is barred from what.",
         ),
     )
-    return Part("On paper", "", doors)
+    return Part("Sheets and report", "", doors)
 
 
 def _beyond(out: Path, examples: Path) -> Part:

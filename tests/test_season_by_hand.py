@@ -159,6 +159,9 @@ def _plans(say: Callable[..., Told], folder: Path) -> None:
         say("plan", folder, "--try", "--reproducible", "--seconds", 5, *now, "--json").out
     )
     assert (told["ok"], told["proof"], len(told["games"])) == (True, "optimal", 7)
+    lost = ("--lost-night", "2027-02-02", "--try", "--reproducible", "--seconds", 5)
+    mended = json.loads(say("repair", folder, *lost, *now, "--json").out)
+    assert {one["game"] for one in mended["moved"]} == {"G5", "G6", "F1"}
     explained = say("explain", folder, *now).out
     assert explained.startswith("7 games, 24 places to play them in.")
     assert "The timetable in the folder costs 0." in explained
@@ -253,6 +256,8 @@ def _publishes(say: Callable[..., Told], folder: Path, tmp_path: Path) -> None:
     say("pages", folder, tmp_path / "pages")
     made = {one.name for one in (tmp_path / "pages").iterdir()}
     assert {"index.html", "game-F1.html", "standings-1-round-3.html"} <= made
+    report = json.loads(say("report", folder, "--json").out)
+    assert (report["total"]["played"], report["total"]["forfeits"]) == (7, 1)
     lots = tmp_path / "lots"
     say("draw", "commit", lots, "Wet Socks", "Brass Otters", "--label", "who wears bibs")
     say("draw", "reveal", lots, "--public", "4 and 11")
