@@ -16,14 +16,16 @@ OF_TEAMS: Final = ("absent", "block", "not_at", "fixed", "never_at_once", "games
 """The kinds by which teams ask for something; they are let go of last, so that they are named."""
 
 
-def clash(problem: TimetableProblem) -> tuple[str, ...]:
-    """Return the names of rules that cannot all hold; none where no clash is proven.
+def clash(problem: TimetableProblem) -> tuple[str, ...] | None:
+    """Return the names of rules that cannot all hold; None where no clash is proven.
+
+    There are none of them where games do not even fit by themselves.
 
     Large groups are let go of first, then rules one by one; what teams ask for comes last.
     """
     rules = sorted(problem.rules, key=lambda one: one.kind in OF_TEAMS)
     if not _is_impossible(problem, rules):
-        return ()
+        return None
     size = max(1, len(rules) // 2)
     while True:
         rules = _without_groups(problem, rules, size)

@@ -17,14 +17,17 @@ from wholeball.planning.kinds import KINDS
 from wholeball.planning.problem import TimetableProblem
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.solvers.timetable import highs, places
-from wholeball.solvers.timetable.build import CAPACITY, ONCE
+from wholeball.solvers.timetable.build import AT_ONCE, CAPACITY, ONCE, Build
 from wholeball.solvers.timetable.clash import clash
 from wholeball.solvers.timetable.cures import cures
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.question import Question
+from wholeball.solvers.timetable.rows import Row
 
 MOST: Final = 6
 """How many reasons are given at most."""
+FEW: Final = 8
+"""How many teams are named at most in one sentence."""
 
 
 def explained(
@@ -65,10 +68,19 @@ def _short(question: Question) -> Iterator[Reason]:
     }
     yield Reason(
         rules=tuple(owners),
-        says=f"{_without(shortage)}. {_lacking(question, nights)}"
+        says=f"{_without(shortage)}. {_about(build, dear)}{_lacking(question, nights)}"
         f"{_in_words(question, [one for one in owners if one != CAPACITY])}".strip(),
         shortage=shortage,
     )
+
+
+def _about(build: Build, dear: list[Row]) -> str:
+    """Name the teams of the games of which too many want the same, if they are few."""
+    columns = {column for row in dear if row.owner == ONCE for column in row.columns}
+    by_game = build.question.problem.by_game
+    games = [game for game, where in build.x.items() if columns.intersection(where.values())]
+    teams = sorted({f"{side}" for game in games for side in by_game[game].sides})
+    return f"It is about games of {listed(tuple(teams))}. " if 0 < len(teams) <= FEW else ""
 
 
 def _lacking(question: Question, nights: set[date]) -> str:
@@ -89,6 +101,9 @@ def _lacking(question: Question, nights: set[date]) -> str:
 
 def _clash(problem: TimetableProblem) -> Iterator[Reason]:
     found = clash(problem)
+    if found == ():
+        says = "The games do not fit into the starts, even without rules: no team plays two at once."
+        yield Reason(rules=(AT_ONCE,), says=says)
     if found:
         by_name = {rule.rule: rule for rule in problem.rules}
         says = " ".join(KINDS[by_name[one].kind].sentence(by_name[one]) for one in found)
