@@ -275,6 +275,21 @@ def test_a_game_with_a_log_is_of_those_who_came_by_the_rulings_up_to_its_day(
     assert doubts == ([] if final == "Greens v Blues" else [doubted])
 
 
+def test_whoever_rules_reads_which_later_game_it_would_have_changed(
+    tmp_path: Path, run: Run
+) -> None:
+    rows = "P1,8,Reds,Greens,2,1,,,play_off,,\nP2,8,Blues,Pinks,2,1,,,play_off,,\n"
+    book = load(BOOK.encode(), file="rulebook.toml").rulebook.digest
+    log(tmp_path, "P3", played(1, 0), book=book)
+    folder = written(tmp_path, {"results.csv": RESULTS + rows})
+    words = ("award", folder, "P1", "--to", "away", "--why", "x", "--ref", "H", "--on")
+    said = "game P3 was played by Reds v Blues; by a ruling since, it would be Greens v Blues."
+    assert said in run(*words, "2026-11-18").err
+    assert said not in run(*words, "2026-11-18").err
+    (folder / "rulings.csv").unlink()
+    assert said not in run(*words, "2026-11-17").err
+
+
 def test_what_a_game_was_played_by_brings_the_next_its_side(tmp_path: Path) -> None:
     """The ruling came after P3 and before P5, which P3 brings a side."""
     rows = "P1,8,Reds,Greens,2,1,,,play_off,,\nP2,8,Blues,Pinks,2,1,,,play_off,,\n"

@@ -75,7 +75,7 @@ def award(  # noqa: PLR0913, PLR0917 - options of a command
     if as_json:
         print_json(_values(found))
         return
-    print_remarks(tuple(one for one in found.remarks if one.place.file == "rulings.csv"))
+    print_remarks(found.brought)
     print_lines(_lines(found, folder))
 
 

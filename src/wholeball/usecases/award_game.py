@@ -62,6 +62,7 @@ class Awarded:
 
     `was` and `now` are the goals that count, None where the game has no result. `played` is the
     score as played. Cards are None where nobody recorded them. The draw of a bracket stays as it was made: `has_bracket` says there is one.
+    Of the remarks on the folder, `brought` are those on rulings and the doubts that this one brings.
     """
 
     ruling: Ruling
@@ -75,6 +76,7 @@ class Awarded:
     moved: tuple[Moved, ...]
     has_bracket: bool
     remarks: tuple[Fault, ...]
+    brought: tuple[Fault, ...]
     is_written: bool
 
 
@@ -178,8 +180,16 @@ def _compared(before: SeasonFolder, after: SeasonFolder, ruling: Ruling) -> Awar
         moved=tuple(_moved(before.season, after.season)),
         has_bracket=bool(after.brackets),
         remarks=after.remarks,
+        brought=tuple(_brought(before, after)),
         is_written=False,
     )
+
+
+def _brought(before: SeasonFolder, after: SeasonFolder) -> Iterator[Fault]:
+    for one in after.remarks:
+        is_new = one.level == "doubt" and one not in before.remarks
+        if is_new or one.place.file == RULINGS_FILE:
+            yield one
 
 
 def _result(season: Season, game: GameId) -> Result | None:
