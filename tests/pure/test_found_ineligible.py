@@ -9,12 +9,13 @@ from datetime import date
 import pytest
 
 from cases.season_people import book, fixture, league, rosters, sheet
-from wholeball.kernel.identity import GameId, PersonId, TeamId
+from wholeball.kernel.identity import GameId, PersonId, Side, TeamId
 from wholeball.season.appearances import Appearance, GameSheet
 from wholeball.season.discipline import Played, discipline
 from wholeball.season.eligibility import Known
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
 from wholeball.season.reason_not import Reason
+from wholeball.season.result import How
 
 GAME_DAY = date(2026, 9, 3)
 
@@ -111,6 +112,18 @@ def test_where_both_sides_had_somebody_the_coordinator_decides() -> None:
     assert [(one.person, one.then) for one in found([FIRST, both])] == [
         ("al", "coordinator"),
         ("ed", "coordinator"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("how", "by"), [("forfeit", "home"), ("forfeit", "away"), ("double_forfeit", None)]
+)
+def test_of_a_game_that_a_side_gave_up_on_the_field_no_forfeit_is_proposed(
+    how: How, by: Side | None
+) -> None:
+    left = sheet(fixture(3), how=how, by=by, is_played=True, appeared=["al"])
+    assert [(one.person, one.then, one.forfeits) for one in found([FIRST, left])] == [
+        ("al", "coordinator", None)
     ]
 
 

@@ -56,8 +56,8 @@ class Ineligible:
 def found_ineligible(known: Known, on: date) -> tuple[Ineligible, ...]:
     """Return everybody who appeared though not eligible, by game in order; empty is a pass.
 
-    Where both sides had somebody, no forfeit can be proposed and the coordinator decides
-    (common practice, no source).
+    Where both sides had somebody, or a side gave the game up already, no forfeit can be proposed
+    and the coordinator decides (common practice, no source).
     """
     asked = Eligibility(known)
     breaches = {(one.game, one.person): one for one in known.discipline.breaches}
@@ -91,6 +91,8 @@ def _of_game(
         if breach is not None:
             reasons = [*_suspended(breach), *reasons]
             then, article = book.discipline.serving.breach, "discipline.serving"
+        if then == "forfeit" and _is_given_up(sheet):
+            then = "coordinator"
         if reasons:
             yield Ineligible(
                 game=fixture.game,
@@ -116,6 +118,11 @@ def _both(found: list[Ineligible]) -> Iterator[Ineligible]:
     for one in found:
         is_open = len(sides) > 1 and one.then == "forfeit"
         yield replace(one, then="coordinator") if is_open else one
+
+
+def _is_given_up(sheet: GameSheet) -> bool:
+    how = None if sheet.result is None else sheet.result.how
+    return how in ("forfeit", "default", "double_forfeit")
 
 
 def _is_annulled(sheet: GameSheet) -> bool:

@@ -61,8 +61,9 @@ class Awarded:
     """A ruling, the game before and after it, and what moves in the tables.
 
     `was` and `now` are the goals that count, None where the game has no result. `played` is the
-    score as played. Cards are None where nobody recorded them. The draw of a bracket stays as it was made: `has_bracket` says there is one.
-    Of the remarks on the folder, `brought` are those on rulings and the doubts that this one brings.
+    score as played. Cards are None where nobody recorded them. The draw of a bracket stays as it
+    was made: `has_bracket` says there is one. Of the remarks on the folder, `brought` are those
+    on rulings and the doubts that this one brings.
     """
 
     ruling: Ruling
