@@ -3,6 +3,7 @@
 from datetime import date, time
 from typing import Final
 
+from wholeball.kernel.days import day_of_season
 from wholeball.league.division import Weekday
 
 WEEKDAYS: Final[tuple[Weekday, ...]] = (
@@ -14,20 +15,6 @@ WEEKDAYS: Final[tuple[Weekday, ...]] = (
     "saturday",
     "sunday",
 )
-_MONTHS: Final = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 
 
 def weekday(when: date) -> Weekday:
@@ -37,7 +24,7 @@ def weekday(when: date) -> Weekday:
 
 def day(when: date) -> str:
     """Write a day of the season: "Monday 4 January"."""
-    return f"{weekday(when).capitalize()} {when.day} {_MONTHS[when.month - 1]}"
+    return day_of_season(when)
 
 
 def clock(at: time) -> str:

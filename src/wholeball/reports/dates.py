@@ -1,28 +1,13 @@
 """Writes days and moments as people say them, the same on every machine."""
 
 from datetime import date, datetime
-from typing import Final
 
-_DAYS: Final = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-_MONTHS: Final = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
+from wholeball.kernel.days import day_of_season
 
 
 def day(when: date) -> str:
     """Return a day as in "Tuesday 13 October 2026"."""
-    return f"{_DAYS[when.weekday()]} {when.day} {_MONTHS[when.month - 1]} {when.year}"
+    return f"{day_of_season(when)} {when.year}"
 
 
 def moment(when: datetime) -> str:
