@@ -63,7 +63,7 @@ def test_the_timetable_that_is_replaced_is_kept_by_the_local_time_of_that(
 
 def test_a_plan_that_is_only_tried_writes_nothing(run: Run, tmp_path: Path) -> None:
     folder = write_folder(tmp_path)
-    told = run("plan", folder, *QUICK, *BEFORE, "--try", "--json")
+    told = run("plan", folder, *QUICK, *BEFORE, "--dry-run", "--json")
     values = json.loads(told.out)
     assert (values["ok"], values["proof"], values["total"], values["written"]) == (
         True,

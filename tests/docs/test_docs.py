@@ -11,6 +11,7 @@ import pytest
 import typer
 
 from wholeball.cli.main import app
+from wholeball.planning.kinds import KINDS
 from wholeball.rulebook.book import Rulebook, parts
 from wholeball.usecases.list_articles import articles_as_markdown
 from wholeball.usecases.list_keys import keys_as_markdown
@@ -96,3 +97,15 @@ def _run(script: str, folder: Path) -> str:
         check=False,
     )
     return done.stdout + done.stderr
+
+
+def test_the_reference_of_timetable_rules_names_each_kind_with_its_parameters() -> None:
+    written = (ROOT / "docs/reference/planning.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `([a-z_]+)` \| (.*?) \| (.*?) \|", written, re.MULTILINE)
+    told = {kind: (set(re.findall(r"`(\w+)`", keys)), can) for kind, keys, can in rows}
+    assert {kind: can for kind, (_, can) in told.items()} == {
+        kind: ", ".join(entry.strengths) for kind, entry in KINDS.items()
+    }
+    for kind, entry in KINDS.items():
+        fields = {field.alias or name for name, field in entry.params.model_fields.items()}
+        assert told[kind][0] == fields, kind

@@ -11,7 +11,7 @@ Seconds = Annotated[float, typer.Option(help="How long to search.", min=0.1, max
 Reproducible = Annotated[
     bool, typer.Option("--reproducible", help="The same plan on every machine, if slower.")
 ]
-Try = Annotated[bool, typer.Option("--try", help="Show the plan; write nothing.")]
+DryRun = Annotated[bool, typer.Option("--dry-run", help="Show the plan; write nothing.")]
 Now = Annotated[
     str | None,
     typer.Option("--now", metavar="MOMENT", help="As of then, such as 2027-01-18T09:00."),
@@ -48,7 +48,7 @@ def plan(
     folder: Folder,
     seconds: Seconds = 60.0,
     reproducible: Reproducible = False,
-    only_try: Try = False,
+    dry_run: DryRun = False,
     now: Now = None,
     as_json: AsJson = False,
 ) -> None:
@@ -63,7 +63,7 @@ def plan(
         How(
             seconds=seconds,
             is_reproducible=reproducible,
-            writes=not only_try,
+            writes=not dry_run,
             now=now,
             as_json=as_json,
         ),
@@ -87,7 +87,7 @@ def repair(  # noqa: PLR0913, PLR0917 - one for each option
     add: Add = [],  # noqa: B006
     seconds: Seconds = 60.0,
     reproducible: Reproducible = False,
-    only_try: Try = False,
+    dry_run: DryRun = False,
     now: Now = None,
     as_json: AsJson = False,
 ) -> None:
@@ -104,7 +104,7 @@ def repair(  # noqa: PLR0913, PLR0917 - one for each option
         how=How(
             seconds=seconds,
             is_reproducible=reproducible,
-            writes=not only_try,
+            writes=not dry_run,
             now=now,
             as_json=as_json,
         ),

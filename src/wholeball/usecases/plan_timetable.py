@@ -1,7 +1,6 @@
 """Plans the timetable of a season folder, and writes it where nothing must be broken."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
@@ -22,7 +21,6 @@ from wholeball.planning.problem import Pairing, Placement, TimetableProblem
 from wholeball.reports.timetable_words import infeasible, not_proved
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
 from wholeball.solvers.timetable.explain import explained
-from wholeball.solvers.timetable.narrow import NoPlanYet
 from wholeball.solvers.timetable.plan import WHOLE, can_be, plan
 
 
@@ -101,28 +99,10 @@ def from_today(read: SeasonFolder, now: datetime) -> date | None:
 def _planned(problem: TimetableProblem, budget: Budget, watch: Watch) -> Plan:
     if quick_reasons(problem):
         raise InputFaults(infeasible(why_not(problem)))
-    with in_time():
-        found = plan(problem, budget, on_progress=watch.on_progress, stop=watch.stop)
+    found = plan(problem, budget, on_progress=watch.on_progress, stop=watch.stop)
     if isinstance(found, Impossible):
         raise InputFaults(infeasible(found))
     return found
-
-
-@contextmanager
-def in_time() -> Iterator[None]:
-    """Say of a search that ended without a plan what to do.
-
-    Raises:
-        WholeballError: it ended so.
-    """
-    try:
-        yield
-    except NoPlanYet as error:
-        raise WholeballError(
-            "No plan was found in the time, and none was proven to be impossible.",
-            fix="Give it more --seconds.",
-            code="not_proved",
-        ) from error
 
 
 def why_not(problem: TimetableProblem) -> Impossible:

@@ -26,7 +26,7 @@ from wholeball.solvers.timetable.changes import (
     Withdrawn,
 )
 from wholeball.solvers.timetable.repair import Repaired, repair
-from wholeball.usecases.plan_timetable import Watch, in_time, write_plan
+from wholeball.usecases.plan_timetable import Watch, write_plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,15 +76,14 @@ def repair_timetable(
     problem, changes = _changes(read, asked, happened)
     local = now.astimezone(ZoneInfo(read.season.league.timezone)).replace(tzinfo=None)
     tell = watch or Watch()
-    with in_time():
-        found = repair(
-            problem,
-            changes,
-            budget,
-            now=local,
-            on_progress=tell.on_progress,
-            stop=tell.stop,
-        )
+    found = repair(
+        problem,
+        changes,
+        budget,
+        now=local,
+        on_progress=tell.on_progress,
+        stop=tell.stop,
+    )
     if isinstance(found, Impossible):
         raise InputFaults(infeasible(found))
     repaired = RepairedSeason(read=read, found=found, remarks=read.remarks)
