@@ -3,7 +3,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 PIP := -m pip install --disable-pip-version-check --quiet --require-hashes
 
-.PHONY: demo check test pure prove bench lock clean
+.PHONY: demo check test pure prove bench bench-plan lock clean
 
 demo: .venv/.run
 	$(BIN)/python -m demo out
@@ -30,6 +30,9 @@ prove: .venv/.run
 
 bench: .venv/.test
 	$(BIN)/python -m benchmarks
+
+bench-plan: .venv/.test
+	$(BIN)/python -m benchmarks.timetables
 
 lock: .venv/.test
 	$(BIN)/uv pip compile --quiet --universal --generate-hashes --no-header --no-emit-index-url --group build pyproject.toml -o requirements/run.txt

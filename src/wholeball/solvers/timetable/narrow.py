@@ -4,9 +4,9 @@ The relaxation is all but a plan: most games are whole in it, and places that ad
 are in no plan that costs no more. So small models come first, the whole one last.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, TypeAlias
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
@@ -15,6 +15,7 @@ from wholeball.solvers.timetable.build import Build, Places
 from wholeball.solvers.timetable.highs import Relaxed
 from wholeball.solvers.timetable.parts import built
 from wholeball.solvers.timetable.question import Question
+from wholeball.solvers.timetable.sat import ENOUGH
 from wholeball.solvers.timetable.search import Search
 
 NEAR: Final = 1.0
@@ -28,6 +29,12 @@ QUICK: Final = 1.0
 
 MISSING: Final = 100_000_000
 """What a game without a place costs while there are any: more than anything else."""
+SOON: Final = 15.0
+"""How much the first places may take, so that there is a plan to tell of."""
+
+
+Nothing: TypeAlias = Literal["impossible", "unknown"]
+"""That a model has no answer, or that none was found in time."""
 
 
 class NoPlanYet(WholeballError):
@@ -62,55 +69,73 @@ def fits(question: Question, starts: Chosen) -> bool:
     return True
 
 
-def chosen(
-    question: Question,
-    search: Search,
-    places: Places,
-    *,
-    most: float,
-    by_night: bool = False,
-    begin: Chosen | None = None,
-) -> Chosen | None:
-    """Return the best places found with so much of the budget; None where there are none.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """What is asked: among which places, with how much of the budget, from where on.
+
+    The first places that are found, if they can be better, are told to `on_first` at once.
+    """
+
+    places: Places
+    most: float
+    by_night: bool = False
+    begin: Chosen | None = None
+    on_first: Callable[[Chosen], None] | None = None
+
+
+def chosen(question: Question, search: Search, ask: Ask) -> Chosen | None:
+    """Return the best places found; None where there are none.
 
     Raises:
         NoPlanYet: none were found, and it is not proven that there are none.
     """
-    until = search.left - most
-    build = built(question, places, by_night=by_night)
+    until = search.left - ask.most
+    build = built(question, ask.places, by_night=ask.by_night)
     least = highs.relaxed(build.rows)
     if least is None:
         _doubt(build)
         return None
     if not build.is_narrower:
         search.proves(least.cost)
-    best = begin
+    best = ask.begin
     for narrowed, share in _steps(build, least):
-        if search.is_over or _is_enough(best, search, build):
+        is_last = narrowed is ask.places
+        if _is_done(search, build, best, is_last=is_last):
             break
-        step = built(question, narrowed, by_night=by_night)
-        hint = _hint(step, best.places if best is not None else _rounded(build, least))
+        step = built(question, narrowed, by_night=ask.by_night)
         found = _solved(
             search,
             step,
-            hint,
-            most=max(0.1, (search.left - until) * share),
-            proves=narrowed is places and not build.is_narrower,
+            _hint(step, best.places if best is not None else _rounded(build, least)),
+            most=max(0.1, min((search.left - until) * share, SOON if best is None else ENOUGH)),
+            proves=is_last and not build.is_narrower,
         )
-        if found == "impossible" and narrowed is places:
+        if found == "impossible" and is_last:
             _doubt(build)
             return best
-        if isinstance(found, Chosen) and (best is None or found.cost < best.cost):
-            best = found
+        best = _better(search, ask, best, found)
     if best is None:
         raise NoPlanYet
     return best
 
 
-def _is_enough(best: Chosen | None, search: Search, build: Build) -> bool:
-    """Tell whether to widen no more: nothing can be better, or a large model would find nothing."""
+def _is_done(search: Search, build: Build, best: Chosen | None, *, is_last: bool) -> bool:
+    """Tell whether to go no further: a large model, whole, would find nothing better."""
+    if search.is_over:
+        return True
     is_large = len(build.rows.costs) > highs.LARGE
-    return best is not None and (is_large or best.cost <= search.bound)
+    return best is not None and (best.cost <= search.bound or (is_last and is_large))
+
+
+def _better(
+    search: Search, ask: Ask, best: Chosen | None, found: Chosen | Nothing
+) -> Chosen | None:
+    """Return the cheaper places; tell of them where they are the first."""
+    if not isinstance(found, Chosen) or (best is not None and found.cost >= best.cost):
+        return best
+    if best is None and ask.on_first is not None and found.cost > search.bound:
+        ask.on_first(found)
+    return found
 
 
 def _doubt(build: Build) -> None:
@@ -121,7 +146,7 @@ def _doubt(build: Build) -> None:
 
 def _solved(
     search: Search, build: Build, hint: Mapping[int, int], *, most: float, proves: bool
-) -> Chosen | Literal["impossible", "unknown"]:
+) -> Chosen | Nothing:
     """Return the best places of a model, by HiGHS where it is quick, or by CP-SAT.
 
     Where the model is the whole question, what CP-SAT proves of it is proven of any plan.
@@ -162,6 +187,8 @@ def _steps(build: Build, least: Relaxed) -> Iterator[tuple[Places, float]]:
     near, sure = _near(build, least), _sure(build, least)
     if len(sure) * 4 > len(near):
         yield {**near, **sure}, 0.25
+    else:
+        yield near, 0.5
     yield near, 0.75
     yield build.places, 1.0
 

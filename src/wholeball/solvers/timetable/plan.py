@@ -6,7 +6,7 @@ large. Fields are matched to the games of each start at the end.
 """
 
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from threading import Thread
 from typing import Final
@@ -19,7 +19,7 @@ from wholeball.solvers.timetable import fields, places
 from wholeball.solvers.timetable.bound import bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
 from wholeball.solvers.timetable.explain import explained
-from wholeball.solvers.timetable.narrow import MISSING, Chosen, NoPlanYet, chosen, fits
+from wholeball.solvers.timetable.narrow import MISSING, Ask, Chosen, NoPlanYet, chosen, fits
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.polish import polished
 from wholeball.solvers.timetable.question import Question
@@ -29,6 +29,8 @@ WHOLE: Final = 300
 """Up to how many games the starts of all nights are also decided in one model."""
 SHORT: Final = 2.0
 """How long it is tried whether a question has a plan, in CP-SAT's own measure."""
+EARLY: Final = 10.0
+"""How much the first starts may take, so that there is a plan to tell of."""
 NIGHTS: Final = 0.6
 """The share of the budget that nights may take."""
 
@@ -115,12 +117,23 @@ def best(question: Question, search: Search) -> Chosen | None:
     """
     if not all(question.free.values()):
         return None
-    nights = chosen(
-        question, search, places.nights(question), most=search.left * NIGHTS, by_night=True
+    early: list[Chosen] = []
+
+    def tell_early(nights: Chosen) -> None:
+        with suppress(NoPlanYet):
+            early.append(_starts(question, search, nights, most=min(EARLY, search.left / 4)))
+
+    ask = Ask(
+        places=places.nights(question),
+        most=search.left * NIGHTS,
+        by_night=True,
+        on_first=tell_early,
     )
+    nights = chosen(question, search, ask)
     if nights is None:
         return None
-    found = _starts(question, search, nights)
+    last = _starts(question, search, nights, most=search.left / 2)
+    found = min((*early, last), key=lambda one: one.cost)
     if len(question.free) <= WHOLE and not search.is_over:
         whole = _whole(question, search, found)
         if whole is None:
@@ -133,7 +146,7 @@ def best(question: Question, search: Search) -> Chosen | None:
     return found
 
 
-def _starts(question: Question, search: Search, nights: Chosen) -> Chosen:
+def _starts(question: Question, search: Search, nights: Chosen, *, most: float) -> Chosen:
     """Return the best starts in these nights; a game that fits in nowhere has none."""
     masks = places.night_masks(question)
     slots = {game: question.free[game] & masks[night] for game, night in nights.places.items()}
@@ -141,7 +154,7 @@ def _starts(question: Question, search: Search, nights: Chosen) -> Chosen:
     for missing in (None, MISSING):
         while True:
             build = built(question, everywhere, missing=missing)
-            found = search.sat(build.rows, most=search.left / 2, good_enough=search.bound)
+            found = search.sat(build.rows, most=most, good_enough=search.bound)
             if not found.values:
                 break
             best = Chosen(places=build.placed(found.values), cost=found.cost)
@@ -156,13 +169,9 @@ def _whole(question: Question, search: Search, best: Chosen) -> Chosen | None:
     """Return the best starts of all, nights left open, from those that were found."""
     begin = None if best.lacks(question) else best
     while True:
-        found = chosen(
-            question,
-            search,
-            places.starts(question),
-            most=search.left / 2,
-            begin=begin,
-        )
+        everywhere = places.starts(question)
+        ask = Ask(places=everywhere, most=search.left / 2, begin=begin)
+        found = chosen(question, search, ask)
         if found is None:
             return None
         if fits(question, found):
