@@ -127,6 +127,19 @@ def test_a_slot_at_a_time_that_comes_twice_or_never_is_refused(
     assert (fault.code, fault.place.row) == (code, 2)
 
 
+@pytest.mark.parametrize(
+    ("day", "start", "code"),
+    [("2026-11-01", "01:30", "ambiguous"), ("2027-03-14", "02:30", "nonexistent")],
+)
+def test_a_game_at_a_time_that_comes_twice_or_never_is_refused(
+    tmp_path: Path, day: str, start: str, code: str
+) -> None:
+    season = SEASON.replace("2027-01-04", "2026-10-01").replace("2027-02-14", "2027-04-01")
+    rows = f"game,round,date,start,field,home,away\n1,1,{day},{start},Meadow 1,Ash,Birch\n"
+    (fault,) = faults_of(tmp_path, season_toml=season, timetable_csv=rows)
+    assert (fault.code, f"{fault.place}") == (code, "timetable.csv row 2, column start")
+
+
 def test_lights_that_go_off_before_the_row_ends_are_a_doubt(tmp_path: Path) -> None:
     row = "Meadow 1,monday,,,,18:00,22:00,21:00,,\n"
     (doubt,) = read_folder(write_folder(tmp_path, slots_csv=HEAD + row)).remarks

@@ -3,6 +3,7 @@
 The kinds and their meaning are common practice, no source.
 """
 
+from dataclasses import replace
 from datetime import time
 
 import pytest
@@ -456,3 +457,42 @@ def test_times_are_read_as_people_write_them() -> None:
         rule("block", block="B", weekday="monday", opens="18:00", closes="21:30")
     )
     assert (params.opens, params.closes) == (time(18), time(21, 30))
+
+
+NAMES = ("Ash", "Birch", "Cedar", "Dogwood")
+
+
+@given(st.permutations(NAMES), st.sampled_from(CASES))
+def test_teams_by_other_names_break_the_same_rules_as_often(
+    names: list[str], case: tuple[Rule, object, object, object]
+) -> None:
+    """Exchange the names of all teams, in games and rule alike; the rest stays."""
+    one, new = case[0], dict(zip(NAMES, names, strict=True))
+    games = [
+        pairing(game.game, new[f"{game.home}"], new[f"{game.away}"], game.round)
+        for game in FOUR
+    ]
+    renamed = replace(one, teams=tuple(TeamId(new[team]) for team in one.teams))
+    before = check(asked(one), plan(BOTH_AT_ONCE))
+    after = check(question(games, PLACES, renamed), plan(BOTH_AT_ONCE))
+    assert sorted(_figures(before)) == sorted(_figures(after))
+
+
+def _figures(report: Report) -> list[tuple[object, ...]]:
+    return [
+        *((one.rule, tuple(sorted(one.games))) for one in report.broken),
+        *((one.rule, (f"{one.times}", f"{one.cost}")) for one in report.lines),
+    ]
+
+
+def test_a_plan_at_starts_that_there_are_not_is_told_and_not_an_error() -> None:
+    rules = [case[0] for case in CASES]
+    places = plan({game: at(5, time(3), "F9") for game in APART})
+    report = check(asked(*rules), places)
+    assert {one.rule for one in report.broken} >= {"places", "capacity", "at once"}
+
+
+def test_an_empty_plan_lacks_every_game_and_nothing_else() -> None:
+    rules = [case[0] for case in CASES if case[0].kind != "even_byes"]
+    report = check(asked(*rules), ())
+    assert [one.says for one in report.broken] == [f"{n} has no place." for n in range(1, 5)]

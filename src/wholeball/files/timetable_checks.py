@@ -3,7 +3,9 @@
 from collections.abc import Collection, Iterator
 from datetime import date, time
 from typing import Final
+from zoneinfo import ZoneInfo
 
+from wholeball.files.local_times import CURES, SAYS, odd
 from wholeball.files.open_sides import open_side
 from wholeball.files.row_faults import Known, Wrong, outside_season, row_fault, unknown
 from wholeball.files.table import Line
@@ -31,6 +33,7 @@ class FixtureChecks:
         self._bracket_games = bracket_games
         self._known_fields = fields
         self._league = league
+        self._zone = ZoneInfo(league.timezone)
         self._pools = {str(team.team): team.pool for team in league.teams}
         self._names = Known(self._pools, "Use a name of teams.csv.")
         self._played = {str(result.game): (result.home, result.away) for result in played}
@@ -45,6 +48,7 @@ class FixtureChecks:
             *self._sides(line),
             *outside_season(self._league, line.get("date", date)),
             *unknown(line, "field", self._known_fields, "field of fields.csv"),
+            *self._clock(line),
             *self._field(line),
             *self._at_once(line),
         ]
@@ -84,6 +88,13 @@ class FixtureChecks:
     def _crosses_pools(self, line: Line) -> bool:
         home, away = (self._pools[line.need(side, str)] for side in _SIDES)
         return home != away and line.get("stage", str) in (None, "", "league", "decider")
+
+    def _clock(self, line: Line) -> Iterator[Wrong]:
+        """Find a start that happens twice or not at all, as the clocks change that night."""
+        day, at = _when(line)
+        wrong = odd(self._zone, day, at)
+        if wrong is not None:
+            yield Wrong("start", wrong, f"{at:%H:%M} on {day} {SAYS[wrong]}.", CURES[wrong])
 
     def _field(self, line: Line) -> Iterator[Wrong]:
         """Find two games on one field at one start."""
