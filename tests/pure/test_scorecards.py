@@ -126,6 +126,15 @@ def pages(cards: list[Scorecard], book: Rulebook, paper: Paper = "a4") -> list[s
     return [re.sub(r"\s+", " ", text) for text in texts]
 
 
+def test_a_name_without_a_place_to_break_stays_in_its_column(house: Rulebook) -> None:
+    long = side("W" * 60, 1)
+    wide = replace(long, players=(Player(name="M" * 60, number=1),))
+    made = scorecards_pdf([replace(card(1), home=wide)], house, printed=PRINTED, paper="a4")
+    lines = PdfReader(BytesIO(made)).pages[0].extract_text().split("\n")
+    runs = [run for line in lines for run in re.findall(r"W{9,}|M{9,}", line)]
+    assert max(map(len, runs)) < 40
+
+
 def test_a_match_that_parts_level_teams_has_a_scorecard_with_the_rules_of_a_play_off(
     house: Rulebook,
 ) -> None:

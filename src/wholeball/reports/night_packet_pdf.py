@@ -222,7 +222,6 @@ def _group(lines: Sequence[GateLine], *, is_tall: bool) -> dict[str, Any]:
     return {
         "tall": is_tall,
         "texts": [_prefixed(one.player, _named(one)) for one in lines],
-        "blanks": [nth for nth, one in enumerate(lines) if one.player.number is None],
     }
 
 

@@ -73,7 +73,7 @@ def _wide(letter: str) -> float:
 def _line(player: Player) -> RosterLine:
     number = "" if player.number is None else str(player.number)
     name = f"{player.name} (C)" if player.is_captain else player.name
-    text = f"{number:{FIGURE_SPACE}<2}{GAP}{name}"
+    text = f"{number:{FIGURE_SPACE}<2}{GAP}{breakable(name)}"
     high = lines_of(name, NAME_LETTERS)
     return RosterLine(text, high, high > 1 or is_foreign(name))
 

@@ -11,6 +11,7 @@ from wholeball.league.fixture import Stage
 from wholeball.reports.dates import day
 from wholeball.reports.roster_lines import (
     RosterLine,
+    breakable,
     is_foreign,
     letters_wide,
     lines_of,
@@ -219,7 +220,7 @@ def _points(side: CardSide) -> float:
 
 def _side(side: CardSide, roster: Sequence[RosterLine], lines: int) -> dict[str, Any]:
     return {
-        "team": side.team,
+        "team": breakable(side.team),
         "points": _points(side),
         "colours": side.colours or "shirts:",
         "groups": list(_groups(roster, lines)),
