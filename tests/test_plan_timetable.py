@@ -287,3 +287,22 @@ def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
     assert list(cost_lines(made, problem)) == [
         "Every team plays late no more often than a fair share. Not met 2 times: costs 10."
     ]
+
+
+def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path: Path) -> None:
+    """Eight places for six games: one pool more of four needs six more, and there are two."""
+    slots = "field,weekday,first_date,last_date,from,until\nMeadow 1,monday,,2027-01-25,18:00,19:50\n"
+    folder = write_folder(tmp_path, slots_csv=slots)
+    told = run("what-if", folder, "teams", *BEFORE, "--rain", "0")
+    assert (told.status, told.out) == (
+        0,
+        (
+            "No more pool of 4 teams with 3 games each fits, with 0 nights in a hundred kept for "
+            "rain.\n"
+        ),
+    )
+    values = json.loads(
+        run("what-if", folder, "helps", *BEFORE, "--seconds", "2", "--json").out
+    )
+    present = json.loads(run("plan", folder, *BEFORE, "--seconds", "5", "--json").out)["total"]
+    assert all(one["total"] < present for one in values["helps"])

@@ -39,7 +39,7 @@ def test_the_reference_of_keys_has_a_heading_for_each_table() -> None:
 
 def test_the_reference_of_commands_names_each_command_once() -> None:
     written = (ROOT / "docs/reference/commands.md").read_text(encoding="utf-8")
-    named = re.findall(r"^\| `wholeball ([a-z ]+?)(?= [A-Z\[]|`)", written, re.MULTILINE)
+    named = re.findall(r"^\| `wholeball ([a-z -]+?)(?= [A-Z\[]|`)", written, re.MULTILINE)
     assert sorted(named) == sorted(_commands(app, ""))
 
 

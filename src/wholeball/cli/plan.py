@@ -1,7 +1,7 @@
 """Has the commands about the timetable: plan it, and say what it is held to."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
 
@@ -36,12 +36,21 @@ Add = Annotated[
     typer.Option("--add", metavar="TEAM", help="A team of teams.csv that has no game yet."),
 ]
 
+What = Annotated[
+    Literal["teams", "helps"],
+    typer.Argument(help="teams: how many more fit. helps: which one thing more helps most."),
+]
+Rain = Annotated[
+    int, typer.Option(help="How many nights in a hundred are kept for rain.", min=0, max=90)
+]
+
 
 def add_to(app: typer.Typer) -> None:
     """Add the commands to the command line."""
     app.command()(plan)
     app.command()(explain)
     app.command()(repair)
+    app.command(name="what-if")(what_if)
 
 
 def plan(
@@ -109,3 +118,19 @@ def repair(  # noqa: PLR0913, PLR0917 - one for each option
             as_json=as_json,
         ),
     )
+
+
+def what_if(
+    folder: Folder,
+    what: What,
+    rain: Rain = 10,
+    seconds: Seconds = 10.0,
+    now: Now = None,
+    as_json: AsJson = False,
+) -> None:
+    """Ask how many more teams fit, or which field, start, night or absence would help most."""
+    from wholeball.cli.what_if_told import (  # noqa: PLC0415 - its solver takes a second to import
+        tell_what_if,
+    )
+
+    tell_what_if(folder, what, rain=rain, seconds=seconds, now=now, as_json=as_json)
