@@ -107,7 +107,8 @@ def chosen(question: Question, search: Search, ask: Ask) -> Chosen | None:
             search,
             step,
             _hint(step, best.places if best is not None else _rounded(build, least)),
-            most=max(0.1, min((search.left - until) * share, SOON if best is None else ENOUGH)),
+            most=max(0.1, (search.left - until) * share),
+            is_first=best is None,
             proves=is_last and not build.is_narrower,
         )
         if found == "impossible" and is_last:
@@ -145,7 +146,13 @@ def _doubt(build: Build) -> None:
 
 
 def _solved(
-    search: Search, build: Build, hint: Mapping[int, int], *, most: float, proves: bool
+    search: Search,
+    build: Build,
+    hint: Mapping[int, int],
+    *,
+    most: float,
+    is_first: bool,
+    proves: bool,
 ) -> Chosen | Nothing:
     """Return the best places of a model, by HiGHS where it is quick, or by CP-SAT.
 
@@ -155,7 +162,13 @@ def _solved(
         quick = search.whole(build.rows, most=min(most, QUICK), good_enough=search.bound)
         if quick is not None and quick.cost <= search.bound:
             return Chosen(places=build.placed(quick.values), cost=quick.cost)
-    answer = search.sat(build.rows, most=most, hint=hint, good_enough=search.bound)
+    answer = search.sat(
+        build.rows,
+        most=search.left if is_first and search.is_by_clock else most,
+        soon=min(most, SOON) if is_first else ENOUGH,
+        hint=hint,
+        good_enough=search.bound,
+    )
     if proves and answer.values:
         search.proves(answer.bound)
     if answer.status == "impossible":

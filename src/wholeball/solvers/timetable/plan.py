@@ -31,6 +31,8 @@ SHORT: Final = 2.0
 """How long it is tried whether a question has a plan, in CP-SAT's own measure."""
 EARLY: Final = 10.0
 """How much the first starts may take, so that there is a plan to tell of."""
+LEAST: Final = 10.0
+"""How many seconds a bound is given at least, whatever is left."""
 NIGHTS: Final = 0.6
 """The share of the budget that nights may take."""
 
@@ -71,16 +73,23 @@ def can_be(problem: TimetableProblem) -> bool:
 
 @contextmanager
 def proving(problem: TimetableProblem, search: Search) -> Iterator[None]:
-    """Prove a bound before a search, or beside it where that takes long and clocks may decide."""
+    """Prove a bound before a search; where that takes long, beside it once there is a plan."""
     if len(problem.pairings) <= WHOLE or not search.is_by_clock:
         search.proves(bound(problem))
         yield
         return
-    beside = Thread(target=lambda: search.proves(bound(problem, seconds=search.left)))
+
+    def prove() -> None:
+        search.has_plan.wait()
+        if search.best is not None:
+            search.proves(bound(problem, seconds=max(LEAST, search.left)))
+
+    beside = Thread(target=prove)
     beside.start()
     try:
         yield
     finally:
+        search.has_plan.set()
         beside.join()
 
 

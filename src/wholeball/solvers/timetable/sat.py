@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from threading import Event, Thread
+from time import monotonic
 from typing import Final, Literal, TypeAlias
 
 from ortools.sat.python import cp_model
@@ -21,13 +22,17 @@ LOOKS: Final = 0.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limits:
-    """How long CP-SAT may search, and from what cost on it need not go on."""
+    """How long CP-SAT may search, and from what cost on it need not go on.
+
+    After `soon` seconds any answer is good enough.
+    """
 
     seconds: float = ENOUGH
     work: float = ENOUGH
     workers: int = 2
     seed: int = 0
     good_enough: float = -1e18
+    soon: float = ENOUGH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +65,13 @@ def solved(
     solver.parameters.max_time_in_seconds = limits.seconds
     solver.parameters.max_deterministic_time = limits.work
     watch = _Watch(rows, limits, on_better)
-    with _looking(solver, stop):
+    begins = monotonic()
+
+    def is_to_stop() -> bool:
+        is_soon = watch.has_found and monotonic() - begins >= limits.soon
+        return is_soon or (stop is not None and stop())
+
+    with _looking(solver, is_to_stop):
         status = solver.solve(model, watch)
     work = solver.response_proto.deterministic_time
     if status == cp_model.INFEASIBLE:
@@ -77,11 +88,8 @@ def solved(
 
 
 @contextmanager
-def _looking(solver: cp_model.CpSolver, stop: Callable[[], bool] | None) -> Iterator[None]:
+def _looking(solver: cp_model.CpSolver, stop: Callable[[], bool]) -> Iterator[None]:
     """End a search when it is to stop, even where it finds nothing to tell of."""
-    if stop is None:
-        yield
-        return
     done = Event()
 
     def look() -> None:
@@ -119,9 +127,11 @@ class _Watch(cp_model.CpSolverSolutionCallback):
     def __init__(self, rows: Rows, limits: Limits, on_better: OnBetter | None) -> None:
         super().__init__()
         self._rows, self._limits, self._on_better = rows, limits, on_better
+        self.has_found = False
 
     def on_solution_callback(self) -> None:
         """Tell of a better answer; end the search where it is good enough."""
+        self.has_found = True
         cost = round(self.objective_value) + self._rows.always
         if self._on_better is not None:
             self._on_better(cost, self.best_objective_bound + self._rows.always)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from math import ceil
+from threading import Event
 from time import monotonic
 from typing import Final
 
@@ -26,6 +27,7 @@ class Search:
         self.bound = float("-inf")
         self._on_progress, self._stop = on_progress, stop
         self._began, self._work = monotonic(), 0.0
+        self.has_plan = Event()
 
     @property
     def seconds(self) -> float:
@@ -68,6 +70,7 @@ class Search:
         """Note a plan that can be handed on, and tell of it where it is the best."""
         if self.best is None or cost < self.best:
             self.best = cost
+            self.has_plan.set()
             self.tell()
 
     def tell(self) -> None:
@@ -96,12 +99,19 @@ class Search:
         most: float = 1e9,
         hint: Mapping[int, int] | None = None,
         good_enough: float = float("-inf"),
+        soon: float = sat.ENOUGH,
     ) -> Answer:
-        """Return CP-SAT's answer within `most` of what is left; see `sat.solved`."""
+        """Return CP-SAT's answer within `most` of what is left; see `sat.solved`.
+
+        After `soon` any answer is good enough: seconds by the clock; else it ends the search.
+        """
+        if not self.is_by_clock:
+            most = min(most, soon)
         most = max(0.01, min(most, self.left))
         limits = Limits(
             seed=self.budget.seed,
             good_enough=good_enough,
+            soon=soon if self.is_by_clock else sat.ENOUGH,
             workers=self.budget.workers if self.is_by_clock else 1,
             seconds=most if self.is_by_clock else sat.ENOUGH,
             work=sat.ENOUGH if self.is_by_clock else most,
