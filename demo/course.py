@@ -282,6 +282,7 @@ class Course:
         staff.mkdir(parents=True, exist_ok=True)
         path = staff / "suspensions.pdf"
         self.desk.run("sheets", "suspensions", self.folder, "--on", on, "--out", path)
+        self.checks.suspensions(self.truth.league[0].day + timedelta(days=5))
         self.checks.all_tables()
         self.checks.results()
         self.checks.suspensions(on)

@@ -87,6 +87,24 @@ def yellows(*days: int) -> list[GameSheet]:
     return [sheet(fixture(day), shown={"al": "yellow"}) for day in days]
 
 
+def test_as_of_an_earlier_day_later_games_are_still_to_come() -> None:
+    sent_off = sheet(fixture(1), shown={"al": "red"}, appeared=["al"])
+    sat_out = sheet(fixture(8), appeared=["bo"])
+    again = sheet(fixture(15), shown={"bo": "red"}, appeared=["bo"])
+    games = [sent_off, sat_out, again]
+    day_before = told(games, NCAA, on=date(2026, 9, 7))
+    assert [(one.person, one.served, one.left) for one in day_before.suspensions] == [
+        (AL, (), 1)
+    ]
+    assert [one.person for one in day_before.barred[sat_out.fixture.game]] == [AL]
+    that_day = told(games, NCAA, on=date(2026, 9, 8))
+    served = Served(sat_out.fixture.game, date(2026, 9, 8))
+    assert [(one.person, one.served, one.left) for one in that_day.suspensions] == [
+        (AL, (served,), 0)
+    ]
+    assert that_day.barred == {}
+
+
 def test_four_cautions_bring_no_suspension_where_five_do() -> None:
     assert told(yellows(1, 2, 3, 4), NCAA).suspensions == ()
 

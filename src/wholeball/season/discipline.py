@@ -37,7 +37,8 @@ class Played:
 def discipline(season: Played, book: Rulebook, *, on: date) -> Discipline:
     """Return all suspensions as they stand on a day.
 
-    Games follow one another by day, start and name. A suspension begins with the next game, and
+    Games follow one another by day, start and name; what was recorded of games after that day is
+    still to come. A suspension begins with the next game, and
     several of one person are served one after the other (common practice, no source). Adding a
     later game changes nothing about where an earlier one was served. O(games x players of a
     game).
@@ -77,7 +78,7 @@ class _Course:
         self._on = on
         self._season = season
         self._leagues = leagues_of(season.league)
-        self._sheets = {one.fixture.game: one for one in season.sheets}
+        self._sheets = {one.fixture.game: one for one in season.sheets if one.fixture.day <= on}
         self._annulling = {one.number: one for one in season.rulings if one.ruled == "annulled"}
         self._undone: dict[PersonId, list[Ruling]] = {}
         self._members = {
