@@ -133,7 +133,11 @@ def _season(course: Course) -> Part:
             ),
             says="Situations with a scene each, and what is ruled otherwise than by the Laws.",
         ),
-        _door("What was compared", COMPARED, "Every fact, and what the commands said of it."),
+        _door(
+            "What was compared",
+            COMPARED,
+            "Every fact by its name; one that came out otherwise would say so.",
+        ),
         _door("Season folder", "folder/README.md", "The files that all of it comes from."),
     )
     return Part("The season", "", doors)
