@@ -233,3 +233,10 @@ def test_a_slot_that_ends_late_keeps_a_team_from_the_next_start() -> None:
             replace(one, minutes=minutes) for one in slots((0,), (EARLY, MIDDLE), ("F1",))
         )
         assert isinstance(plan(question(twice, usable), SMALL), kind)
+
+
+def test_a_season_without_games_has_a_plan_and_one_without_places_has_none() -> None:
+    empty = question((), slots((0,), (EARLY,)), rule("open_start", cost=2))
+    assert plan(empty, SMALL) == Plan(placements=(), total=0, bound=0.0, proof="optimal")
+    assert isinstance(plan(question(BRACKET[:1], ()), SMALL), Impossible)
+    assert by_hand(empty).placements == ()

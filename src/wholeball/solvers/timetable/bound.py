@@ -22,6 +22,8 @@ def bound(problem: TimetableProblem, *, seconds: float = 1e9) -> float:
 
     A bound that could not be proven within the time is 0: no plan costs less.
     """
+    if not problem.pairings:
+        return 0.0
     least = Least(problem)
     if least.is_impossible:
         return float("inf")

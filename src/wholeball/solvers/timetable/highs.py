@@ -55,12 +55,16 @@ def prices(rows: Rows, *, seconds: float = 1e9) -> NDArray[np.float64] | None:
 
 
 def _relaxed(rows: Rows, seconds: float) -> highspy.Highs | None:
+    """Solve by interior points where a model is large, to a corner only if that ends in doubt."""
     solver = loaded(rows)
+    solver.setOptionValue("time_limit", seconds)
     if len(rows.costs) > LARGE:
         solver.setOptionValue("solver", "ipm")
         solver.setOptionValue("run_crossover", "off")
-    solver.setOptionValue("time_limit", seconds)
     solver.run()
+    if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
+        solver.setOptionValue("run_crossover", "on")
+        solver.run()
     status = solver.getModelStatus()
     if status == highspy.HighsModelStatus.kInfeasible:
         return None

@@ -124,8 +124,27 @@ def best(question: Question, search: Search) -> Chosen | None:
     Raises:
         NoPlanYet: none was found, and it is not proven that there is none.
     """
+    if not question.free:
+        return Chosen(places={}, cost=0)
     if not all(question.free.values()):
         return None
+    found = _by_nights(question, search)
+    if found is None:
+        return None
+    if len(question.free) <= WHOLE and not search.is_over:
+        whole = _whole(question, search, found)
+        if whole is None:
+            return None
+        found = whole
+    for better in polished(question, search, found):
+        found = better
+    if found.lacks(question):
+        raise NoPlanYet
+    return found
+
+
+def _by_nights(question: Question, search: Search) -> Chosen | None:
+    """Return the best starts in the best nights, or in the first ones if those prove better."""
     early: list[Chosen] = []
 
     def tell_early(nights: Chosen) -> None:
@@ -142,17 +161,7 @@ def best(question: Question, search: Search) -> Chosen | None:
     if nights is None:
         return None
     last = _starts(question, search, nights, most=search.left / 2)
-    found = min((*early, last), key=lambda one: one.cost)
-    if len(question.free) <= WHOLE and not search.is_over:
-        whole = _whole(question, search, found)
-        if whole is None:
-            return None
-        found = whole
-    for better in polished(question, search, found):
-        found = better
-    if found.lacks(question):
-        raise NoPlanYet
-    return found
+    return min((*early, last), key=lambda one: one.cost)
 
 
 def _starts(question: Question, search: Search, nights: Chosen, *, most: float) -> Chosen:
