@@ -20,7 +20,8 @@ _REASONS: Final = (
     "late tackle",
 )
 MERCY_GOALS: Final = ((1, 120), (1, 400), (1, 700), (1, 1010), (2, 60), (2, 420), (2, 780))
-THUNDER: Final = (1, 900)
+THUNDER: Final = (1, 910)
+"""A moment at which no goal or yellow can come: theirs are other seconds."""
 
 
 class Simulator:
