@@ -107,7 +107,7 @@ def chosen(question: Question, search: Search, ask: Ask) -> Chosen | None:
             search,
             step,
             _hint(step, best.places if best is not None else _rounded(build, least)),
-            most=max(0.1, (search.left - until) * share),
+            most=max(0.1, (search.left - (until if best is not None else 0)) * share),
             is_first=best is None,
             proves=is_last and not build.is_narrower,
         )
@@ -164,7 +164,7 @@ def _solved(
             return Chosen(places=build.placed(quick.values), cost=quick.cost)
     answer = search.sat(
         build.rows,
-        most=search.left if is_first and search.is_by_clock else most,
+        most=most,
         soon=min(most, SOON) if is_first else ENOUGH,
         hint=hint,
         good_enough=search.bound,

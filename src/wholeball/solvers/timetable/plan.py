@@ -31,6 +31,8 @@ SHORT: Final = 2.0
 """How long it is tried whether a question has a plan, in CP-SAT's own measure."""
 EARLY: Final = 10.0
 """How much the first starts may take, so that there is a plan to tell of."""
+LARGE: Final = 20_000
+"""From how many games times nights on a bound takes longer than a first plan."""
 LEAST: Final = 10.0
 """How many seconds a bound is given at least, whatever is left."""
 NIGHTS: Final = 0.6
@@ -74,7 +76,9 @@ def can_be(problem: TimetableProblem) -> bool:
 @contextmanager
 def proving(problem: TimetableProblem, search: Search) -> Iterator[None]:
     """Prove a bound before a search; where that takes long, beside it once there is a plan."""
-    if len(problem.pairings) <= WHOLE or not search.is_by_clock:
+    nights = {start.night for start in problem.starts}
+    is_quick = len(problem.pairings) * len(nights) <= LARGE
+    if is_quick or not search.is_by_clock:
         search.proves(bound(problem))
         yield
         return
