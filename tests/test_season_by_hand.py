@@ -156,10 +156,11 @@ def _plans(say: Callable[..., Told], folder: Path) -> None:
     _write(folder, "planning.toml", PLANNING)
     now = ("--now", "2027-01-12T09:00")
     told = json.loads(
-        say("plan", folder, "--try", "--reproducible", "--seconds", 5, *now, "--json").out
+        say("plan", folder, "--dry-run", "--reproducible", "--seconds", 5, *now, "--json").out
     )
     assert (told["ok"], told["proof"], len(told["games"])) == (True, "optimal", 7)
-    lost = ("--lost-night", "2027-02-02", "--try", "--reproducible", "--seconds", 5)
+    say("what-if", folder, "teams", *now)
+    lost = ("--lost-night", "2027-02-02", "--dry-run", "--reproducible", "--seconds", 5)
     mended = json.loads(say("repair", folder, *lost, *now, "--json").out)
     assert {one["game"] for one in mended["moved"]} == {"G5", "G6", "F1"}
     explained = say("explain", folder, *now).out
