@@ -293,7 +293,7 @@ def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path
     """Eight places for six games: one pool more of four needs six more, and there are two."""
     slots = "field,weekday,first_date,last_date,from,until\nMeadow 1,monday,,2027-01-25,18:00,19:50\n"
     folder = write_folder(tmp_path, slots_csv=slots)
-    told = run("what-if", folder, "teams", *BEFORE, "--rain", "0")
+    told = run("plan", folder, "--what-if", "teams", *BEFORE, "--rain", "0")
     assert (told.status, told.out) == (
         0,
         (
@@ -302,7 +302,7 @@ def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path
         ),
     )
     values = json.loads(
-        run("what-if", folder, "helps", *BEFORE, "--seconds", "2", "--json").out
+        run("plan", folder, "--what-if", "helps", *BEFORE, "--seconds", "2", "--json").out
     )
     present = json.loads(run("plan", folder, *BEFORE, "--seconds", "5", "--json").out)["total"]
     assert all(one["total"] < present for one in values["helps"])

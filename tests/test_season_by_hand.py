@@ -159,7 +159,7 @@ def _plans(say: Callable[..., Told], folder: Path) -> None:
         say("plan", folder, "--dry-run", "--reproducible", "--seconds", 5, *now, "--json").out
     )
     assert (told["ok"], told["proof"], len(told["games"])) == (True, "optimal", 7)
-    say("what-if", folder, "teams", *now)
+    say("plan", folder, "--what-if", "teams", *now)
     lost = ("--lost-night", "2027-02-02", "--dry-run", "--reproducible", "--seconds", 5)
     mended = json.loads(say("repair", folder, *lost, *now, "--json").out)
     assert {one["game"] for one in mended["moved"]} == {"G5", "G6", "F1"}

@@ -8,6 +8,15 @@ import typer
 Folder = Annotated[Path, typer.Argument(help="The season folder.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for other programs.")]
 Seconds = Annotated[float, typer.Option(help="How long to search.", min=0.1, max=86_400)]
+PlanSeconds = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds",
+        help="How long to search: 60; with --what-if, 10 a try.",
+        min=0.1,
+        max=86_400,
+    ),
+]
 Reproducible = Annotated[
     bool, typer.Option("--reproducible", help="The same plan on every machine, if slower.")
 ]
@@ -36,12 +45,18 @@ Add = Annotated[
     typer.Option("--add", metavar="TEAM", help="A team of teams.csv that has no game yet."),
 ]
 
-What = Annotated[
-    Literal["teams", "helps"],
-    typer.Argument(help="teams: how many more fit. helps: which one thing more helps most."),
+WhatIf = Annotated[
+    Literal["teams", "helps"] | None,
+    typer.Option(
+        "--what-if",
+        help="Plan nothing; teams: how many more fit; helps: which one thing more helps most.",
+    ),
 ]
 Rain = Annotated[
-    int, typer.Option(help="How many nights in a hundred are kept for rain.", min=0, max=90)
+    int,
+    typer.Option(
+        help="With --what-if teams: nights in a hundred that are kept for rain.", min=0, max=90
+    ),
 ]
 
 
@@ -50,18 +65,28 @@ def add_to(app: typer.Typer) -> None:
     app.command()(plan)
     app.command()(explain)
     app.command()(repair)
-    app.command(name="what-if")(what_if)
 
 
-def plan(
+def plan(  # noqa: PLR0913, PLR0917 - one for each option
     folder: Folder,
-    seconds: Seconds = 60.0,
+    seconds: PlanSeconds = None,
     reproducible: Reproducible = False,
     dry_run: DryRun = False,
+    what_if: WhatIf = None,
+    rain: Rain = 10,
     now: Now = None,
     as_json: AsJson = False,
 ) -> None:
     """Plan the timetable and write timetable.csv; the one that it replaces is kept."""
+    if what_if is not None:
+        from wholeball.cli.what_if_told import (  # noqa: PLC0415 - its solver takes a second
+            tell_what_if,
+        )
+
+        tell_what_if(
+            folder, what_if, rain=rain, seconds=seconds or 10.0, now=now, as_json=as_json
+        )
+        return
     from wholeball.cli.plan_told import (  # noqa: PLC0415 - its solver takes a second to import
         How,
         tell_plan,
@@ -70,7 +95,7 @@ def plan(
     tell_plan(
         folder,
         How(
-            seconds=seconds,
+            seconds=seconds or 60.0,
             is_reproducible=reproducible,
             writes=not dry_run,
             now=now,
@@ -118,19 +143,3 @@ def repair(  # noqa: PLR0913, PLR0917 - one for each option
             as_json=as_json,
         ),
     )
-
-
-def what_if(
-    folder: Folder,
-    what: What,
-    rain: Rain = 10,
-    seconds: Seconds = 10.0,
-    now: Now = None,
-    as_json: AsJson = False,
-) -> None:
-    """Ask how many more teams fit, or which field, start, night or absence would help most."""
-    from wholeball.cli.what_if_told import (  # noqa: PLC0415 - its solver takes a second to import
-        tell_what_if,
-    )
-
-    tell_what_if(folder, what, rain=rain, seconds=seconds, now=now, as_json=as_json)
