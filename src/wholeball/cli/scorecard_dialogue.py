@@ -51,6 +51,7 @@ class Dialogue(EndingQuestions):
             home_players=self.was.home_players,
             away_players=self.was.away_players,
             kicks=kicks,
+            resumed=self.was.resumed,
             **ending,
             goals=self._scorers((*periods, *overtime)),
             yellow=yellow,

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, time
 from typing import Final, TypeAlias
 
-from wholeball.files.cells import Column, one_line
+from wholeball.files.cells import Column, day, one_line
 from wholeball.files.row_faults import Known, Once, Wrong, taken, unknown
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.identity import GameId
@@ -17,6 +17,7 @@ COLUMNS: Final = (
     Column(name="game", read=one_line),
     Column(name="role", read=one_line),
     Column(name="official", read=one_line),
+    Column(name="day", read=day, needed=False),
 )
 """The columns of crews.csv; docs/reference/season-folder.md says what each means."""
 
@@ -58,15 +59,19 @@ class _Checks:
         self._starts = starts
         self._on_game = Once()
         self._busy = Once()
-        self._filled: dict[tuple[str, str], list[int]] = {}
+        self._filled: dict[tuple[str, date | None, str], list[int]] = {}
 
     def wrong(self, line: Line) -> Iterator[Wrong]:
         yield from self._role(line)
         game, official = line.need("game", str), line.need("official", str)
-        twice = [*self._on_game.twice(line, "official", (game, official))]
+        night = line.get("day", date)
+        twice = [*self._on_game.twice(line, "official", (game, night, official))]
         yield from twice
         at = self._starts.get(game)
-        if at is None or twice:
+        if night is not None and at is not None and night <= at[0]:
+            says = f"game {game} was not resumed on {night}: it is listed on {at[0]}."
+            yield Wrong("day", "range", says, "Give the later day, or leave the column empty.")
+        if at is None or twice or night is not None:
             return
         first = self._busy.earlier(line, (at, official))
         if first is not None:
@@ -82,7 +87,7 @@ class _Checks:
             says = f"{toml_text(role)} is no role of the rulebook's crew."
             yield Wrong("role", "unknown_role", says, did_you_mean(role, self._roles))
             return
-        rows = self._filled.setdefault((game, role), [])
+        rows = self._filled.setdefault((game, line.get("day", date), role), [])
         rows.append(line.row)
         if len(rows) > self._roles.count(role):
             says = f"game {game} has its {role.replace('_', ' ')} on row {rows[0]} already."
@@ -94,4 +99,5 @@ def _on_crew(line: Line) -> OnCrew:
         game=GameId(line.need("game", str)),
         role=line.need("role", str).lower(),
         official=line.need("official", str),
+        day=line.get("day", date),
     )

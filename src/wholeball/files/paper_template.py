@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterator, Mapping
+from datetime import date
 from decimal import Decimal
 from typing import Any, Final
 
@@ -47,7 +48,9 @@ def _block(block: str, values: Mapping[str, Any]) -> str:
     """Return a part of the template with what the card has of its keys put in."""
     lines = block.rstrip("\n").split("\n")
     prose = [line for line in lines if line.startswith("# ")]
-    keys = [name for line in lines if line not in prose for name in _KEY.findall(line)]
+    said = [line for line in lines if line not in prose]
+    tables = [line for line in said if "[" in line.split("=")[0]]
+    keys = [name for line in tables or said for name in _KEY.findall(line)]
     filled = [line for name in keys if name in values for line in _lines(name, values[name])]
     end = "\n" if block.endswith("\n") else ""
     return "\n".join(prose + filled) + end if filled else block
@@ -82,10 +85,10 @@ def _toml(value: Any) -> str:
         case PaperPlayer(number=number, name=name):
             worn = "" if number is None else f"={number}"
             return json.dumps(name + worn, ensure_ascii=False) if name else str(number)
-        case bool():
-            return str(value).lower()
-        case int() | Decimal():
-            return f"{value:f}" if isinstance(value, Decimal) else str(value)
+        case date():
+            return value.isoformat()
+        case Decimal():
+            return f"{value:f}"
         case tuple():
             return f"[{', '.join(map(_toml, value))}]"
         case _:
@@ -173,4 +176,13 @@ signed = []
 #[broken_off]
 #why = "weather"
 #to_blame = "away"
+
+# Where the game was stopped and went on another night: why it stopped, in which period, what its
+# clock still had, and the day it went on. A yellow or red of the first night without a minute
+# gets before_stop = true.
+#[resumed]
+#why = "weather"
+#period = 2
+#minutes_left = 14
+#on = 2026-09-20
 """

@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.game.event import Event
-from wholeball.game.happenings import BrokenOff, Defaulted, Forfeited, Replayed
+from wholeball.game.happenings import BrokenOff, Defaulted, Forfeited, Replayed, Resumed
 from wholeball.game.ledger import Ledger, other
-from wholeball.game.state import Score
+from wholeball.game.state import Resumption, Score
 from wholeball.kernel.identity import Side
 from wholeball.rulebook.tables.season import AwardedScore
 
@@ -134,13 +134,14 @@ def _blame(game: Ledger, event: Event, side: Side) -> None:
         game.end("to_coordinator", event.at, "resumption", result=None, by=side)
 
 
-def resume(game: Ledger, event: Event) -> None:
+def resume(game: Ledger, event: Event, what: Resumed) -> None:
     """Let a game go on where it stopped: rosters, cards and mercy count run on."""
     ending = game.ending
     if game.phase != "broken_off" and not (ending and ending.how == "complete"):
         game.ask("not_broken_off", event.at, event.id, article="resumption")
         return
     game.state_that("resumed", event.at, "resumption", event=event.id)
+    game.resumptions.append(Resumption(event=event.id, at=event.at, on=what.on))
     game.ending = None
     game.result = None
     game.is_in_hold = False

@@ -18,6 +18,7 @@ from wholeball.game.state import (
     ProtestLine,
     Question,
     Rating,
+    Resumption,
     Score,
     Signature,
     Statement,
@@ -120,6 +121,7 @@ class Ledger:
         self.away: list[Away] = []
         self.back_from: dict[EventId, Moment] = {}
         self.timers: list[Timer] = []
+        self.resumptions: list[Resumption] = []
         self.ratings: list[Rating] = []
         self.protests: list[ProtestLine] = []
         self.records: list[PrivateRecord] = []

@@ -5,6 +5,7 @@ means.
 """
 
 import re
+from datetime import date
 from decimal import Decimal
 from typing import Annotated, Final, Literal, NamedTuple, TypeAlias
 
@@ -124,7 +125,10 @@ class PaperGoal(_Part):
 
 
 class PaperYellow(_Part):
-    """Yellow; without a period and minute it stands at the end of what was played."""
+    """Yellow; without a period and minute it stands at the end of what was played.
+
+    `before_stop` is for one without them that was shown before a game was stopped and resumed.
+    """
 
     side: Side
     number: Number = None
@@ -132,6 +136,7 @@ class PaperYellow(_Part):
     reason: Annotated[str, Field(max_length=200)] = ""
     period: Period | None = None
     minute: Minute | None = None
+    before_stop: bool = False
 
 
 class PaperRed(PaperYellow):
@@ -171,6 +176,18 @@ class PaperBrokenOff(_Part):
     to_blame: Side | None = None
 
 
+class PaperResumed(_Part):
+    """A game that was stopped and went on another night, on the day `on`.
+
+    It stopped in a period whose clock still had `minutes_left`.
+    """
+
+    why: Literal["weather", "lights", "field", "injury", "disorder", "numbers", "other"]
+    period: Period
+    minutes_left: Annotated[int, Field(ge=0, le=60)]
+    on: date | None = None
+
+
 class PaperRating(_Part):
     """A sportsmanship rating that a side received."""
 
@@ -207,6 +224,7 @@ class PaperCard(_Part):
     forfeit: PaperForfeit | None = None
     default: PaperDefault | None = None
     broken_off: PaperBrokenOff | None = None
+    resumed: PaperResumed | None = None
     ratings: tuple[PaperRating, ...] = Field(default=(), max_length=20)
     home_players: Players = ()
     away_players: Players = ()

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from typing import Any, Final, TypeVar
 
@@ -18,6 +19,7 @@ from wholeball.game.paper import (
     PaperRating,
     PaperRed,
     PaperRefusal,
+    PaperResumed,
     PaperYellow,
 )
 from wholeball.game.paper_checks import misfits
@@ -46,14 +48,18 @@ def card_back(stands: Sequence[Event], rules: GameRules) -> PaperCard:
     the game as well, or where the rulebook's ladder ended it by itself.
     """
     played = sum(isinstance(one.what, was.PeriodStarted) for one in stands)
+    resumed, stop = _resumed(stands, rules)
     goals = [_Found(one.at, one.what) for one in stands if isinstance(one.what, was.Goal)]
     scores = tuple(_score(goals, period) for period in range(1, played + 1))
     values: dict[str, Any] = {
         "periods": scores[: rules.periods],
         "overtime": scores[rules.periods :],
-        **_ending(stands, rules, played),
-        "yellow": tuple(_yellow(one) for one in stands if isinstance(one.what, was.Cautioned)),
-        "red": tuple(_red(one) for one in stands if isinstance(one.what, was.SentOff)),
+        **_ending([one for one in stands if one is not stop], rules, played),
+        "resumed": resumed,
+        "yellow": tuple(
+            _yellow(one, stop) for one in stands if isinstance(one.what, was.Cautioned)
+        ),
+        "red": tuple(_red(one, stop) for one in stands if isinstance(one.what, was.SentOff)),
         "kicks": _kicks(stands),
         "home_players": tuple(_players(stands, "home")),
         "away_players": tuple(_players(stands, "away")),
@@ -150,7 +156,27 @@ def _is_of(one: _Found, period: int, side: Side) -> bool:
     return one.at.period == period and one.goal.side == side
 
 
-def _yellow(event: Event) -> PaperYellow:
+def _resumed(
+    stands: Sequence[Event], rules: GameRules
+) -> tuple[PaperResumed | None, Event | None]:
+    """Return how a game went on another night, and the entry that it had stopped by."""
+    for event in stands:
+        if isinstance(event.what, was.Resumed):
+            stop = next((one for one in stands if _is_stop(one, event.at)), None)
+            if stop is not None and isinstance(stop.what, was.BrokenOff):
+                on = None if event.what.on is None else date.fromisoformat(event.what.on)
+                left = _left(event.at, rules)
+                why = stop.what.why
+                period = event.at.period
+                return PaperResumed(why=why, period=period, minutes_left=left, on=on), stop
+    return None, None
+
+
+def _is_stop(one: Event, at: Moment) -> bool:
+    return isinstance(one.what, was.BrokenOff) and one.at == at
+
+
+def _yellow(event: Event, stop: Event | None) -> PaperYellow:
     what = event.what
     assert isinstance(what, was.Cautioned)  # noqa: S101 - the caller has looked
     period, minute = _minute(event, what)
@@ -161,10 +187,11 @@ def _yellow(event: Event) -> PaperYellow:
         reason=what.reason,
         period=period,
         minute=minute,
+        before_stop=_is_before(event, minute, stop),
     )
 
 
-def _red(event: Event) -> PaperRed:
+def _red(event: Event, stop: Event | None) -> PaperRed:
     what = event.what
     assert isinstance(what, was.SentOff)  # noqa: S101 - the caller has looked
     period, minute = _minute(event, what)
@@ -176,7 +203,13 @@ def _red(event: Event) -> PaperRed:
         second_yellow=what.second_caution,
         period=period,
         minute=minute,
+        before_stop=_is_before(event, minute, stop),
     )
+
+
+def _is_before(event: Event, minute: int | None, stop: Event | None) -> bool:
+    """Tell whether a yellow or red without a minute stands where the game stopped."""
+    return minute is None and stop is not None and event.at == stop.at
 
 
 def _minute(event: Event, what: was.Cautioned | was.SentOff) -> tuple[int | None, int | None]:

@@ -33,6 +33,7 @@ def misfits(card: PaperCard, rules: GameRules) -> tuple[Misfit, ...]:
         *_ending(card),
         *_periods(card, rules),
         *_time_left(card, rules),
+        *_resumed(card, rules),
         *_too_many_goals(card, rules),
         *_named_goals(card),
         *_minutes(card),
@@ -165,6 +166,45 @@ def _time_left(card: PaperCard, rules: GameRules) -> Iterator[Misfit]:
             value=str(left),
             allowed=f"0 to {most}",
             cure=f"Give 0 to {most}: what the clock of the last period still had.",
+        )
+
+
+def _resumed(card: PaperCard, rules: GameRules) -> Iterator[Misfit]:
+    for colour, shown in (("yellow", card.yellow), ("red", card.red)):
+        for index, one in enumerate(shown):
+            if one.before_stop and (card.resumed is None or one.minute is not None):
+                yield Misfit(
+                    code="contradiction",
+                    loc=(colour, index, "before_stop"),
+                    says="before_stop is set, and the minute or no stop at all is given.",
+                    value="true",
+                    allowed="only without a minute, in a game that was resumed",
+                    cure="Take before_stop out, or add the table [resumed].",
+                )
+    if card.resumed is None:
+        return
+    period, last = card.resumed.period, len(card.scores)
+    if period > last:
+        yield Misfit(
+            code="range",
+            loc=("resumed", "period"),
+            says=f"the game stopped in period {period}, which was not played: it has no score.",
+            value=str(period),
+            allowed=f"at most {last}",
+            cure="Give a period that has a score.",
+        )
+        return
+    ended_with = (card.minutes_left or 0) if period == last else 0
+    most = seconds_of(rules, period) // 60
+    if not ended_with <= card.resumed.minutes_left <= most:
+        yield Misfit(
+            code="range",
+            loc=("resumed", "minutes_left"),
+            says=f"the clock of period {period} cannot have had {card.resumed.minutes_left} "
+            "minutes left when the game stopped.",
+            value=str(card.resumed.minutes_left),
+            allowed=f"{ended_with} to {most}",
+            cure="Give what the clock still had when the game stopped.",
         )
 
 

@@ -10,7 +10,7 @@ from wholeball.game import happenings as was
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
 from wholeball.game.happenings import Happening
 from wholeball.game.paper import PaperCard, PaperKicks, PaperRed, PaperYellow, Players
-from wholeball.game.paper_goals import PlacedGoal, placed_goals, played_seconds
+from wholeball.game.paper_goals import PlacedGoal, placed_goals, played_seconds, seconds_of
 from wholeball.game.rules import GameRules
 from wholeball.kernel.identity import Side
 
@@ -29,6 +29,7 @@ _OF_A_CARD: Final = (
     was.Forfeited,
     was.Defaulted,
     was.BrokenOff,
+    was.Resumed,
     was.Rated,
     was.Signed,
     was.SignRefused,
@@ -57,11 +58,13 @@ def told(card: PaperCard, rules: GameRules) -> tuple[Told, ...]:
     ends = {period: _end(card, rules, period, placed[period]) for period in placed}
     last = max(ends, default=BEFORE)
     finish = Moment(last, ends.get(last, 0))
+    stop = stopped_at(card, rules)
     return (
         *_players(card),
         *_periods(card, placed, ends),
-        *_shown(card, finish),
+        *_shown(card, finish, stop or finish),
         *_kicks(card.kicks),
+        *_going_on(card, stop),
         *_ending(card, finish),
         *_signing(card, finish),
     )
@@ -143,10 +146,25 @@ def _end(card: PaperCard, rules: GameRules, period: int, goals: Sequence[PlacedG
     return max(played_seconds(card, rules, period), latest)
 
 
-def _shown(card: PaperCard, finish: Moment) -> Iterator[Told]:
+def stopped_at(card: PaperCard, rules: GameRules) -> Moment | None:
+    """Return where a game stopped that was resumed on another night."""
+    if card.resumed is None:
+        return None
+    period = card.resumed.period
+    return Moment(period, max(seconds_of(rules, period) - 60 * card.resumed.minutes_left, 0))
+
+
+def _going_on(card: PaperCard, stop: Moment | None) -> Iterator[Told]:
+    if card.resumed is not None and stop is not None:
+        on = None if card.resumed.on is None else card.resumed.on.isoformat()
+        yield Told(stop, was.BrokenOff(why=card.resumed.why))
+        yield Told(stop, was.Resumed(on=on))
+
+
+def _shown(card: PaperCard, finish: Moment, stop: Moment) -> Iterator[Told]:
     for yellow in card.yellow:
         yield Told(
-            _when(yellow, finish),
+            _when(yellow, finish, stop),
             was.Cautioned(
                 side=yellow.side,
                 number=yellow.number,
@@ -156,7 +174,7 @@ def _shown(card: PaperCard, finish: Moment) -> Iterator[Told]:
             ),
         )
     for red in card.red:
-        yield Told(_when(red, finish), _sent_off(red))
+        yield Told(_when(red, finish, stop), _sent_off(red))
 
 
 def _sent_off(red: PaperRed) -> was.SentOff:
@@ -170,9 +188,9 @@ def _sent_off(red: PaperRed) -> was.SentOff:
     )
 
 
-def _when(shown: PaperYellow, finish: Moment) -> Moment:
+def _when(shown: PaperYellow, finish: Moment, stop: Moment) -> Moment:
     if shown.period is None or shown.minute is None:
-        return finish
+        return stop if shown.before_stop else finish
     return Moment(shown.period, _clock(shown.minute))
 
 

@@ -168,7 +168,7 @@ def _happen(game: Ledger, event: Event) -> None:  # noqa: C901, PLR0912, PLR0915
         case was.BrokenOff():
             endings.break_off(game, event, what)
         case was.Resumed():
-            endings.resume(game, event)
+            endings.resume(game, event, what)
         case was.Replayed():
             endings.replay(game, event, what)
         case was.Protested():
@@ -221,6 +221,7 @@ def _state(going: _Going) -> GameState:
         goals=tuple(game.goals),
         cards=tuple(game.cards),
         away=tuple(game.away),
+        resumptions=tuple(game.resumptions),
         ratings=tuple(game.ratings),
         protests=tuple(game.protests),
         records=tuple(game.records),

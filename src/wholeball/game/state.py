@@ -151,6 +151,15 @@ class Ending:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Resumption:
+    """Where a game that was broken off went on; `on` is the day as text, None if unknown."""
+
+    event: EventId
+    at: Moment
+    on: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Rating:
     """A rating as given, in hundredths."""
 
@@ -251,6 +260,7 @@ class GameState:
     goals: tuple[GoalLine, ...]
     cards: tuple[CardLine, ...]
     away: tuple[Away, ...]
+    resumptions: tuple[Resumption, ...]
     ratings: tuple[Rating, ...]
     protests: tuple[ProtestLine, ...]
     records: tuple[PrivateRecord, ...]

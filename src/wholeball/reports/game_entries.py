@@ -1,5 +1,6 @@
 """Says each kind of entry of a game in one sentence, and nothing of a private record."""
 
+from datetime import date
 from typing import Final
 
 from wholeball.game import happenings as was
@@ -7,6 +8,7 @@ from wholeball.game.event import Event
 from wholeball.game.happenings import EventId
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
+from wholeball.reports.dates import day
 from wholeball.reports.figures import score
 from wholeball.reports.game_persons import person, shown
 from wholeball.reports.game_told import ToldGame, other, player, side_name
@@ -246,8 +248,9 @@ def _around(told: ToldGame, event: Event) -> Sentence:  # noqa: PLR0911 - one fl
             )
         case was.BrokenOff(why=why):
             return say("The game is broken off for the day: {why}.", why=WHY_BROKEN[why])
-        case was.Resumed():
-            return say("The game goes on where it was broken off.")
+        case was.Resumed(on=on):
+            when = "" if on is None else f", on {day(date.fromisoformat(on))}"
+            return say("The game goes on where it was broken off{when}.", when=when)
         case was.Replayed(protest=protest):
             since = "its start" if protest is None else "the moment of a protest"
             return say("The game is played again from {since}.", since=since)

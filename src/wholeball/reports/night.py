@@ -79,7 +79,8 @@ def night_games(
     by_name = {team.team: team for team in teams}
     on_crew: dict[GameId, list[OnCrew]] = {}
     for one in crews:
-        on_crew.setdefault(one.game, []).append(one)
+        if one.day is None:
+            on_crew.setdefault(one.game, []).append(one)
     return tuple(
         _game(one, by_name, _crew(on_crew.get(one.game, ()), roles)) for one in fixtures
     )

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 from wholeball.game.event import Moment
 from wholeball.game.happenings import EventId
-from wholeball.game.state import CardLine, GameState, Question, Rating
+from wholeball.game.state import CardLine, GameState, Question, Rating, Resumption
 from wholeball.kernel.identity import PersonId, Side, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.player import Rosters
@@ -32,7 +33,8 @@ class PersonCard:
     """A yellow or red, and whom it was shown to where that is known.
 
     A red is for another yellow (`second_caution`) or `straight`; `derived` follows from yellows
-    that were written down. `event` is the entry that it was written down by.
+    that were written down. `event` is the entry that it was written down by. `night` is the
+    night of the game, from 1: the second is the one on which it was resumed.
     """
 
     person: PersonId | None
@@ -45,6 +47,7 @@ class PersonCard:
     reason: str = ""
     event: EventId
     at: Moment
+    night: int = 1
 
     @property
     def straight(self) -> bool:
@@ -87,6 +90,7 @@ class GameSheet:
     whatever the game counts as. `appeared` names each person of a side once; of a side whose
     check-in was not written down it has those only whom the scorecard names. `unknown` are the
     entries that nobody can be told from, `asked` the questions that nobody has answered.
+    `resumed_on` are the days of the nights after the first, None where one is not written down.
     """
 
     fixture: Fixture
@@ -99,11 +103,18 @@ class GameSheet:
     asked: tuple[Question, ...] = ()
     ratings: tuple[Rating, ...] = ()
     is_certified: bool = False
+    resumed_on: tuple[date | None, ...] = ()
 
     @property
     def has_ended(self) -> bool:
         """Tell whether the game has a result."""
         return self.result is not None
+
+    def day_of(self, night: int) -> date | None:
+        """Return the day of a night, None where nobody wrote it down; none is before the first."""
+        first = self.fixture.day
+        found = first if night == 1 else self.resumed_on[night - 2]
+        return None if found is None else max(found, first)
 
     def people(self, side: Side) -> frozenset[PersonId]:
         """Return the persons known to have appeared for a side."""
@@ -134,6 +145,9 @@ def sheet_of(
         asked=state.open_questions,
         ratings=state.ratings,
         is_certified=is_certified,
+        resumed_on=tuple(
+            None if one.on is None else date.fromisoformat(one.on) for one in state.resumptions
+        ),
     )
 
 
@@ -218,6 +232,7 @@ class _Reader:
                 reason=line.reason,
                 event=line.event,
                 at=line.at,
+                night=_night(line, self._state.resumptions),
             )
         )
 
@@ -256,6 +271,11 @@ class _Reader:
                 about=entry.about,
             )
         )
+
+
+def _night(line: CardLine, resumptions: tuple[Resumption, ...]) -> int:
+    """Return the night of a yellow or red; at the moment of the stop it was shown before it."""
+    return 1 + sum(one.at < line.at for one in resumptions)
 
 
 def _scorer_side(side: Side, *, is_own: bool) -> Side:

@@ -12,6 +12,7 @@ from wholeball.league.player import Rosters, person_of
 from wholeball.rulebook.book import Rulebook
 from wholeball.season.appearances import SIDES, GameSheet, team_of
 from wholeball.season.decision import Decision
+from wholeball.season.nights import Night, known_by, nights_of
 from wholeball.season.ruling import Ruling
 from wholeball.season.running import Running, about
 from wholeball.season.shown import ShownIn, shown_in
@@ -40,12 +41,14 @@ def discipline(season: Played, book: Rulebook, *, on: date) -> Discipline:
     Games follow one another by day, start and name; what was recorded of games after that day is
     still to come. A suspension begins with the next game, and
     several of one person are served one after the other (common practice, no source). Adding a
-    later game changes nothing about where an earlier one was served. O(games x players of a
-    game).
+    later game changes nothing about where an earlier one was served. What was shown after a game
+    was resumed counts from the end of that day on; where nobody wrote the day down, from the end
+    of `on`, so that no game in between is held against anybody. O(games x players of a game).
     """
     course = _Course(season, book, on)
-    for fixture in sorted(season.fixtures, key=in_order):
-        course.take(fixture)
+    nights = (one for fixture in season.fixtures for one in course.nights(fixture))
+    for night in sorted(nights, key=lambda one: (*one.begins, one.fixture.game)):
+        course.take(night)
     kept = (one for running in course.running.values() for one in running)
     found = sorted(kept, key=lambda one: (one.day, one.game or "", one.person, one.cause))
     return Discipline(
@@ -71,14 +74,18 @@ def leagues_of(league: League) -> Mapping[TeamId, str]:
 
 
 class _Course:
-    """Follows a season game by game."""
+    """Follows a season game by game, and night by night where one was resumed."""
 
     def __init__(self, season: Played, book: Rulebook, on: date) -> None:
         self._rules = book.discipline
         self._on = on
         self._season = season
         self._leagues = leagues_of(season.league)
-        self._sheets = {one.fixture.game: one for one in season.sheets if one.fixture.day <= on}
+        self._sheets = {
+            one.fixture.game: known_by(one, on)
+            for one in season.sheets
+            if one.fixture.day <= on
+        }
         self._annulling = {one.number: one for one in season.rulings if one.ruled == "annulled"}
         self._undone: dict[PersonId, list[Ruling]] = {}
         self._members = {
@@ -88,8 +95,8 @@ class _Course:
         self._decisions: dict[PersonId, list[Decision]] = {}
         self._yellows: Counter[tuple[PersonId, str | None, bool]] = Counter()
         self._reds: Counter[tuple[PersonId, str | None]] = Counter()
-        self._starts: dict[GameId, tuple[object, ...]] = {}
         self._ruled_on: dict[GameId, dict[PersonId, None]] = {}
+        self._brought: dict[GameId, set[PersonId]] = {}
         self.running: dict[PersonId, list[Running]] = {}
         self.barred: dict[GameId, list[Barred]] = {}
         self.breaches: list[Breach] = []
@@ -97,23 +104,31 @@ class _Course:
             self._decisions.setdefault(one.person, []).append(one)
         self._ruled({one.game for one in season.fixtures})
 
-    def take(self, fixture: Fixture) -> None:
-        """Let a game serve what it serves, and then bring what it brings."""
+    def nights(self, fixture: Fixture) -> Iterator[Night]:
+        """Yield the nights of a game that are known of."""
+        return nights_of(fixture, self._sheets.get(fixture.game), self._on)
+
+    def take(self, night: Night) -> None:
+        """Let a game serve what it serves, and then bring what its night brings."""
+        fixture = night.fixture
         sheet = self._sheets.get(fixture.game)
+        if night.number == 1:
+            self._serve(fixture, sheet)
+        brought = self._brought.setdefault(fixture.game, set())
+        if sheet is not None:
+            for shown in shown_in(sheet):
+                if shown.night == night.number and self._shown(shown, night):
+                    brought.add(shown.person)
+        for person in self._ruled_on.get(fixture.game, ()) if night.is_last else ():
+            if person not in brought:
+                self._begin_by_ruling(person, fixture.game)
+
+    def _serve(self, fixture: Fixture, sheet: GameSheet | None) -> None:
         played = set(self._breaches(fixture, sheet))
         for person, team in self._squads(fixture):
             held = self._held(person, fixture)
             if held and person not in played:
                 self._sit_out(person, team, held, fixture, sheet)
-        self._starts[fixture.game] = in_order(fixture)
-        brought: set[PersonId] = set()
-        if sheet is not None:
-            for shown in shown_in(sheet):
-                if self._shown(shown, fixture):
-                    brought.add(shown.person)
-        for person in self._ruled_on.get(fixture.game, ()):
-            if person not in brought:
-                self._begin_by_ruling(person, fixture.game)
 
     def _squads(self, fixture: Fixture) -> Iterator[tuple[PersonId, TeamId]]:
         """Yield the players of a game's teams by that day who were ever suspended, each once."""
@@ -165,10 +180,9 @@ class _Course:
 
     def _began_before(self, one: Running, fixture: Fixture) -> bool:
         """Tell whether a game comes after one that brought red; not one at the same hour."""
-        if one.cause == "ruling" or one.game is None:
+        if one.begins is None:
             return one.day <= fixture.day
-        started = self._starts[one.game]
-        return started[:2] < in_order(fixture)[:2]
+        return one.begins < (fixture.day, fixture.start)
 
     def _sit_out(
         self,
@@ -219,8 +233,9 @@ class _Course:
                 is_played = sheet is not None and sheet.is_played
                 return is_played and how not in (None, "annulled")
 
-    def _shown(self, shown: ShownIn, fixture: Fixture) -> bool:
-        """Add what a game brings, yellows first; tell whether it brings a suspension."""
+    def _shown(self, shown: ShownIn, night: Night) -> bool:
+        """Add what a night brings, yellows first; tell whether it brings a suspension."""
+        fixture = night.fixture
         league = self._where(self._leagues.get(shown.team))
         rules = self._rules
         is_apart = rules.cautions_cleared == "before_play_offs" and fixture.stage == "play_off"
@@ -232,22 +247,22 @@ class _Course:
             self._yellows[key] -= after
             own = [
                 one
-                for one in self._about(shown.person, fixture)
+                for one in self._about(shown.person, night)
                 if not shown.is_red or one.ruled == "lifted"
             ]
-            self._begin(shown.person, "yellows", fixture, league, rules.caution_games, own)
+            self._begin(shown.person, "yellows", night, league, rules.caution_games, own)
             begun = True
         if shown.is_red:
             self._reds[shown.person, league] += 1
             is_first = self._reds[shown.person, league] == 1
             cause: Cause = "red" if is_first else "second_red"
             games = rules.red.games if is_first else rules.red.second_games
-            own = list(self._about(shown.person, fixture))
-            self._begin(shown.person, cause, fixture, league, games, own)
+            own = list(self._about(shown.person, night))
+            self._begin(shown.person, cause, night, league, games, own)
         return begun or shown.is_red
 
-    def _about(self, person: PersonId, fixture: Fixture) -> tuple[Decision, ...]:
-        return about(self._decisions.get(person, ()), fixture.game, fixture.day)
+    def _about(self, person: PersonId, night: Night) -> tuple[Decision, ...]:
+        return about(self._decisions.get(person, ()), night.fixture.game, night.begins[0])
 
     def _where(self, league: str | None) -> str | None:
         return None if self._rules.serving.leagues == "all_leagues" else league
@@ -256,7 +271,7 @@ class _Course:
         self,
         person: PersonId,
         cause: Cause,
-        fixture: Fixture,
+        night: Night,
         league: str | None,
         games: int,
         decisions: Iterable[Decision],
@@ -266,8 +281,9 @@ class _Course:
                 person=person,
                 cause=cause,
                 article="discipline" if cause == "yellows" else "discipline.red",
-                game=fixture.game,
-                day=fixture.day,
+                game=night.fixture.game,
+                day=night.begins[0],
+                begins=night.begins,
                 league=league,
                 games=games,
                 needs_meeting=cause != "yellows" and self._rules.red.until_meeting,

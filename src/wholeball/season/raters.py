@@ -1,6 +1,7 @@
 """Names who gave each rating, by the crews of the games."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 from decimal import Decimal
 from typing import Final
 
@@ -19,8 +20,8 @@ def rated_in(
     """Return every rating of these games, in the order given.
 
     A scorecard knows a first and a second official. The first is who has the first of the
-    rulebook's `roles` that is filled, the second the next; a scorekeeper is neither. Who cannot
-    be told stays without a name.
+    rulebook's `roles` that is filled, the second the next; a scorekeeper is neither. A game that
+    was resumed is rated by the crew of its last night. Who cannot be told stays without a name.
     """
     by_game: dict[GameId, list[OnCrew]] = {}
     for one in crews:
@@ -28,6 +29,8 @@ def rated_in(
             by_game.setdefault(one.game, []).append(one)
     order = {role: position for position, role in enumerate(roles)}
     for crew in by_game.values():
+        last = max(one.day or date.min for one in crew)
+        crew[:] = [one for one in crew if (one.day or date.min) == last]
         crew.sort(key=lambda one: order.get(one.role, len(order)))
     return tuple(
         one for sheet in sheets for one in _of_sheet(sheet, by_game.get(sheet.fixture.game, []))

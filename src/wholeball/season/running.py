@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, time
 
 from wholeball.kernel.identity import GameId, PersonId
 from wholeball.season.decision import Decision
@@ -14,7 +14,8 @@ class Running:
     """A suspension that games serve, one after the other.
 
     `games` are those that the rulebook gives; a decision gives others from its day on, so that
-    what it changes never reaches back to games that were played by then.
+    what it changes never reaches back to games that were played by then. `begins` is when the
+    night started that brought it, None where a ruling did.
     """
 
     person: PersonId
@@ -24,6 +25,7 @@ class Running:
     day: date
     league: str | None
     games: int
+    begins: tuple[date, time] | None = None
     needs_meeting: bool = False
     decisions: tuple[Decision, ...] = ()
     served: list[Served] = field(default_factory=list)

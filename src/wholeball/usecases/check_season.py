@@ -61,6 +61,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *_perhaps_one(read),
             *unknown_people(read),
             *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, folder)),
+            *(fault for sheet in read.sheets for fault in _resumed(sheet, folder)),
             *(fault for sheet in read.sheets for fault in _on_both_sides(sheet, names)),
             *(_ineligible(one, read, names, folder) for one in found),
             *timetable_remarks(read),
@@ -104,6 +105,23 @@ def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fa
             says = f"{team} is rated {value:f} without a reason ({article})."
             cure = f"Ask, and enter it again: wholeball enter {folder} {game} --by NAME"
             yield _of_game(sheet, "rating_without_reason", says, cure)
+
+
+def _resumed(sheet: GameSheet, folder: Path) -> Iterator[Fault]:
+    """Doubt a night after the first whose day is not written down, or comes before the first."""
+    game, first = sheet.fixture.game, sheet.fixture.day
+    cure = f"Write it into cards/{game}.toml, [resumed] on, and enter it again: "
+    cure += f"wholeball enter {folder} {game} --by NAME --file"
+    for on in sheet.resumed_on:
+        if on is None:
+            says = (
+                "the game was resumed, and the day of the resumption is not written down; from"
+            )
+            says += " when what was shown that night suspends anybody cannot be told."
+            yield _of_game(sheet, "resumed_when", says, cure)
+        elif on < first:
+            says = f"the game was resumed on {day(on)}, and is listed on {day(first)}."
+            yield _of_game(sheet, "resumed_when", says, cure)
 
 
 def _on_both_sides(

@@ -26,7 +26,7 @@ def crew_doubts(read: SeasonFolder) -> Iterator[Fault]:
         for team in sorted(own & {fixture.home, fixture.away}):
             says = f"{on.official} works game {on.game} and is on the roster of {team}"
             yield _doubt("own_team", f"{says}, which plays it ({article}).", on.game)
-        for other in _at_its_start(read, fixture):
+        for other in _at_its_start(read, fixture) if on.day is None else ():
             for team in sorted(own & {other.home, other.away}):
                 says = f"{on.official} works game {on.game} and is on the roster of {team}"
                 says += f", which plays game {other.game} at the same start."

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from wholeball.game.happenings.record import EventId, Recorded
+from wholeball.game.happenings.record import Day, EventId, Recorded
 from wholeball.kernel.identity import Side
 
 
@@ -33,9 +33,13 @@ class BrokenOff(Recorded):
 
 
 class Resumed(Recorded):
-    """A game that was broken off goes on where it stopped, whoever the crew is."""
+    """A game that was broken off goes on where it stopped, whoever the crew is.
+
+    `on` is the day of it, None where nobody wrote it down.
+    """
 
     type = "resumed"
+    on: Day | None = None
 
 
 class Replayed(Recorded):
