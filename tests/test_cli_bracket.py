@@ -304,16 +304,52 @@ def test_a_season_without_teams_has_no_odds_yet(run: Run, tmp_path: Path) -> Non
 
 def test_the_drawn_bracket_has_odds_where_the_season_has_none(run: Run, tmp_path: Path) -> None:
     """Pools of three and four: games will be dropped, and the draw stands."""
-    folder = _season(tmp_path, HEAD + NORTH + SOUTH)
+    left = TIMETABLE + "7,1,2026-09-15,19:00,F,Elm,Gorse,\n"
+    folder = _with_gorse(tmp_path, "", timetable=left)
+    (folder / "bracket.csv").write_text("seed,team\n1,Ash\n2,Dogwood\n")
+    told = run("odds", folder).out
+    assert told.startswith("No odds: the games against the last of the larger pools")
+    assert "The drawn bracket is won by:\n  Dogwood: " in told
+
+
+def _with_gorse(tmp_path: Path, results: str, *, timetable: str = "") -> Path:
+    """Write pools of three and four of which places go to the best of all."""
+    folder = _season(tmp_path, HEAD + NORTH + SOUTH + results, timetable=timetable)
     (folder / "teams.csv").write_text(TEAMS + "Gorse,South\n")
     dropping = BOOK.replace("per_pool", "overall").replace(
         "per_game", "drop_games_against_last"
     )
     (folder / "rulebook.toml").write_text(dropping.replace("third_place = true\n", ""))
-    (folder / "bracket.csv").write_text("seed,team\n1,Ash\n2,Dogwood\n")
-    told = run("odds", folder).out
-    assert told.startswith("No odds: the games against the last of the larger pools")
-    assert "The drawn bracket is won by:\n  Dogwood: " in told
+    return folder
+
+
+def test_once_no_game_is_left_the_odds_are_those_of_the_games_that_were_not_dropped(
+    run: Run, tmp_path: Path
+) -> None:
+    """Gorse lost 0-9 thrice: those goals are dropped, and Dogwood, Elm and Fir keep theirs."""
+    lost = "".join(
+        f"{number},1,{home},Gorse,9,0,\n"
+        for number, home in ((7, "Dogwood"), (8, "Elm"), (9, "Fir"))
+    )
+    folder = _with_gorse(tmp_path, lost)
+    told = json.loads(run("odds", folder, "--json", "--seasons", 100).out)
+    drawn = json.loads(run("bracket", folder, "--json").out)
+    on = {one["team"] for one in drawn["seeds"]}
+    assert on
+    assert {one["team"]: one["goes_on"]["chance"] for one in told["teams"]} == {
+        one["team"]: float(one["team"] in on) for one in told["teams"]
+    }
+    assert all(one["status"] in ("clinched", "out") for one in told["teams"])
+
+
+def test_where_nothing_parts_the_last_of_a_larger_pool_the_odds_say_so(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = _with_gorse(tmp_path, "")
+    text = (folder / "results.csv").read_text()
+    level = "7,1,Dogwood,Gorse,1,0,\n8,1,Elm,Gorse,2,0,\n9,1,Fir,Gorse,0,0,\n"
+    (folder / "results.csv").write_text(text + level)
+    assert "nothing parts yet who is last" in run("odds", folder).out
 
 
 def test_a_season_without_play_offs_has_neither_bracket_nor_odds(

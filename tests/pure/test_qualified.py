@@ -1,10 +1,12 @@
 """Who goes on follows the rulebook: pools or all, unequal pools, ratings, lots and seeds."""
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from functools import cache
 from itertools import combinations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -186,6 +188,74 @@ def test_the_last_of_the_larger_pool_stands_below_all_that_have_a_counterpart() 
     assert found.teams[-1] == found.record.dropped[0].team
 
 
+def _of_five(*, out: str = "") -> list[Result]:
+    """Play a round robin of e to i; whoever is out forfeits every game."""
+    games = _played("B", "e1f0 e1g0 e1h0 e1i0 f1g0 f1h0 f1i0 g1h0 g1i0 h1i0")
+    return [
+        replace(one, how="forfeit", by="home" if one.home == out else "away")
+        if out in (one.home, one.away)
+        else one
+        for one in games
+    ]
+
+
+def test_whoever_was_taken_out_is_the_last_whose_games_are_dropped_first() -> None:
+    """Pools of four, five and three: of the five, i is out and h is the last of the others."""
+    games = [
+        *_played("A", "a1b0 a1c0 a1d0 b1c0 b1d0 c1d0"),
+        *_of_five(out="i"),
+        *_played("C", "x1y0 x1z0 y1z0"),
+    ]
+    season = _season(
+        "per_pool",
+        1,
+        {"A": "abcd", "B": "efghi", "C": "xyz"},
+        games,
+        unequal="drop_games_against_last",
+        removed_after=1,
+        removed="rest_forfeited",
+    )
+    found = qualified(season).record
+    assert [(one.team, one.pool, len(one.games)) for one in found.dropped] == [
+        ("d", "A", 3),
+        ("h", "B", 4),
+        ("i", "B", 4),
+    ]
+    assert (found.per_game, found.least, found.most) == (False, 2, 2)
+
+
+@pytest.mark.parametrize(
+    ("removed", "other", "dropped"),
+    [
+        ("rest_forfeited", "wxy", ["d"]),
+        ("rest_forfeited", "wxyz", []),
+        ("annulled", "wxy", []),
+        ("annulled", "wxyz", ["z"]),
+    ],
+)
+def test_a_team_that_is_out_makes_its_pool_smaller_only_where_its_games_are_annulled(
+    removed: str, other: str, dropped: list[str]
+) -> None:
+    """In a pool of four d is out; its games count as forfeits, or not at all."""
+    north = [
+        replace(one, how="forfeit", by="away") if one.away == "d" else one
+        for one in _played("A", "a1d0 a1b0 a1c0 b1c0 b1d0 c1d0")
+    ]
+    south = _played("B", " ".join(f"{one}1{two}0" for one, two in combinations(other, 2)))
+    season = _season(
+        "per_pool",
+        1,
+        {"A": "abcd", "B": other},
+        [*north, *south],
+        unequal="drop_games_against_last",
+        removed_after=1,
+        removed=removed,
+    )
+    found = qualified(season).record
+    assert [one.team for one in found.dropped] == dropped
+    assert found.per_game is False
+
+
 def test_a_cut_season_is_compared_by_the_game_even_after_games_are_dropped() -> None:
     games = [*_played("A", "a2b1 a2c1 a9d0 b1c0 b0d0 c2d0"), *_played("B", "x1y1 x4z0")]
     season = _season(
@@ -244,7 +314,7 @@ def _played(pool: str, games: str) -> list[Result]:
 
 
 @cache
-def _book(play_offs: str, last_resort: str, removed_after: int) -> Rulebook:
+def _book(play_offs: str, last_resort: str, removed_after: int, removed: str) -> Rulebook:
     text = f"""
         schema = 1
         base = "laws-2025-26"
@@ -256,7 +326,7 @@ def _book(play_offs: str, last_resort: str, removed_after: int) -> Rulebook:
         {play_offs}
         [forfeit.removal]
         after_forfeits = {removed_after}
-        results = "kept"
+        results = "{removed}"
     """
     return load(text.encode(), file="house.toml").rulebook
 
@@ -272,6 +342,7 @@ def _season(
     last_resort: str = "lots",
     lots: tuple[str, ...] = (),
     removed_after: int = 9,
+    removed: str = "kept",
 ) -> Season:
     play_offs = "\n".join(
         (
@@ -294,7 +365,7 @@ def _season(
                 for team in teams
             ),
         ),
-        rulebook=_book(play_offs, last_resort, removed_after),
+        rulebook=_book(play_offs, last_resort, removed_after, removed),
         results=tuple(results),
         outside=OutsideFigures(lots=drawn),
     )

@@ -24,6 +24,10 @@ NO_ODDS: Final[dict[str, str]] = {
         "No odds: the games against the last of the larger pools will be dropped, and who is "
         "last is known at the end only."
     ),
+    "games_dropped_by_lots": (
+        "No odds: the games against the last of the larger pools are dropped, and nothing parts "
+        "yet who is last."
+    ),
 }
 NOT_PROVEN: Final[dict[str, str]] = {
     "no_play_offs": "Nothing to prove: the rulebook has no play-offs.",

@@ -12,7 +12,7 @@ from wholeball.season.bracket import MOST, kept_apart
 from wholeball.season.bracket_odds import simulated_winners
 from wholeball.season.count import Flags, Whole, games, worth_by_game
 from wholeball.season.race import Status
-from wholeball.season.record import PoolStands, pools_stand
+from wholeball.season.record import PoolStands, drops_games, pools_stand, record
 from wholeball.season.scores import AWAY, HOME, SIDE, chances, draw_scores
 from wholeball.season.season import regulation
 from wholeball.season.shares import Drawing, NoOdds, Odds, Proven, Share, TeamOdds
@@ -42,17 +42,13 @@ def odds(
         return NoOdds(why="no_play_offs")
     if not season.league.teams:
         return NoOdds(why="no_teams")
-    if _drops_later(coming, pools) and season.rulebook.play_offs.qualify == "overall":
-        return NoOdds(why="games_dropped_later")
+    if season.rulebook.play_offs.qualify == "overall" and drops_games(season, pools):
+        if coming.left:
+            return NoOdds(why="games_dropped_later")
+        if record(season, pools, tiers={}).unclear:
+            return NoOdds(why="games_dropped_by_lots")
     simulated = Simulated(coming, drawing, pools, failing, what_if or {})
     return simulated.odds(proven or {})
-
-
-def _drops_later(coming: ToCome, pools: Sequence[PoolStands]) -> bool:
-    """Tell whether games between pools will be dropped that nobody can name before the end."""
-    rules = coming.season.rulebook.play_offs
-    sizes = {len(one.table.rows) - len(one.out) for one in pools}
-    return rules.unequal_pools == "drop_games_against_last" and len(sizes) > 1
 
 
 class Simulated:
@@ -76,13 +72,19 @@ class Simulated:
         scores, self._bracket, *self._lots = np.random.default_rng(drawing.seed).spawn(5)
         self.strengths = strengths(coming.season.results, self._teams)
         self._ends = self.make_ends(scores, what_if)
+        compared = record(coming.season, pools, tiers={})
+        drops = drops_games(coming.season, pools)
+        self._is_drop_open = drops and bool(coming.left or compared.unclear)
+        self._gone = {game for one in compared.dropped for game in one.games}
+        below = {one.team for one in compared.dropped}
+        self._below = np.array([one in below for one in self._teams])
 
     def odds(self, proven: Mapping[TeamId, Status]) -> Odds:
         """Return what the simulated seasons come to."""
         ranked = rank_ends(self._ends, self._rules.criteria, self.pool_tiers(), self._lots[0])
         place = ranked.rank.astype(np.int64) - self._first_of_pool()[:, None]
         if self._play_offs.qualify == "overall":
-            tiers = self._barred.astype(np.int64)
+            tiers = np.where(self._barred, 2, self._below)
             between = rank_ends(self._by_game(), self._rules.criteria, tiers, self._lots[1])
             goes_on = (between.rank < self._play_offs.places) & ~self._barred[:, None]
             hung = _hangs(between.before_lots, goes_on, self._barred)
@@ -152,10 +154,15 @@ class Simulated:
     def _by_game(self) -> Ends:
         """Return the same ends, figures made comparable where teams play unequally often."""
         ends = self._ends
+        if self._gone:
+            kept = [one for pool in self._pools for one in pool.results]
+            kept = [one for one in kept if one.game not in self._gone]
+            ends = replace(ends, played=games(kept, self._index, self._rules.counting))
         left = np.array(ends.left, dtype=np.int64).ravel()
         sides = np.concatenate((ends.played.home, ends.played.away, left))
         counts = np.bincount(sides, minlength=ends.teams)
-        if len(self._pools) == 1 or len(set(counts[~self._barred].tolist())) == 1:
+        compared = ~self._barred & ~self._below
+        if len(self._pools) == 1 or len(set(counts[compared].tolist())) == 1:
             return ends
         return replace(ends, worth=np.array(worth_by_game(counts.tolist()), dtype=np.int64))
 
@@ -174,10 +181,11 @@ class Simulated:
     def _winners(self, place: Whole, goes_on: Flags) -> Whole | None:
         """Return who wins the bracket in each season; None where seeds cannot be told or made."""
         on = int(goes_on[:, 0].sum())
-        if not 2 <= on <= MOST or _drops_later(self._coming, self._pools):
+        if not 2 <= on <= MOST or self._is_drop_open:
             return None
         by_place = self._play_offs.seeded_by == "pool_place_then_record"
-        tiers = np.where(goes_on, place if by_place else 0, len(self._teams))
+        lower = len(self._teams) * self._below[:, None]
+        tiers = np.where(goes_on, (place if by_place else 0) + lower, 2 * len(self._teams))
         criteria = () if self._play_offs.seeded_by == "lots" else self._rules.criteria
         ranked = rank_ends(self._by_game(), criteria, tiers, self._lots[2])
         by_seed = np.empty(ranked.rank.shape, dtype=np.int64)

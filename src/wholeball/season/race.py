@@ -1,6 +1,6 @@
 """States a race for places: points so far, games left, and what a game can bring."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import chain
 from typing import Literal, TypeAlias
@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 from wholeball.kernel.identity import TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.season.count import worth_by_game
-from wholeball.season.record import PoolStands, pools_stand
+from wholeball.season.record import PoolStands, drops_games, pools_stand
 from wholeball.season.season import Season, regulation
 from wholeball.season.standings import Regulation
 from wholeball.season.to_come import ToCome
@@ -104,13 +104,9 @@ def races(
         return NoRace(why="not_by_points")
     if rules.qualify == "per_pool":
         return tuple(making.race([one], places=rules.places) for one in pools)
-    if rules.unequal_pools == "drop_games_against_last" and _differ(pools):
+    if drops_games(season, pools):
         return NoRace(why="games_dropped_later")
     return (making.race(pools, places=rules.places),)
-
-
-def _differ(pools: Iterable[PoolStands]) -> bool:
-    return len({len(one.table.rows) - len(one.out) for one in pools}) > 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,12 +14,22 @@ from wholeball.season.upheld import upheld
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PoolStands:
-    """One pool as it stands: its table, its results as they count, and who was taken out."""
+    """One pool as it stands: its table, its results as they count, and who was taken out.
+
+    Of those taken out, all games of the `annulled` count for nothing: the pool is smaller by them.
+    """
 
     pool: PoolId
     table: Standings
     results: tuple[Result, ...]
     out: frozenset[TeamId]
+    annulled: frozenset[TeamId] = frozenset()
+
+    @property
+    def best_first(self) -> tuple[TeamId, ...]:
+        """The teams whose games count, best first; those that were taken out come last."""
+        teams = [row.team for row in self.table.rows if row.team not in self.annulled]
+        return tuple(sorted(teams, key=lambda team: team in self.out))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,12 +69,12 @@ def record(
 ) -> Record:
     """Return how the teams of all pools compare; those of a lower tier stand above a higher.
 
+    Where games against the last of larger pools are dropped, whoever was taken out is the last.
     Figures of games among level teams part only teams that have all met. Lots are asked last
     of all, also where the rulebook lets pools share a place: no two teams can have one seed.
     """
-    least = min((_size(one) for one in pools), default=0)
-    drops = season.rulebook.play_offs.unequal_pools == "drop_games_against_last"
-    larger = [one for one in pools if drops and _size(one) > least]
+    least = min((len(one.best_first) for one in pools), default=0)
+    larger = _larger(season, pools)
     dropped = tuple(chain.from_iterable(_dropped(one, least) for one in larger))
     gone = {game for one in dropped for game in one.games}
     below = {one.team for one in dropped} | {team for one in pools for team in one.out}
@@ -91,6 +101,18 @@ def record(
     )
 
 
+def drops_games(season: Season, pools: Sequence[PoolStands]) -> bool:
+    """Tell whether games against the last of larger pools do not count between pools."""
+    return bool(_larger(season, pools))
+
+
+def _larger(season: Season, pools: Sequence[PoolStands]) -> list[PoolStands]:
+    if season.rulebook.play_offs.unequal_pools != "drop_games_against_last":
+        return []
+    least = min((len(one.best_first) for one in pools), default=0)
+    return [one for one in pools if len(one.best_first) > least]
+
+
 def _pool(season: Season, pool: PoolId) -> PoolStands:
     teams = season.league.pools[pool]
     members = frozenset(teams)
@@ -107,29 +129,25 @@ def _pool(season: Season, pool: PoolId) -> PoolStands:
         ),
         results=stand.results,
         out=frozenset(one.team for one in stand.out),
+        annulled=stand.last,
     )
 
 
-def _in_it(pool: PoolStands) -> list[tuple[int, TeamId]]:
-    """Return place and name of the teams that were not taken out, best first."""
-    return [(row.place, row.team) for row in pool.table.rows if row.team not in pool.out]
-
-
-def _size(pool: PoolStands) -> int:
-    return len(_in_it(pool))
-
-
 def _dropped(pool: PoolStands, least: int) -> Iterator[Dropped]:
-    for _, team in _in_it(pool)[least:]:
+    for team in pool.best_first[least:]:
         against = (one.game for one in pool.results if team in (one.home, one.away))
         yield Dropped(team=team, pool=pool.pool, games=tuple(against))
 
 
 def _unclear(pool: PoolStands, least: int) -> Iterator[tuple[TeamId, ...]]:
     """Yield the level set that holds both a team that is compared and one whose games drop."""
-    teams = _in_it(pool)
-    if teams[least - 1][0] == teams[least][0]:
-        yield tuple(team for place, team in teams if place == teams[least][0])
+    place = {row.team: row.place for row in pool.table.rows}
+    last_in, first_out = pool.best_first[least - 1 : least + 1]
+    if first_out not in pool.out and place[last_in] == place[first_out]:
+        level = place[first_out]
+        yield tuple(
+            team for team in pool.best_first if place[team] == level and team not in pool.out
+        )
 
 
 def _played(

@@ -70,7 +70,7 @@ class Odds:
 class NoOdds:
     """Why there are no odds."""
 
-    why: Literal["no_play_offs", "no_teams", "games_dropped_later"]
+    why: Literal["no_play_offs", "no_teams", "games_dropped_later", "games_dropped_by_lots"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -259,7 +259,7 @@ class PlayOffs(Article):
     qualify: Literal["all", "per_pool", "overall", "none"] = key("How teams qualify.")
     places: int = key("How many per pool or overall; 0 where all or none.", least=0, most=64)
     unequal_pools: Literal["per_game", "drop_games_against_last"] = key(
-        "How teams of pools of unequal size are compared."
+        "How teams of pools of unequal size are compared; a team taken out is the last."
     )
     seeded_by: Literal["pool_place_then_record", "record", "lots"] = key("How seeds are given.")
     same_pool: Literal["kept_apart_in_first_round", "not_asked"] = key("Teams of one pool.")
