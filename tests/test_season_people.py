@@ -213,6 +213,40 @@ def test_the_game_is_awarded_with_both_scores_shown_and_yellow_standing(
     assert "Ruling 1 is about this game." in run("check", folder, "--on", "2026-09-28").out
 
 
+OUT_AFTER_TWO = """[forfeit.removal]
+ref = "H 10.4"
+after_forfeits = 2
+results = "annulled"
+"""
+ELDER_FORFEITS = ("A4", "--to", "away", "--ref", "H 3.5", "--why", "Bound", "--on", "2026-09-28")
+
+
+def test_a_forfeit_that_is_not_the_last_one_allowed_puts_nobody_out(
+    tmp_path: Path, run: Run
+) -> None:
+    folder = write_people(tmp_path / "once", rules=RULES + OUT_AFTER_TWO)
+    ineligible(folder)
+    told = run("award", folder, *ELDER_FORFEITS, "--dry-run")
+    assert "the league" not in told.out
+    said = json.loads(run("award", folder, *ELDER_FORFEITS, "--dry-run", "--json").out)
+    assert (said["out"], said["back"]) == ([], [])
+
+
+def test_a_ruling_says_which_team_it_puts_out_of_the_league_and_which_it_takes_back_in(
+    tmp_path: Path, run: Run
+) -> None:
+    folder = write_people(tmp_path / "twice", rules=RULES + OUT_AFTER_TWO)
+    ineligible(folder)
+    enter(folder, "A3", NOBODY_CAME)
+    told = run("award", folder, *ELDER_FORFEITS)
+    assert (
+        "By this ruling Elder is out of the league after 2 forfeits, by H 10.4; "
+        "its games do not count.\n"
+    ) in told.out
+    stands = ("A4", "--to", "as_played", *ELDER_FORFEITS[3:])
+    assert "By this ruling Elder is in the league again.\n" in run("award", folder, *stands).out
+
+
 KEPT = "\ufeffruling;date;game;ruled;by;ref;why;home_goals;away_goals\r\n4;;A1;annulled;;H 1;Fog;;\r\n"
 AWARDED = (
     "--to",
@@ -470,6 +504,33 @@ def test_conduct_counts_a_person_once_by_the_worst_that_was_shown(folder: Path) 
     [result] = read_folder(folder).season.results
     assert result.home_cards is not None
     assert result.home_cards.in_order == (1, 1, 0, 0)
+
+
+def test_conduct_counts_one_person_once_under_two_numbers(folder: Path) -> None:
+    """Number 9 was given at the gate to the player who wears 4 on the roster."""
+    shown = card(
+        home_players=(PaperPlayer(9, "Noor Zephirou"), PaperPlayer(7)),
+        yellow=tuple(PaperYellow(side="home", number=number) for number in (4, 9, 7)),
+    )
+    enter(folder, "A1", shown)
+    read = read_folder(folder)
+    [result] = read.season.results
+    assert result.home_cards is not None
+    assert result.home_cards.in_order == (2, 0, 0, 0)
+
+
+def test_a_suspension_by_day_speaks_of_no_games(tmp_path: Path, run: Run) -> None:
+    decided = (
+        "ruling,date,person,game,ruled,games,until,ref,why\n"
+        "1,2026-09-16,k-noor,,until,,2026-09-20,H 11.4,Struck an opponent\n"
+        "2,2026-09-16,k-umaru,,games,1,,H 11.4,Struck an opponent\n"
+    )
+    folder = write_people(tmp_path / "by-day", discipline=decided)
+    told = run("suspensions", folder, "--on", "2026-10-20").out.splitlines()
+    assert [line for line in told if "ruling" in line and line.startswith("  ")] == [
+        "  until Sunday 20 September 2026. By ruling 1.",
+        "  1 game; served in none yet; 1 game left. By ruling 2.",
+    ]
 
 
 def test_typing_a_scorecard_again_keeps_the_players_that_its_file_said(folder: Path) -> None:

@@ -211,6 +211,7 @@ def test_a_side_is_rated_by_the_mean_of_what_it_was_given() -> None:
     found = result_of(FIXTURE, rated)
     assert found is not None
     assert (found.home_rating, found.away_rating) == (Decimal("3.5"), None)
+    assert (found.home_ratings, found.away_ratings) == ((Fraction(4), Fraction(3)), ())
 
 
 def test_the_mean_of_three_ratings_is_exact() -> None:

@@ -87,6 +87,29 @@ def test_an_average_counts_from_the_stated_number_of_games_on() -> None:
     assert (two.count, two.average, two.gate) == (2, Fraction(17, 4), "passes")
 
 
+@pytest.mark.parametrize(
+    ("given", "counts", "source"),
+    [
+        (("5", "2"), "2.5", "capped"),
+        (("3.5", "2"), "2.5", "capped"),
+        (("3", "2"), "2.5", "rated"),
+        (("2", "1"), "1.5", "rated"),
+        ((), "3", "capped"),
+    ],
+)
+def test_of_a_side_with_a_red_each_rating_is_capped_before_the_mean(
+    given: tuple[str, ...], counts: str, source: Literal["rated", "capped"]
+) -> None:
+    """A cap of 3, our own rule; where nobody knows the single ratings the mean is capped."""
+    values = tuple(map(Fraction, given))
+    mean = sum(values, Fraction()) / len(values) if values else Fraction("4.5")
+    game = replace(
+        _game(1), home_cards=RED, away_cards=CardCounts(), home_rating=mean, home_ratings=values
+    )
+    was = str(mean) if source == "capped" else None
+    assert _team(_ratings(game), A).games == (_rated_game(1, counts, source=source, was=was),)
+
+
 def test_given_and_capped_ratings_count_and_are_marked() -> None:
     found = _ratings(
         _game(3, how="forfeit", by="home"),

@@ -331,9 +331,9 @@ EXACT = {
     ),
     ("mixed", "ratings"): (
         "After a game the officials and the opponents rate each side from 1 to 5 in steps of "
-        "0.5. A rating of 2 or lower needs a written reason. A side with a red gets at most 3. "
-        "One rating of 1.5 or lower goes to the coordinator. An average counts from 4 ratings "
-        "on. Play-offs need an average of 3.5."
+        "0.5. A rating of 2 or lower needs a written reason. A side with a red gets at most 3 "
+        "in each rating. One rating of 1.5 or lower goes to the coordinator. An average counts "
+        "from 4 rated games on. Play-offs need an average of 3.5."
     ),
     ("eleven", "crew"): (
         "A game is worked by 3 people: 1 referee and 2 assistants. It may go ahead with 2. "

@@ -104,10 +104,10 @@ def results_of_games(
             if told.forfeited is not None:
                 found.given_up[fixture.game] = told.forfeited
         found.remarks += remarks
-        result = result_of(fixture, state, [] if ruling is None else [ruling])
-        found.sheets.append(
-            sheet_of(fixture, state, result, rosters, is_certified=is_certified)
-        )
+        sheet = sheet_of(fixture, state, None, rosters, is_certified=is_certified)
+        ruled = [] if ruling is None else [ruling]
+        result = result_of(fixture, state, ruled, persons=sheet.shown_to)
+        found.sheets.append(replace(sheet, result=result))
         if result is not None:
             found.days[result.game] = fixture.day
             found.damaged |= {result.game for one in remarks if one.code in SAYS}

@@ -110,6 +110,11 @@ class GameSheet:
         """Tell whether the game has a result."""
         return self.result is not None
 
+    @property
+    def shown_to(self) -> dict[EventId, PersonId]:
+        """Whom each yellow and red was shown to, by its entry, where that is known."""
+        return {one.event: one.person for one in self.cards if one.person is not None}
+
     def day_of(self, night: int) -> date | None:
         """Return the day of a night, None where nobody wrote it down; none is before the first."""
         first = self.fixture.day

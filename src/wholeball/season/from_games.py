@@ -1,12 +1,13 @@
 """Takes a game's result from its state, and from what was ruled about it afterwards."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Final
 
+from wholeball.game.happenings import EventId
 from wholeball.game.state import CardLine, Ended, GameState
-from wholeball.kernel.identity import GameId, Side
+from wholeball.kernel.identity import GameId, PersonId, Side
 from wholeball.league.fixture import Fixture
 from wholeball.season.average import mean
 from wholeball.season.result import CardCounts, How, Result
@@ -30,9 +31,15 @@ _HOW: Final[dict[Ended, How | None]] = {
 
 
 def result_of(
-    fixture: Fixture, state: GameState, rulings: Iterable[Ruling] = ()
+    fixture: Fixture,
+    state: GameState,
+    rulings: Iterable[Ruling] = (),
+    *,
+    persons: Mapping[EventId, PersonId] | None = None,
 ) -> Result | None:
     """Return what a game counts as, or None while it goes on or waits for a person.
+
+    `persons` says whom a yellow or red was shown to, by its entry, where that is known.
 
     A ruling about the game replaces what was played; the score played is kept beside it. One
     that it stands gives a game that waits the score it had; a game that goes on has none yet.
@@ -43,17 +50,20 @@ def result_of(
         return None
     if state.ending is None and ruling is not None and ruling.ruled == "stands":
         return None
-    result = _as_ended(fixture, state, how or "played")
+    result = _as_ended(fixture, state, how or "played", persons or {})
     if ruling is None:
         return result
     return changed(result, ruling, played=state.score if state.by_period else None)
 
 
-def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
+def _as_ended(
+    fixture: Fixture, state: GameState, how: How, persons: Mapping[EventId, PersonId]
+) -> Result:
     stands = state.result or state.score
     by = state.ending.by if state.ending and how in ("forfeit", "default") else None
     is_otherwise = how != "played" or state.score != stands
-    home, away = (cards_of(state.cards, side) for side in ("home", "away"))
+    home, away = (cards_of(state.cards, side, persons) for side in ("home", "away"))
+    home_ratings, away_ratings = _ratings(state, "home"), _ratings(state, "away")
     return Result(
         game=GameId(fixture.game),
         round=fixture.round,
@@ -67,8 +77,10 @@ def _as_ended(fixture: Fixture, state: GameState, how: How) -> Result:
         kicks=_kicks(state, how),
         home_cards=home,
         away_cards=away,
-        home_rating=_rating(state, "home"),
-        away_rating=_rating(state, "away"),
+        home_rating=mean(home_ratings),
+        away_rating=mean(away_ratings),
+        home_ratings=home_ratings,
+        away_ratings=away_ratings,
         red_staff=frozenset(
             line.side
             for line in state.cards
@@ -84,16 +96,21 @@ def _kicks(state: GameState, how: How) -> tuple[int, int] | None:
     return state.kicks.scored
 
 
-def cards_of(lines: Iterable[CardLine], side: Side) -> CardCounts:
+def cards_of(
+    lines: Iterable[CardLine], side: Side, persons: Mapping[EventId, PersonId] | None = None
+) -> CardCounts:
     """Count a side's players by what they were shown; each counts once.
 
-    A red that follows from yellows counts the player there, and those yellows no more. Lines
-    without a number are each somebody of their own; team officials are not players.
+    A player is the person whom the entry was about, or the number where nobody is known. A red
+    that follows from yellows counts the player there, and those yellows no more. Lines without
+    either are each somebody of their own; team officials are not players.
     """
+    known = persons or {}
     shown: dict[object, Counter[str]] = {}
     for index, line in enumerate(lines):
         if line.side == side and line.to != "team_official":
-            who = ("unknown", index) if line.number is None else line.number
+            number = ("unknown", index) if line.number is None else line.number
+            who = known.get(line.event, number)
             shown.setdefault(who, Counter())[_kind(line)] += 1
     counts = Counter(_sum(kinds) for kinds in shown.values())
     return CardCounts(
@@ -118,6 +135,5 @@ def _sum(kinds: Counter[str]) -> str:
     return "yellow"
 
 
-def _rating(state: GameState, side: Side) -> Fraction | None:
-    """Return the exact mean of the ratings a side was given."""
-    return mean([Fraction(one.hundredths, 100) for one in state.ratings if one.side == side])
+def _ratings(state: GameState, side: Side) -> tuple[Fraction, ...]:
+    return tuple(Fraction(one.hundredths, 100) for one in state.ratings if one.side == side)

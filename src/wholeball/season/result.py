@@ -49,7 +49,7 @@ class Result:
     something else stands; `ruling` is the number of the last ruling about the game. `kicks` are the
     goals of kicks from the mark that decided a level game: they part teams in a play-off match
     and count nowhere else. `home_rating` is the rating that the home team received, the exact mean
-    where it received several. A game on neutral ground has no away goals and no away win. Cards
+    where it received several: then `home_ratings` are these, one by one. A game on neutral ground has no away goals and no away win. Cards
     are None where not recorded; `red_staff` are the sides of which a team official was sent off.
     """
 
@@ -68,6 +68,8 @@ class Result:
     away_cards: CardCounts | None = None
     home_rating: Decimal | Fraction | None = None
     away_rating: Decimal | Fraction | None = None
+    home_ratings: tuple[Fraction, ...] = ()
+    away_ratings: tuple[Fraction, ...] = ()
     neutral: bool = False
     red_staff: frozenset[Side] = frozenset()
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.tables.season import Ratings
+from wholeball.season.average import mean
 from wholeball.season.leaving import Games, forfeited_by_both, without
 from wholeball.season.recorded import at_fault
 from wholeball.season.result import Result
@@ -132,8 +133,8 @@ class _Course:
 def _rated(result: Result, ratings: Ratings) -> Result:
     """Return a game with the ratings that it brings by rule.
 
-    A game given up brings those of the rulebook where none was written. A side with a red is
-    rated at most the cap, by the mean of what it was given.
+    A game given up brings those of the rulebook where none was written. Of a side with a red
+    each rating counts at most the cap, and their mean is what the game adds.
     """
     result = _given_up(result, ratings)
     return replace(
@@ -150,9 +151,13 @@ def has_red(result: Result, side: Side) -> bool:
 
 
 def _capped(result: Result, side: Side, ratings: Ratings) -> Decimal | Fraction | None:
-    rating = result.home_rating if side == "home" else result.away_rating
+    is_home = side == "home"
+    rating = result.home_rating if is_home else result.away_rating
+    if rating is None or not has_red(result, side):
+        return rating
     cap = ratings.cap_after_sending_off
-    return cap if rating is not None and rating > cap and has_red(result, side) else rating
+    given = (result.home_ratings if is_home else result.away_ratings) or (rating,)
+    return mean([min(one, cap) for one in given])
 
 
 def _given_up(result: Result, ratings: Ratings) -> Result:

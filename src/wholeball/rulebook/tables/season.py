@@ -161,12 +161,14 @@ class Ratings(Article):
         "A rating this low needs a written reason.", least=0, most=100
     )
     cap_after_sending_off: Number = key(
-        "The best rating of a side with a red.", least=0, most=100
+        "The best that each rating of a side with a red counts as.", least=0, most=100
     )
     floor: Number = key(
         "One rating this low or lower goes to the coordinator.", least=0, most=100
     )
-    minimum_count: int = key("How many ratings before the average counts.", least=1, most=20)
+    minimum_count: int = key(
+        "How many rated games before the average counts.", least=1, most=20
+    )
     play_off_minimum: Number = key("The average needed for play-offs.", least=0, most=100)
     given: GivenRatings = key("Ratings that a forfeit or default brings.")
 

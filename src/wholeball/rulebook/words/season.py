@@ -103,13 +103,17 @@ def _ratings(book: Rulebook) -> tuple[Sentence, ...]:
             "A rating of {low} or lower needs a written reason.",
             low=plain(ratings.reason_at_or_below),
         ),
-        say("A side with a red gets at most {cap}.", cap=plain(ratings.cap_after_sending_off)),
+        say(
+            "A side with a red gets at most {cap} in each rating.",
+            cap=plain(ratings.cap_after_sending_off),
+        ),
         say(
             "One rating of {floor} or lower goes to the coordinator.",
             floor=plain(ratings.floor),
         ),
         say(
-            "An average counts from {count} on.", count=counted(ratings.minimum_count, "rating")
+            "An average counts from {count} on.",
+            count=counted(ratings.minimum_count, "rated game"),
         ),
         say("Play-offs need an average of {least}.", least=plain(ratings.play_off_minimum)),
     )
