@@ -108,6 +108,9 @@ def test_a_folder_in_place_of_a_file_is_named(tmp_path: Path, name: str) -> None
     (tmp_path / name).mkdir()
     (only,) = faults_of(tmp_path, {**FOLDER, name: None})
     assert (only.code, only.place) == ("missing_file", Place(file=name))
+    assert only.cure == (
+        f"Move away what stands at {name}, and write the file there if the season needs it."
+    )
 
 
 def test_faults_of_all_files_come_together_each_in_its_order(tmp_path: Path) -> None:

@@ -4,8 +4,10 @@ import json
 from datetime import date
 from pathlib import Path
 
+import pytest
 from typer.testing import CliRunner
 
+from cases.people_season import write_people
 from wholeball.cli.main import app
 from wholeball.usecases.show_results import show_results
 
@@ -30,6 +32,31 @@ def test_a_night_has_its_games_and_those_still_without_a_result() -> None:
     )
     assert shown.open_games == ("P2", "P3", "P4")
     assert shown.changed == ()
+
+
+@pytest.mark.parametrize(
+    ("night", "says"),
+    [
+        ("2026-10-21", "No game is listed on Wednesday 21 October 2026.\n"),
+        (None, "No game has a result.\n"),
+    ],
+)
+def test_a_day_without_games_is_told_apart_from_games_without_a_result(
+    tmp_path: Path, night: str | None, says: str
+) -> None:
+    folder = write_people(
+        tmp_path / "empty", timetable="game,round,date,start,field,home,away\n"
+    )
+    typed = ["results", str(folder), *(() if night is None else ("--night", night))]
+    assert CliRunner().invoke(app, typed).stdout == says
+
+
+def test_a_night_whose_games_have_no_result_names_them(tmp_path: Path) -> None:
+    folder = write_people(tmp_path / "to-come")
+    told = CliRunner().invoke(app, ["results", str(folder), "--night", "2026-09-15"]).stdout
+    assert told == (
+        "No game of Tuesday 15 September 2026 has a result.\nWithout a result: A1.\n"
+    )
 
 
 def test_what_does_not_stand_as_played_is_told_with_its_reason() -> None:

@@ -99,8 +99,9 @@ def _suspension(
     yield f"{teams}: {cause_words(one, read.season.rulebook)}, {where}, from {day(one.day)}"
     served = listed(tuple(f"{each.game} on {day(each.day)}" for each in one.served))
     by = f" By ruling {listed(tuple(map(str, one.rulings)))}." if one.rulings else ""
-    games = f"  {counted(one.games, 'game')}; " if one.games else "  "
-    yield f"{games}served {f'in {served}' if served else 'in none yet'}; {still_words(one)}.{by}"
+    games = (f"{counted(one.games, 'game')}",) if one.games else ()
+    told = (f"served in {served or 'none yet'}",) if one.games or served else ()
+    yield f"  {'; '.join((*games, *told, still_words(one)))}.{by}"
 
 
 def _breach(

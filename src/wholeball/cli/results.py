@@ -1,6 +1,6 @@
 """Has the command that shows the results of a season."""
 
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -59,11 +59,11 @@ def results(
     if as_json:
         print_json(_values(shown))
         return
-    _print(shown)
+    _print(shown, None if night is None else night.date())
     print_lines(map(str, written))
 
 
-def _print(shown: ResultsShown) -> None:
+def _print(shown: ResultsShown, night: date | None) -> None:
     console = Console(highlight=False, markup=False)
     nights: dict[str, list[ResultLine]] = {}
     for line in shown.lines:
@@ -73,10 +73,18 @@ def _print(shown: ResultsShown) -> None:
         console.print(title, style="bold")
         console.print(_table(lines))
     if not shown.lines:
-        print_lines(["No game has a result."])
+        print_lines([_none(shown, night)])
     print_lines(_told(one) for one in shown.changed)
     if shown.open_games:
         print_lines([f"Without a result: {', '.join(shown.open_games)}."])
+
+
+def _none(shown: ResultsShown, night: date | None) -> str:
+    if night is None:
+        return "No game has a result."
+    if shown.open_games:
+        return f"No game of {day(night)} has a result."
+    return f"No game is listed on {day(night)}."
 
 
 def _told(change: Change) -> str:

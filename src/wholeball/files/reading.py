@@ -29,12 +29,21 @@ class Reading:
         except InputFaults as refused:
             self.faults.extend(refused.faults)
         except OSError as error:
-            cure = f"Write it, or start from a preset: wholeball new {self.folder}"
+            cure = self._cure(name, error)
             says = f"the file cannot be read: {error.strerror}."
             self.faults.append(
                 Fault(code="missing_file", place=Place(file=name), says=says, cure=cure)
             )
         return None
+
+    def _cure(self, name: str, error: OSError) -> str:
+        if isinstance(error, FileNotFoundError):
+            return f"Write it, or start from a preset: wholeball new {self.folder}"
+        if isinstance(error, PermissionError):
+            return f"Let your account read {name}."
+        return (
+            f"Move away what stands at {name}, and write the file there if the season needs it."
+        )
 
     def table(self, name: str, read: Callable[[bytes], tuple[_T, Table]]) -> _T | None:
         """Return what a table holds; its faults are gathered in the order of its rows."""
