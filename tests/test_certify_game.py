@@ -142,6 +142,10 @@ def test_an_open_question_wants_a_reason(folder: Path) -> None:
         "open_questions",
         "Game M1 has 1 question that nobody has answered.",
     )
+    assert refused.value.fix == (
+        f"Look at it: wholeball game {folder} M1 --officials. Answer: wholeball answer {folder} M1 "
+        "--by NAME. Or certify it all the same and say why: --reason TEXT"
+    )
     assert (folder / "games" / "M1.jsonl").read_bytes() == before
     _certify(folder, reason="Both captains agree.")
     what = _last(read_game(folder, M1))

@@ -218,7 +218,17 @@ ref = "H 10.4"
 after_forfeits = 2
 results = "annulled"
 """
-ELDER_FORFEITS = ("A4", "--to", "away", "--ref", "H 3.5", "--why", "Bound", "--on", "2026-09-28")
+ELDER_FORFEITS = (
+    "A4",
+    "--to",
+    "away",
+    "--ref",
+    "H 3.5",
+    "--why",
+    "Bound",
+    "--on",
+    "2026-09-28",
+)
 
 
 def test_a_forfeit_that_is_not_the_last_one_allowed_puts_nobody_out(
@@ -531,6 +541,23 @@ def test_a_suspension_by_day_speaks_of_no_games(tmp_path: Path, run: Run) -> Non
         "  until Sunday 20 September 2026. By ruling 1.",
         "  1 game; served in none yet; 1 game left. By ruling 2.",
     ]
+
+
+def test_a_forfeit_annulled_later_makes_no_breach_of_a_game_played_in_good_faith(
+    folder: Path,
+) -> None:
+    """A2 was given up and served the red of A1; annulled in October, it serves nothing."""
+    book = folder / "rulebook.toml"
+    book.write_text(book.read_text().replace('"played_only"', '"played_and_forfeits"'))
+    enter(folder, "A1", RED)
+    enter(folder, "A2", PaperCard(forfeit=PaperForfeit(by="home", why="not_ready")))
+    enter(folder, "A3", card(home_players=(PaperPlayer(4),)))
+    assert discipline_of(read_folder(folder), LATER).breaches == ()
+    (folder / "rulings.csv").write_text(
+        "ruling,date,game,ruled,ref,why\n1,2026-10-09,A2,annulled,H 1,Wrong field\n"
+    )
+    found = discipline_of(read_folder(folder), LATER)
+    assert (found.breaches, [one.left for one in found.open]) == ((), [1])
 
 
 def test_typing_a_scorecard_again_keeps_the_players_that_its_file_said(folder: Path) -> None:

@@ -20,6 +20,7 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score, signed
+from wholeball.reports.not_as_played import out_of_league
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.result import CardCounts
 from wholeball.usecases.award_game import TO, Award, Awarded, Standing, To, award_game
@@ -126,6 +127,10 @@ def _lines(found: Awarded, folder: Path) -> Iterator[str]:
         yield f"  {one.pool}: {one.team}, {_standing(one.before)} -> {_standing(one.after)}"
     if not found.moved:
         yield "No line of a table changes."
+    for gone in found.out:
+        yield f"By this ruling {out_of_league(gone, {})}"
+    for team in found.back:
+        yield f"By this ruling {team} is in the league again."
     if found.has_bracket:
         yield "The draw of the bracket stays as it was made."
     if found.is_written:
@@ -186,6 +191,8 @@ def _values(found: Awarded) -> dict[str, object]:
             }
             for one in found.moved
         ],
+        "out": [asdict(one) for one in found.out],
+        "back": list(found.back),
         "bracket_stays": found.has_bracket,
         "remarks": fault_values(found.remarks),
     }

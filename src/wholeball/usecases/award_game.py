@@ -21,6 +21,7 @@ from wholeball.season.result import CardCounts, Result
 from wholeball.season.ruling import Ruling
 from wholeball.season.season import Season, pool_tables, regulation
 from wholeball.season.standings import Row
+from wholeball.season.upheld import Out, upheld
 
 To: TypeAlias = Literal["home", "away", "draw", "nobody", "as_played"]
 """Who is awarded a game; a game for nobody is annulled, one as played counts as it was played."""
@@ -62,8 +63,9 @@ class Awarded:
 
     `was` and `now` are the goals that count, None where the game has no result. `played` is the
     score as played. Cards are None where nobody recorded them. The draw of a bracket stays as it
-    was made: `has_bracket` says there is one. Of the remarks on the folder, `brought` are those
-    on rulings and the doubts that this one brings.
+    was made: `has_bracket` says there is one. `out` are the teams that it puts out of the league,
+    `back` those that it takes back in. Of the remarks on the folder, `brought` are those on
+    rulings and the doubts that this one brings.
     """
 
     ruling: Ruling
@@ -75,6 +77,8 @@ class Awarded:
     home_cards: CardCounts | None
     away_cards: CardCounts | None
     moved: tuple[Moved, ...]
+    out: tuple[Out, ...]
+    back: tuple[TeamId, ...]
     has_bracket: bool
     remarks: tuple[Fault, ...]
     brought: tuple[Fault, ...]
@@ -161,6 +165,10 @@ def _refuse_goals(award: Award) -> None:
 
 def _compared(before: SeasonFolder, after: SeasonFolder, ruling: Ruling) -> Awarded:
     was, now = (_result(one.season, ruling.game) for one in (before, after))
+    gone, goes = (
+        {one.team: one for one in upheld(read.season.results, read.season.rulebook).out}
+        for read in (before, after)
+    )
     fixture = next((one for one in after.timetable if one.game == ruling.game), None)
     known = now or was
     if known is not None:
@@ -179,6 +187,8 @@ def _compared(before: SeasonFolder, after: SeasonFolder, ruling: Ruling) -> Awar
         home_cards=None if known is None else known.home_cards,
         away_cards=None if known is None else known.away_cards,
         moved=tuple(_moved(before.season, after.season)),
+        out=tuple(one for team, one in goes.items() if team not in gone),
+        back=tuple(team for team in gone if team not in goes),
         has_bracket=bool(after.brackets),
         remarks=after.remarks,
         brought=tuple(_brought(before, after)),

@@ -137,10 +137,11 @@ def _refuse_doubtful(to: GameToEnter, state: GameState) -> None:
         *([f"{counted(found, 'entry', 'entries')} that cannot be relied on"] if found else []),
     ]
     if doubts:
+        answers = f" Answer: wholeball answer {to.folder} {to.game} --by NAME." if asked else ""
         raise WholeballError(
             f"Game {to.game} has {listed(tuple(doubts))}.",
-            fix=f"Look at it: wholeball game {to.folder} {to.game}. Mend it, or certify it all the same "
-            "and say why: --reason TEXT",
+            fix=f"Look at it: wholeball game {to.folder} {to.game} --officials.{answers} Or certify it "
+            "all the same and say why: --reason TEXT",
             code="open_questions" if asked else "damaged",
         )
 
