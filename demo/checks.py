@@ -10,6 +10,7 @@ from demo.account import Account
 from demo.desk import Desk
 from demo.ledger import Ledger
 from demo.paper import NOBODY_WEARS
+from demo.timetable import cost
 from demo.truth import Truth
 from demo.truth_fees import still_open
 from demo.truth_play_offs import winner
@@ -151,11 +152,19 @@ class Checks:
         came = {
             (one["code"], Path(one["file"]).stem)
             for one in remarks
-            if one["code"] != "fee_open"
+            if one["code"] not in ("fee_open", "timetable")
         }
         what = f"what is to be looked at on {on}"
         self.ledger.compare("looked at", what, expected=sorted(expected), came=sorted(came))
         self._owed(on, [one for one in remarks if one["code"] == "fee_open"])
+        told = [
+            one["says"].rstrip(".").split()[-1] for one in remarks if one["code"] == "timetable"
+        ]
+        total = cost(self.truth.league, self.truth.pools, self.truth.size)
+        what = f"what the timetable costs on {on}"
+        self.ledger.compare(
+            "timetable", what, expected=[f"{total}"] if total else [], came=told
+        )
 
     def _owed(self, on: date, remarks: Iterable[Mapping[str, Any]]) -> None:
         known = [one for one in self.truth.outcomes if one.since <= on]
@@ -171,9 +180,9 @@ class Checks:
         found: list[dict[str, Any]] = self._told("check", "--on", on)["remarks"]
         return found
 
-    def newest_tables(self, day: date, *, round_: int, pools: Collection[str]) -> None:
+    def newest_tables(self, day: date, *, pools: Collection[str]) -> None:
         """Compare the newest table of some pools as it stands on a day."""
-        told = self._told("standings", "--round", round_)
+        told = self._told("standings")
         for one in told["pools"]:
             if one["pool"] in pools and one["rounds"]:
                 self._table(one["pool"], one["rounds"][-1], day)

@@ -15,10 +15,10 @@ from demo.finals import Finals
 from demo.ledger import Ledger
 from demo.logs import Phones, late_goal, phones, record, resumed
 from demo.paper import scorecard
+from demo.planner import Planner, Rain
 from demo.plot import Kind
-from demo.schedule import last_day
 from demo.start import start
-from demo.truth import FOUND_AFTER, RESUMED_AFTER, Truth
+from demo.truth import FOUND_AFTER, RESUMED_AFTER, Truth, play
 from demo.truth_fees import payments
 from demo.world import Listed
 from wholeball.files.game_log import append
@@ -53,6 +53,7 @@ class Course:
     rng: Random = field(default_factory=lambda: Random(7))
     rulebook: str = ""
     league: str = ""
+    rain: Rain = field(default_factory=lambda: Rain({}))
     pairs: dict[str, Phones] = field(default_factory=dict)
     due: list[tuple[date, Callable[[], None]]] = field(default_factory=list)
 
@@ -61,19 +62,34 @@ class Course:
         start(self.truth, self.folder, self.desk, self.ledger, self.tell)
         told = self.desk.run("standings", self.folder, "--json").json()
         self.rulebook, self.league = told["rulebook"]["digest"], told["league"]
-        games = list(self.truth.league)
-        for day, tonight in groupby(games, key=lambda one: one.day):
-            self._catch_up(day)
-            if day == self.packet_night:
-                self._print_packet(day)
-            self._night(day, list(tonight))
-            if day == games[-1].day or self._is_last_of_week(day):
-                self._week(day)
+        lost = self.truth.size.rained_off
+        play(self.truth, before=lost)
+        self._league([one for one in self.truth.league if one.day < lost])
+        self._lose(lost)
+        play(self.truth)
+        self._league([one for one in self.truth.league if one.day > lost])
         self._draw()
         for day, tonight in groupby(self.truth.play_offs, key=lambda one: one.day):
             self._catch_up(day)
             self._night(day, list(tonight))
         self._end()
+
+    def _league(self, games: list[Listed]) -> None:
+        for day, tonight in groupby(games, key=lambda one: one.day):
+            self._catch_up(day)
+            if day == self.packet_night:
+                self._print_packet(day)
+            self._night(day, list(tonight))
+            if self._is_last_of_week(day):
+                self._week(day)
+
+    def _lose(self, night: date) -> None:
+        """Let it rain before a night is played, mend the timetable, and look at the week."""
+        self._catch_up(night)
+        planner = Planner(self.truth, self.folder, self.desk, self.ledger)
+        self.rain = planner.lose(night)
+        self._say(night, f"rain; {self.rain.says}")
+        self._week(night)
 
     @property
     def packet_night(self) -> date:
@@ -108,9 +124,7 @@ class Course:
             if self.truth.plot.kind(listed.game) != "usual":
                 self.checks.game(listed.game)
         if games[0].stage == "league":
-            self.checks.newest_tables(
-                day, round_=games[0].round, pools={one.pool for one in games}
-            )
+            self.checks.newest_tables(day, pools={one.pool for one in games})
         else:
             self.finals.bracket({one.game for one in self.truth.play_offs if one.day <= day})
         self._say(day, f"{len(played)} games entered, certified and compared")
@@ -218,7 +232,7 @@ class Course:
         words = ("--to", "home", "--ref", "H 3.5", "--why", why, "--on", found)
         self.desk.run("award", self.folder, listed.game, *words)
         self.checks.game(listed.game, on=found)
-        self.checks.newest_tables(found, round_=listed.round, pools={listed.pool})
+        self.checks.newest_tables(found, pools={listed.pool})
         self._say(found, f"{listed.game} awarded, a player was not on the roster")
 
     def _let_stand(self, listed: Listed) -> None:
@@ -276,7 +290,7 @@ class Course:
         self._say(self.truth.league[-1].day + timedelta(days=3), "the bracket is drawn")
 
     def _end(self) -> None:
-        on = last_day(self.truth.size)
+        on = self.truth.size.last_day
         self._catch_up(on)
         staff = self.sheets.parent / "staff"
         staff.mkdir(parents=True, exist_ok=True)

@@ -10,10 +10,11 @@ from openpyxl import Workbook
 
 from demo.house import HOUSE, house_rulebook
 from demo.invent import Alone, Invented, SignedUp
+from demo.schedule import CLOSES, OPENS
 from demo.world import Listed, Person, Size
 
 RULEBOOK_NAME = "Quillmere University, autumn eights"
-_WINDOW = ("18:30", "22:00")
+_WINDOW = (f"{OPENS:%H:%M}", f"{CLOSES:%H:%M}")
 _SITES = (
     (
         "Lower Meadow",
@@ -39,13 +40,13 @@ def table(path: Path, header: Sequence[str], rows: Iterable[Sequence[object]]) -
     path.write_text(text.getvalue(), encoding="utf-8")
 
 
-def set_up(folder: Path, size: Size, invented: Invented, last: date) -> None:
+def set_up(folder: Path, size: Size, invented: Invented) -> None:
     """Turn a new folder into that of the league before sign-ups are dealt out."""
     season = (folder / "season.toml").read_text(encoding="utf-8")
     lines = [
         'name = "Quillmere, autumn 2026"'
         if line.startswith("name = ")
-        else f"last_day = {last}"
+        else f"last_day = {size.last_day}"
         if line.startswith("last_day = ")
         else line
         for line in season.splitlines()
@@ -103,31 +104,14 @@ def alone(folder: Path, asked: Iterable[Alone]) -> None:
     )
 
 
-def timetable(folder: Path, games: Iterable[Listed]) -> None:
-    """Write timetable.csv and crews.csv."""
-    listed = list(games)
-    table(
-        folder / "timetable.csv",
-        ["game", "round", "date", "start", "field", "home", "away", "stage"],
-        [
-            [
-                one.game,
-                one.round,
-                one.day,
-                f"{one.start:%H:%M}",
-                one.field,
-                *one.sides(),
-                one.stage,
-            ]
-            for one in listed
-        ],
-    )
+def crews(folder: Path, games: Iterable[Listed]) -> None:
+    """Write crews.csv."""
     table(
         folder / "crews.csv",
         ["game", "role", "official"],
         [
             [one.game, role, who]
-            for one in listed
+            for one in games
             for role, who in zip(("lead", "trail"), one.crew, strict=True)
         ],
     )

@@ -6,6 +6,7 @@ from typing import Final
 
 KINDS: Final = {
     "pools": "who has a place, in which pool, who waits, who is offered a team",
+    "timetable": "pairs, nights, places, absences and the cost of a plan, and what the rain moved",
     "rosters": "how many players a list brought, and a player of two teams refused",
     "results": "sides, goals that count, kicks, and how a game counts, on its night and at the end",
     "games": "how a game ended and who won it, or that it waits",

@@ -101,7 +101,8 @@ def resumed(account: Account, pair: Phones) -> list[Entry]:
     """Return the entries of the second night of a game that was broken off, by another crew."""
     at = Moment(*(account.broken_at or (1, 0)))
     before = len(pair.entries)
-    pair.note(Noted(0, at, was.Resumed()))
+    on = datetime.fromtimestamp(pair.wall / 1000, tz=UTC).date()
+    pair.note(Noted(0, at, was.Resumed(on=f"{on}")))
     for one in sorted(_course(account), key=lambda one: one.at):
         if one.at > at:
             pair.note(one)

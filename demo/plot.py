@@ -50,6 +50,8 @@ NOTABLE: Final[dict[Kind, str]] = {
 class Plot:
     """The story of a season.
 
+    Games are called B3-1 in it: pool B, week 3, the game of the pool's last team; the others of
+    that night follow by their kick-offs.
     `quits` is the pool whose last team stops coming; `rude` the one whose first team plays well
     and behaves badly. `held` are the games after whose red a meeting was held the day after.
     """

@@ -1,15 +1,48 @@
-"""Deals teams into pools and lists who meets whom when, in plain ways of its own."""
+"""Deals teams into pools, and says where and when may be played, and by which rules."""
 
-from datetime import date, time, timedelta
-from typing import Final
+from collections.abc import Iterator
+from datetime import date, datetime, time, timedelta
+from typing import Final, NamedTuple
 
 from demo.invent import Invented, SignedUp
-from demo.world import Block, Listed, Size
+from demo.world import Block, Size
 
-STARTS: Final = (time(19, 0), time(20, 10))
 LETTERS: Final = "ABCDEFGH"
-_TUESDAY, _THURSDAY = 0, 2
+OPENS: Final = time(18, 30)
+CLOSES: Final = time(22, 0)
+LEAGUE_MINUTES: Final = 60
+PLAY_OFF_MINUTES: Final = 100
+LATE_COST: Final = 5
+FIELD_COST: Final = 3
 Pools = dict[str, list[str]]
+
+
+class Away(NamedTuple):
+    """When a team cannot play, or, where that has a cost, would rather not."""
+
+    team: str
+    day: date
+    since: time
+    until: time
+    cost: int = 0
+    why: str = ""
+
+
+class Closed(NamedTuple):
+    """A night on which a field cannot be used."""
+
+    field: str
+    day: date
+    why: str
+
+
+class PlayOff(NamedTuple):
+    """A game of the play-offs before anybody knows its sides; `level` is its night, from 0."""
+
+    game: str
+    level: int
+    home: str
+    away: str
 
 
 def with_place(invented: Invented, block: Block) -> tuple[list[SignedUp], list[SignedUp]]:
@@ -35,91 +68,58 @@ def pools_of(invented: Invented, size: Size) -> Pools:
     return found
 
 
-def berger(teams: list[str]) -> list[list[tuple[str, str]]]:
-    """Return a round robin: the last team stays, the others go round it (Berger's tables)."""
-    *ring, last = teams
-    rounds = []
-    for number in range(len(ring)):
-        turned = ring[number:] + ring[:number]
-        first = (turned[0], last) if number % 2 == 0 else (last, turned[0])
-        rest = [
-            (turned[index], turned[-index]) if index % 2 else (turned[-index], turned[index])
-            for index in range(1, len(teams) // 2)
-        ]
-        rounds.append([first, *rest])
-    return rounds
+def starts(minutes: int) -> list[time]:
+    """Return when games of so many minutes can start one after another of an evening."""
+    found = []
+    begin = datetime.combine(date.min, OPENS)
+    while (end := begin + timedelta(minutes=minutes)).time() <= CLOSES:
+        found.append(begin.time())
+        begin = end
+    return found
 
 
-def league_games(pools: Pools, size: Size, officials: list[str]) -> list[Listed]:
-    """Return the league's games, night by night; A1-2 is pool A, round 1, second game."""
-    games: list[Listed] = []
-    letters = dict(zip(pools, LETTERS, strict=False))
-    for number in range(1, size.rounds + 1):
-        for night, block in enumerate(size.blocks):
-            day = size.first_night + timedelta(days=7 * (number - 1) + 2 * night)
-            mine = [pool for pool in pools if pool.startswith(block.block)]
-            tonight = [
-                (pool, f"{letters[pool]}{number}-{slot}", sides)
-                for pool in mine
-                for slot, sides in enumerate(berger(pools[pool])[number - 1], start=1)
-            ]
-            for index, (pool, name, (home, away)) in enumerate(tonight):
-                start, field = divmod(index, len(size.fields))
-                games.append(
-                    Listed(
-                        game=name,
-                        round=number,
-                        day=day,
-                        start=STARTS[start],
-                        field=size.fields[field][0],
-                        stage="league",
-                        home=home,
-                        away=away,
-                        pool=pool,
-                        crew=_crew(officials, len(games)),
-                    )
-                )
-    return games
+def closed(size: Size) -> Closed:
+    """Return the field that is closed on one night of the first block."""
+    night = size.nights(size.blocks[0])[1]
+    return Closed(size.fields[-1][0], night, "The grass is mown.")
 
 
-def _crew(officials: list[str], game: int) -> tuple[str, str]:
-    """Return the next two officials of the list, over and over."""
-    first = 2 * game % len(officials)
-    return officials[first], officials[first + 1]
+def away(pools: Pools, size: Size) -> list[Away]:
+    """Return who cannot play when: one comes late, one leaves early, one would rather not."""
+    first, *_, last = pools.values()
+    early, late = size.nights(size.blocks[0]), size.nights(size.blocks[-1])
+    return [
+        Away(first[0], early[0], OPENS, time(19, 30), why="A lecture until half past seven."),
+        Away(last[1], late[0], time(20, 0), CLOSES, why="The last bus."),
+        Away(last[0], late[-2], OPENS, CLOSES, cost=2, why="An examination."),
+    ]
 
 
-def play_off_games(size: Size, officials: list[str]) -> list[Listed]:
+def play_offs(size: Size) -> list[PlayOff]:
     """Return the play-offs with open sides: quarter-finals if eight go on, semi-finals, finals."""
-    first = size.first_night + timedelta(days=7 * size.rounds)
     eight = size.going_on == 8
     quarters = [("Q1", 1, 8), ("Q2", 4, 5), ("Q3", 2, 7), ("Q4", 3, 6)] if eight else []
-    rows = [
-        *((name, 0, (f"seed {high}", f"seed {low}")) for name, high, low in quarters),
-        ("S1", 1, ("winner of Q1", "winner of Q2") if eight else ("seed 1", "seed 4")),
-        ("S2", 1, ("winner of Q3", "winner of Q4") if eight else ("seed 2", "seed 3")),
-        ("T1", 2, ("loser of S1", "loser of S2")),
-        ("F1", 2, ("winner of S1", "winner of S2")),
+    semis = ["winner of Q1", "winner of Q2", "winner of Q3", "winner of Q4"]
+    one, two, three, four = semis if eight else ["seed 1", "seed 4", "seed 2", "seed 3"]
+    return [
+        *(PlayOff(name, 0, f"seed {high}", f"seed {low}") for name, high, low in quarters),
+        PlayOff("S1", 1, one, two),
+        PlayOff("S2", 1, three, four),
+        PlayOff("T1", 2, "loser of S1", "loser of S2"),
+        PlayOff("F1", 2, "winner of S1", "winner of S2"),
     ]
-    nights = [first, first + timedelta(days=2), first + timedelta(days=7)]
-    games: list[Listed] = []
-    for index, (name, level, opens) in enumerate(rows):
-        on_night = [row for row in rows[:index] if row[1] == level]
-        start, field = divmod(len(on_night), len(size.fields))
-        games.append(
-            Listed(
-                game=name,
-                round=size.rounds + 1 + level,
-                day=nights[level],
-                start=STARTS[start],
-                field=size.fields[field][0],
-                stage="play_off",
-                opens=opens,
-                crew=_crew(officials, index),
-            )
-        )
-    return games
 
 
-def last_day(size: Size) -> date:
-    """Return the season's last day."""
-    return size.first_night + timedelta(days=7 * size.rounds + 10)
+def shares_fields(size: Size) -> bool:
+    """Tell whether it is wished that teams play on every field about as often."""
+    return len(size.fields) > 2
+
+
+def places(size: Size) -> Iterator[tuple[date, time, str]]:
+    """Yield every place where the league may be played, nights kept for rain among them."""
+    shut = closed(size)
+    for block in size.blocks:
+        for night in size.nights(block):
+            for field, _ in size.fields:
+                if (field, night) != (shut.field, shut.day):
+                    yield from ((night, start, field) for start in starts(LEAGUE_MINUTES))

@@ -25,13 +25,19 @@ THUNDER: Final = (1, 910)
 
 
 class Simulator:
-    """Plays games one after another with one source of chance."""
+    """Plays games one after another with one source of chance.
 
-    def __init__(self, rules: House, rng: Random, bans: Bans, rude: str) -> None:
+    `rude` is the team that behaves badly; `lasts` are the teams that may not come.
+    """
+
+    def __init__(
+        self, rules: House, rng: Random, bans: Bans, *, rude: str, lasts: frozenset[str]
+    ) -> None:
         self._rules = rules
         self._rng = rng
         self._bans = bans
         self._rude = rude
+        self._lasts = lasts
 
     def play(self, listed: Listed, home: Team, away: Team, kind: Kind) -> Account:
         """Return what happened in a game of that kind, and count its yellows and reds."""
@@ -52,7 +58,7 @@ class Simulator:
             account.ended = "double_forfeit"
             return
         account.ended = "default" if kind == "default" else "forfeit"
-        account.by = "away" if account.listed.round % 2 else "home"
+        account.by = "home" if account.home in self._lasts else "away"
 
     def _come(self, account: Account, teams: dict[Side, Team], kind: Kind) -> None:
         for side in SIDES:
@@ -155,6 +161,8 @@ class Simulator:
                     self._card(account, side, one)
             if self._rng.random() < 0.3:
                 self._card(account, side, self._rng.choice(account.present[side][3:]))
+        if kind == "other_number" and not account.shown:
+            self._card(account, "home", account.present["home"][1])
         if kind in ("red", "second_yellow"):
             self._send_off(account, kind)
 

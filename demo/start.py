@@ -1,4 +1,4 @@
-"""Starts the season with the real commands: rulebook, sign-ups, pools, rosters, timetable."""
+"""Starts the season with the real commands: rulebook, sign-ups, pools, timetable, rosters."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -10,7 +10,8 @@ from demo import folder as files
 from demo.desk import Desk, Told
 from demo.invent import Alone, SignedUp
 from demo.ledger import Ledger
-from demo.schedule import last_day, with_place
+from demo.planner import Planner
+from demo.schedule import with_place
 from demo.truth import Truth
 from demo.world import Person, Team
 
@@ -21,20 +22,24 @@ TIMEZONE: Final = "America/Chicago"
 def start(
     truth: Truth, folder: Path, desk: Desk, ledger: Ledger, tell: Callable[[str], None]
 ) -> None:
-    """Bring a season folder from nothing to the eve of its first night."""
+    """Bring a season folder from nothing to the eve of its first night.
+
+    The truth takes its games from the timetable that comes of it.
+    """
     first = truth.size.first_night.replace(day=1)
     words = ("--preset", "eight", "--timezone", TIMEZONE, "--first-day", first)
     desk.run("new", folder, *words)
-    files.set_up(folder, truth.size, truth.invented, last_day(truth.size))
+    files.set_up(folder, truth.size, truth.invented)
     desk.run("rulebook", "check", folder / "rulebook.toml")
     tell("  The house rules are written over the preset for eights, and checked")
     _Start(truth, folder, desk, ledger).pools()
     tell(f"  {len(truth.teams)} teams have a place and a pool; {ledger.facts} facts")
+    tell(f"  {Planner(truth, folder, desk, ledger).plan()}; {ledger.facts} facts")
     _Start(truth, folder, desk, ledger).rosters()
     people = truth.size.players
     tell(f"  {people} players on {len(truth.teams)} rosters; {ledger.facts} facts")
-    files.timetable(folder, [*truth.league, *truth.play_offs])
-    files.private_files(folder, files.codes(folder), last_day(truth.size))
+    files.crews(folder, [*truth.league, *truth.play_offs])
+    files.private_files(folder, files.codes(folder), truth.size.last_day)
 
 
 class _Start:

@@ -1,6 +1,7 @@
 """Lets the whole season happen, and keeps the truth about it: who won, who sat out, who owes."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from random import Random
 
@@ -8,7 +9,7 @@ from demo.account import Account
 from demo.house import HOUSE, House
 from demo.invent import Invented, invent
 from demo.plot import FULL_PLOT, SMALL_PLOT, Plot
-from demo.schedule import Pools, league_games, play_off_games, pools_of
+from demo.schedule import LETTERS, Pools, pools_of
 from demo.simulate import Simulator
 from demo.truth_people import Bans
 from demo.truth_play_offs import GoesOn, sides_of, who_goes_on, winner
@@ -21,16 +22,23 @@ RESUMED_AFTER = timedelta(days=3)
 
 @dataclass(slots=True, kw_only=True)
 class Truth:
-    """The season as it was. `accounts` are the games in the order of their kick-offs."""
+    """The season as it was. `accounts` are the games in the order of their kick-offs.
+
+    Its games come from a timetable; until one was taken there are none. The stories of `plot` are
+    then those of games by their names, and `names` has the name of each that the plot calls
+    A1-2: pool A, week 1, second game of the night.
+    """
 
     size: Size
     rules: House
     plot: Plot
     invented: Invented
     pools: Pools
-    league: list[Listed]
-    play_offs: list[Listed]
     bans: Bans
+    simulator: Simulator
+    league: list[Listed] = field(default_factory=list)
+    play_offs: list[Listed] = field(default_factory=list)
+    names: dict[str, str] = field(default_factory=dict)
     accounts: dict[str, Account] = field(default_factory=dict)
     outcomes: list[Outcome] = field(default_factory=list)
     goes_on: GoesOn = field(default_factory=lambda: GoesOn([], [], []))
@@ -65,36 +73,71 @@ class Truth:
 
 
 def truth_of(size: Size, seed: int) -> Truth:
-    """Let a season of a size happen; the same seed brings the same season.
-
-    Raises:
-        ValueError: the season of that seed would need lots.
-    """
+    """Invent a league of a size, dealt into pools; the same seed brings the same one."""
     rng = Random(seed)
     rules = HOUSE
     invented = invent(size, rng, least=rules.roster_least)
     pools = pools_of(invented, size)
     plot = FULL_PLOT if size.name == "full" else SMALL_PLOT
-    truth = Truth(
+    bans = Bans(rules, set())
+    rude = pools[plot.rude][0] if plot.rude else ""
+    lasts = frozenset(teams[-1] for teams in pools.values())
+    return Truth(
         size=size,
         rules=rules,
         plot=plot,
         invented=invented,
         pools=pools,
-        league=league_games(pools, size, invented.officials),
-        play_offs=play_off_games(size, invented.officials),
-        bans=Bans(rules, plot.held),
+        bans=bans,
+        simulator=Simulator(rules, rng, bans, rude=rude, lasts=lasts),
     )
-    _be_rude(truth)
+
+
+def take(truth: Truth, games: Sequence[Listed]) -> None:
+    """Take the games of the first timetable: their crews, their stories, who plays how well."""
+    officials = truth.invented.officials
+    crewed = [replace(one, crew=_crew(officials, at)) for at, one in enumerate(games)]
+    _list(truth, crewed)
+    truth.names = {label: one.game for label, one in _labels(truth)}
+    truth.names |= {one.game: one.game for one in truth.play_offs}
+    plot = truth.plot
+    truth.plot = replace(
+        plot,
+        kinds={truth.names[label]: kind for label, kind in plot.kinds.items()},
+        held=frozenset(truth.names[label] for label in plot.held),
+    )
+    truth.bans.held |= truth.plot.held
+    if plot.rude:
+        truth.teams[truth.pools[plot.rude][0]].strength = 2.2
     _add_late(truth)
-    _play(truth, rng)
-    return truth
 
 
-def _be_rude(truth: Truth) -> None:
-    """Let the first team of one pool play so well that only its manners keep it out."""
-    if truth.plot.rude:
-        truth.teams[truth.pools[truth.plot.rude][0]].strength = 2.2
+def take_again(truth: Truth, games: Sequence[Listed]) -> None:
+    """Take a timetable that was mended: each game keeps its crew and its story."""
+    crews = {one.game: one.crew for one in (*truth.league, *truth.play_offs)}
+    _list(truth, [replace(one, crew=crews[one.game]) for one in games])
+
+
+def _list(truth: Truth, games: Sequence[Listed]) -> None:
+    truth.league = [one for one in games if one.stage == "league"]
+    truth.play_offs = [one for one in games if one.stage == "play_off"]
+
+
+def _crew(officials: list[str], game: int) -> tuple[str, str]:
+    """Return the next two officials of the list, over and over."""
+    first = 2 * game % len(officials)
+    return officials[first], officials[first + 1]
+
+
+def _labels(truth: Truth) -> list[tuple[str, Listed]]:
+    """Call the games by pool, week and place; first the one of the pool's last team."""
+    found = []
+    for letter, (pool, teams) in zip(LETTERS, truth.pools.items(), strict=False):
+        for week in range(1, truth.size.rounds + 1):
+            mine = [one for one in truth.league if (one.pool, one.round) == (pool, week)]
+            mine.sort(key=lambda one: teams[-1] not in one.sides())
+            found += [(f"{letter}{week}-{slot}", one) for slot, one in enumerate(mine, start=1)]
+    return found
 
 
 def _add_late(truth: Truth) -> None:
@@ -105,26 +148,32 @@ def _add_late(truth: Truth) -> None:
             team.late = [team.players.pop()]
 
 
-def _play(truth: Truth, rng: Random) -> None:
-    rude = truth.pools[truth.plot.rude][0] if truth.plot.rude else ""
-    simulator = Simulator(truth.rules, rng, truth.bans, rude)
+def play(truth: Truth, *, before: date = date.max) -> None:
+    """Let the games before a day happen that have not yet, or all to the final.
+
+    Raises:
+        ValueError: the season would need lots.
+    """
     for listed in truth.league:
-        _league_game(truth, simulator, listed)
+        if listed.day < before and listed.game not in truth.accounts:
+            _league_game(truth, listed)
+    if before < date.max:
+        return
     last = max(one.since for one in truth.outcomes)
     truth.goes_on = who_goes_on(truth.pools, truth.known(last), truth.rules)
     for listed in truth.play_offs:
         home, away = sides_of(listed, truth.goes_on.seeds, truth.accounts)
         kind = truth.plot.kind(listed.game)
-        account = simulator.play(listed, truth.teams[home], truth.teams[away], kind)
+        account = truth.simulator.play(listed, truth.teams[home], truth.teams[away], kind)
         truth.accounts[listed.game] = account
 
 
-def _league_game(truth: Truth, simulator: Simulator, listed: Listed) -> None:
+def _league_game(truth: Truth, listed: Listed) -> None:
     kind = truth.plot.kind(listed.game)
     if kind == "never":
         return
     home, away = truth.teams[listed.home], truth.teams[listed.away]
-    account = simulator.play(listed, home, away, kind)
+    account = truth.simulator.play(listed, home, away, kind)
     truth.accounts[listed.game] = account
     since = listed.day + RESUMED_AFTER if kind == "thunder" else listed.day
     truth.outcomes.append(outcome(account, since=since))

@@ -44,7 +44,7 @@ class Bans:
     """
 
     rules: House
-    held: frozenset[str]
+    held: set[str]
     bans: list[Ban] = field(default_factory=list)
     games: Counter[str] = field(default_factory=Counter)
     _yellows: Counter[tuple[str, bool]] = field(default_factory=Counter)

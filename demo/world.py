@@ -1,7 +1,7 @@
 """Holds the invented league: its size, its people, its teams, and the games they are to play."""
 
 from dataclasses import dataclass, field
-from datetime import date, time
+from datetime import date, time, timedelta
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 Side: TypeAlias = Literal["home", "away"]
@@ -26,7 +26,8 @@ class Block(NamedTuple):
 class Size:
     """How large the season is; every division has one block and `pools` pools.
 
-    A team has `squad` players, but the one that is `formed` of players who signed up alone.
+    A team has `squad` players, but the one that is `formed` of players who signed up alone. The
+    night of the last block in the week `rain` is lost to rain.
     """
 
     name: str
@@ -39,6 +40,31 @@ class Size:
     blocks: tuple[Block, ...]
     fields: tuple[tuple[str, str], ...]
     first_night: date
+    rain: int
+
+    def nights(self, block: Block) -> list[date]:
+        """Return the nights of a block, and last the one that is kept for rain."""
+        later = 2 * self.blocks.index(block)
+        return [
+            self.first_night + timedelta(days=7 * week + later)
+            for week in range(self.rounds + 1)
+        ]
+
+    @property
+    def rained_off(self) -> date:
+        """The night that is lost to rain."""
+        return self.nights(self.blocks[-1])[self.rain - 1]
+
+    @property
+    def play_off_nights(self) -> list[date]:
+        """The nights of the quarter-finals, the semi-finals and the finals."""
+        first = self.first_night + timedelta(days=7 * (self.rounds + 1))
+        return [first + timedelta(days=days) for days in (0, 2, 7)]
+
+    @property
+    def last_day(self) -> date:
+        """The season's last day."""
+        return self.play_off_nights[-1] + timedelta(days=3)
 
     @property
     def teams(self) -> int:
@@ -79,6 +105,7 @@ FULL: Final = Size(
     blocks=_blocks(12),
     fields=_FIELDS,
     first_night=date(2026, 9, 8),
+    rain=3,
 )
 SMALL: Final = Size(
     name="small",
@@ -91,6 +118,7 @@ SMALL: Final = Size(
     blocks=_blocks(4),
     fields=_FIELDS[:2],
     first_night=date(2026, 9, 8),
+    rain=2,
 )
 
 

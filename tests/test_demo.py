@@ -2,7 +2,8 @@
 
 import ast
 from collections.abc import Iterator
-from datetime import UTC, date, datetime
+from dataclasses import replace
+from datetime import UTC, date, datetime, time
 from pathlib import Path
 from random import Random
 from shutil import copytree
@@ -17,12 +18,15 @@ from demo.desk import Desk, id_key
 from demo.house import HOUSE
 from demo.ledger import Ledger
 from demo.logs import Noted, phones
-from demo.schedule import berger
+from demo.planner import Planner
+from demo.schedule import away
 from demo.showcase import front_pages
 from demo.simulate import winner_of_kicks
-from demo.truth import truth_of
+from demo.start import start
+from demo.timetable import cost, facts, place, read_timetable
+from demo.truth import play, take, take_again, truth_of
 from demo.truth_tables import Counted, Figures, Outcome, counted, table
-from demo.world import FULL, SIDES, SMALL, Person
+from demo.world import FULL, SIDES, SMALL, Listed, Person
 
 from cases.browser import CHROMIUM, measured
 from wholeball.files.game_log import append
@@ -75,6 +79,7 @@ def test_a_small_season_comes_out_as_it_truly_was(played: Course) -> None:
     kinds = {one.kind for one in played.ledger.all}
     assert kinds >= {
         "pools",
+        "timetable",
         "rosters",
         "results",
         "tables",
@@ -91,17 +96,18 @@ def test_a_goal_added_to_a_log_is_named_by_game_table_and_team(
 ) -> None:
     folder = copytree(played.folder, tmp_path / "season")
     desk, ledger = Desk(), Ledger()
-    desk.run("reopen", folder, "A2-1", "--by", "Somebody", "--reason", "I like the home side.")
-    account = played.truth.accounts["A2-1"]
+    game = played.truth.names["A2-1"]
+    desk.run("reopen", folder, game, "--by", "Somebody", "--reason", "I like the home side.")
+    account = played.truth.accounts[game]
     pair = phones(account, played.rulebook, Random(1), again=True)
     goal = pair.note(Noted(0, Moment(2, 1_003), was.Goal(side="home")))
-    append(folder, "A2-1", [goal])
-    desk.run("certify", folder, "A2-1", "--by", "Somebody")
+    append(folder, game, [goal])
+    desk.run("certify", folder, game, "--by", "Somebody")
     again = Checks(played.truth, folder, desk, ledger)
     again.results()
     again.all_tables()
     named = [one.what for one in ledger.differences]
-    assert named[0] == "result of A2-1"
+    assert named[0] == f"result of {game}"
     home, away = account.home, account.away
     pool = account.listed.pool
     assert {f"{pool}, round 2, {home}", f"{pool}, round 3, {away}"} <= set(named)
@@ -156,8 +162,19 @@ def test_a_fact_that_only_one_side_has_differs() -> None:
         ledger.compare("money", "x", expected=1, came=1)
 
 
-def test_the_full_season_is_as_large_and_as_eventful_as_it_says() -> None:
-    truth = truth_of(FULL, 5)
+def test_the_full_season_is_as_large_and_as_eventful_as_it_says(tmp_path: Path) -> None:
+    truth, again = truth_of(FULL, 5), truth_of(FULL, 5)
+    folder, desk, ledger = tmp_path / "season", Desk(), Ledger()
+    with id_key():
+        start(truth, folder, desk, ledger, lambda _: None)
+        take(again, read_timetable(folder / "timetable.csv", again.pools))
+        rain = Planner(truth, folder, desk, ledger).lose(FULL.rained_off)
+    assert [str(one) for one in ledger.differences] == []
+    assert (rain.games, len(rain.by_team)) == (6, 12)
+    take_again(again, read_timetable(folder / "timetable.csv", again.pools))
+    play(again, before=FULL.rained_off)
+    play(again)
+    play(truth)
     teams = truth.teams
     assert (len(teams), len(truth.pools)) == (24, 4)
     assert sum(len(one.players) for one in teams.values()) == FULL.players == 400
@@ -166,17 +183,70 @@ def test_the_full_season_is_as_large_and_as_eventful_as_it_says() -> None:
     assert truth.goes_on.too_rude == [truth.pools["Thursday A"][0]]
     assert truth.goes_on.seeds != truth.goes_on.by_record
     assert any(one.needs_meeting and one.meeting is None for one in truth.bans.bans)
-    assert truth_of(FULL, 5).champion == truth.champion
+    assert again.champion == truth.champion
 
 
-@pytest.mark.parametrize("teams", [4, 6, 8])
-def test_in_a_round_robin_all_meet_once_and_each_plays_once_a_round(teams: int) -> None:
-    names = [f"T{one}" for one in range(teams)]
-    rounds = berger(names)
-    assert len(rounds) == teams - 1
-    assert all(sorted(name for pair in one for name in pair) == names for one in rounds)
-    met = [frozenset(pair) for one in rounds for pair in one]
-    assert len(met) == len(set(met)) == teams * (teams - 1) // 2
+def test_a_story_stays_with_its_game_when_the_rain_moves_it(played: Course) -> None:
+    truth = played.truth
+    game = truth.names["B2-2"]
+    account = truth.accounts[game]
+    assert (truth.plot.kind(game), account.listed.round) == ("late_goal", SMALL.rain)
+    assert account.listed.day == SMALL.nights(SMALL.blocks[1])[-1]
+    assert list(truth.accounts) == sorted(
+        truth.accounts, key=lambda one: place(truth.accounts[one].listed)[:2]
+    )
+
+
+def test_what_a_timetable_must_keep_is_named_where_it_does_not(played: Course) -> None:
+    truth, lost = played.truth, SMALL.rained_off
+    games = [*truth.league, *truth.play_offs]
+    assert _broken(games, played, lost) == []
+    first, second = games[:2]
+    at_once = replace(first, day=second.day, start=second.start, field=second.field)
+    assert _broken([at_once, *games[1:]], played, lost) == ["games at one place"]
+    rained = replace(first, day=lost)
+    assert _broken([rained, *games[1:]], played, lost) == [
+        f"game {first.game} has a place of its block"
+    ]
+    again = replace(first, day=games[4].day)
+    assert f"nights of {first.home}" in _broken([again, *games[1:]], played, lost)
+    other_pair = replace(first, home=second.home)
+    assert f"pairs of {first.pool}" in _broken([other_pair, *games[1:]], played, lost)
+    turned = replace(truth.play_offs[0], opens=("seed 3", "seed 2"))
+    assert _broken([*truth.league, turned, *truth.play_offs[1:]], played, lost) == [
+        f"game {turned.game} before its sides are known"
+    ]
+
+
+def test_a_team_is_away_up_to_the_minute_at_which_its_game_starts(played: Course) -> None:
+    truth = played.truth
+    gone = away(truth.pools, SMALL)[0]
+    game = next(one for one in truth.league if gone.team in one.sides() and one.day == gone.day)
+    what = f"{gone.team} is spared on {gone.day}"
+    for start_, expected in ((time(18, 30), [what]), (time(19, 30), [])):
+        moved = replace(game, start=start_, field="Field 1")
+        games = [moved if one is game else one for one in truth.league]
+        broken = _broken([*games, *truth.play_offs], played, SMALL.rained_off)
+        assert [one for one in broken if one.startswith(gone.team)] == expected
+
+
+def test_a_late_game_beyond_a_teams_share_costs_what_the_rule_says(played: Course) -> None:
+    """Three games at three starts a night: one late game is the share, the second costs 5."""
+    truth = played.truth
+    early = [replace(one, start=time(18, 30)) for one in truth.league]
+    wish = cost(early, truth.pools, SMALL)
+    team = truth.pools["Tuesday"][0]
+    mine = [index for index, one in enumerate(early) if team in one.sides()]
+    for late, more in ((1, 0), (2, 5), (3, 10)):
+        games = list(early)
+        for index in mine[:late]:
+            games[index] = replace(games[index], start=time(20, 30))
+        assert cost(games, truth.pools, SMALL) - wish == more
+
+
+def _broken(games: list[Listed], played: Course, lost: date) -> list[str]:
+    told_ = facts(games, played.truth.pools, SMALL, lost)
+    return [what for what, expected, came in told_ if expected != came]
 
 
 def test_the_truths_table_parts_level_teams_by_the_games_among_them() -> None:
