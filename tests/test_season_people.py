@@ -327,6 +327,40 @@ def test_whoever_plays_while_suspended_is_told_with_the_article(folder: Path, ru
     assert [one["code"] for one in found["remarks"] if one["value"] == "A2"] == ["ineligible"]
 
 
+DECISIONS = "ruling,date,person,game,ruled,games,until,ref,why\n"
+
+
+@pytest.mark.parametrize(
+    ("person", "cure"),
+    [
+        ("Ash: Noor Zephirou", "Write the code that rosters.csv has for that name: k-noor."),
+        ("n. zefirou", "Write the code that rosters.csv has for that name: k-noor."),
+        (
+            "Ondine Havenko",
+            "Write the code that rosters.csv has for that name: k-ondine.",
+        ),
+        ("k-nour", "Did you mean k-noor?"),
+        ("Somebody Else", "Copy the code from rosters.csv."),
+    ],
+)
+def test_a_name_in_place_of_a_code_is_answered_with_the_code(
+    tmp_path: Path, run: Run, person: str, cure: str
+) -> None:
+    rows = f"{DECISIONS}1,2026-09-16,{person},,games,1,,H 11.4,Fought\n"
+    folder = write_people(tmp_path / "named", discipline=rows)
+    assert f'"{person}" is no person of rosters.csv. {cure}\n' in run("check", folder).out
+
+
+def test_two_persons_of_one_name_are_left_for_people_to_tell_apart(
+    tmp_path: Path, run: Run
+) -> None:
+    people = "team,number,name,person\nAsh,4,Noor Zephirou,k-1\nBirch,4,Noor Zephirou,k-2\n"
+    rows = f"{DECISIONS}1,2026-09-16,Noor Zephirou,,games,1,,H 11.4,Fought\n"
+    folder = write_people(tmp_path / "two", rosters=people, discipline=rows)
+    told = run("check", folder).out
+    assert "2 persons are called so: copy the right code from rosters.csv.\n" in told
+
+
 def test_nothing_is_wrong_with_a_season_that_has_not_begun(tmp_path: Path, run: Run) -> None:
     people = "team,number,name\nAsh,4,Noor Zephirou\nBirch,4,Lior Zephirou\n"
     empty = write_people(tmp_path / "empty", rosters=people)

@@ -20,7 +20,7 @@ from wholeball.files.people import FILE as PEOPLE_FILE
 from wholeball.files.people import read_people
 from wholeball.files.reading import Reading
 from wholeball.files.rosters import FILE as ROSTERS_FILE
-from wholeball.files.row_faults import Known
+from wholeball.files.row_faults import Known, KnownPersons
 from wholeball.files.sign_ups import FILE as SIGN_UPS_FILE
 from wholeball.files.sign_ups import read_sign_ups
 from wholeball.kernel.identity import PersonId
@@ -73,9 +73,9 @@ def read_beside(reading: Reading, around: Around) -> Beside:
         *(one.person for one in alone),
         *(one.person for one in officials if one.person is not None),
     }
-    persons = _persons(reading, listed)
+    persons = _persons(reading, listed, around.rosters)
     people = reading.rows(PEOPLE_FILE, lambda data: read_people(data, persons))
-    persons = _persons(reading, {*listed, *(one.person for one in people)})
+    persons = _persons(reading, {*listed, *(one.person for one in people)}, around.rosters)
     names = reading.known((one.official for one in officials), OFFICIALS_FILE)
     roles = None if around.book is None else around.book.crew.roles
     return Beside(
@@ -102,10 +102,19 @@ def _on_rosters(rosters: Rosters) -> Iterator[PersonId]:
         yield from (person_of(team, player) for player in players)
 
 
-def _persons(reading: Reading, listed: set[PersonId]) -> Known | None:
+def _persons(reading: Reading, listed: set[PersonId], rosters: Rosters) -> Known | None:
     """Return the persons that lists name, or None where no list can be held against anything."""
     if not reading.has(ROSTERS_FILE) or reading.is_wrong(
         ROSTERS_FILE, ALONE_FILE, OFFICIALS_FILE, PEOPLE_FILE
     ):
         return None
-    return Known(sorted(listed), "A person may have left.", most=_FEW_HINTS)
+    return KnownPersons(sorted(listed), _called(rosters), most=_FEW_HINTS)
+
+
+def _called(rosters: Rosters) -> Iterator[tuple[str, str]]:
+    """Yield what people write for a person who has a code: the name, alone or with the team."""
+    for team, players in rosters.items():
+        for player in players:
+            if player.person is not None:
+                yield player.name, player.person
+                yield f"{team}: {player.name}", player.person
