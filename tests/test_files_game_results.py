@@ -202,7 +202,15 @@ def test_a_ruling_changes_the_result_of_a_log_and_keeps_the_score_played(folder:
     recorded(folder, "g1", played(3, 2))
     read = read_folder(written(folder, {"rulings.csv": AWARDED}))
     assert read.season.results == (
-        replace(G1, how="awarded", home_goals=0, away_goals=3, played_score=(3, 2), ruling=4),
+        replace(
+            G1,
+            how="awarded",
+            home_goals=0,
+            away_goals=3,
+            played_score=(3, 2),
+            ruling=4,
+            before="played",
+        ),
     )
     assert read.season.rulings == (
         Ruling(
@@ -222,7 +230,13 @@ def test_a_ruling_changes_a_result_of_results_csv_too(folder: Path) -> None:
     plain = replace(G1, home_cards=None, away_cards=None)
     assert read.season.results == (
         replace(
-            plain, how="awarded", home_goals=0, away_goals=3, played_score=(3, 2), ruling=4
+            plain,
+            how="awarded",
+            home_goals=0,
+            away_goals=3,
+            played_score=(3, 2),
+            ruling=4,
+            before="played",
         ),
     )
 

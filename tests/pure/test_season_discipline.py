@@ -21,6 +21,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.season.appearances import GameSheet
 from wholeball.season.decision import Decision
 from wholeball.season.discipline import Played, discipline
+from wholeball.season.result import How
 from wholeball.season.ruling import Ruling
 from wholeball.season.suspension import Discipline, Served, Suspension
 
@@ -395,6 +396,39 @@ def test_whom_a_game_had_served_that_is_annulled_later_broke_nothing_until_then(
     ]
     ruling = Ruling(number=1, game=GameId("A2"), day=ruled, ruled="annulled")
     found = told(games, WORLD_CUP, rulings=(ruling,))
+    assert [one.game for one in found.breaches] == breaches
+    assert served(found) == [("red", ["A4"])]
+
+
+GIVEN_UP = Ruling(number=1, game=GameId("A2"), ruled="forfeit", by="away")
+FIRST_ANNULLED = Ruling(number=1, game=GameId("A2"), day=date(2026, 9, 2), ruled="annulled")
+
+
+@pytest.mark.parametrize(
+    ("before", "earlier", "games", "breaches"),
+    [
+        ("forfeit", (), "played_and_forfeits", []),
+        ("default", (), "played_and_forfeits", []),
+        (None, (GIVEN_UP,), "played_and_forfeits", []),
+        ("forfeit", (), "played_only", ["A3"]),
+        (None, (), "played_and_forfeits", ["A3"]),
+        ("forfeit", (FIRST_ANNULLED,), "played_and_forfeits", ["A3"]),
+    ],
+)
+def test_a_forfeit_that_is_annulled_later_broke_nothing_where_forfeits_serve(
+    before: How | None, earlier: tuple[Ruling, ...], games: str, breaches: list[str]
+) -> None:
+    """Nobody played the second; a ruling annuls it on the ninth. Common practice, no source."""
+    undone = sheet(fixture(2), how="annulled", is_played=False)
+    assert undone.result is not None
+    season = [
+        sheet(fixture(1), shown={"al": "red"}),
+        replace(undone, result=replace(undone.result, ruling=2, before=before)),
+        sheet(fixture(3), appeared=["al"]),
+        sheet(fixture(4)),
+    ]
+    annulled = Ruling(number=2, game=GameId("A2"), day=date(2026, 9, 9), ruled="annulled")
+    found = told(season, rules(games=games), rulings=(*earlier, annulled))
     assert [one.game for one in found.breaches] == breaches
     assert served(found) == [("red", ["A4"])]
 

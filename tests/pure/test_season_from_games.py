@@ -97,7 +97,12 @@ def test_a_game_played_to_its_end_counts_as_played() -> None:
 def test_a_game_awarded_by_a_ruling_shows_both_scores() -> None:
     ruling = Ruling(number=4, game=GameId("g1"), ruled="awarded", goals=(0, 3))
     assert result_of(FIXTURE, state_of(*HALVES, *THREE_TWO), [ruling]) == result(
-        how="awarded", home_goals=0, away_goals=3, played_score=(3, 2), ruling=4
+        how="awarded",
+        home_goals=0,
+        away_goals=3,
+        played_score=(3, 2),
+        ruling=4,
+        before="played",
     )
 
 
@@ -116,10 +121,21 @@ def test_a_ruling_may_forfeit_or_annul_a_game_played() -> None:
     forfeit = Ruling(number=1, game=GameId("g1"), ruled="forfeit", by="home")
     annulled = Ruling(number=1, game=GameId("g1"), ruled="annulled")
     assert result_of(FIXTURE, state, [forfeit]) == result(
-        how="forfeit", by="home", home_goals=3, away_goals=2, played_score=(3, 2), ruling=1
+        how="forfeit",
+        by="home",
+        home_goals=3,
+        away_goals=2,
+        played_score=(3, 2),
+        ruling=1,
+        before="played",
     )
     assert result_of(FIXTURE, state, [annulled]) == result(
-        how="annulled", home_goals=3, away_goals=2, played_score=(3, 2), ruling=1
+        how="annulled",
+        home_goals=3,
+        away_goals=2,
+        played_score=(3, 2),
+        ruling=1,
+        before="played",
     )
 
 

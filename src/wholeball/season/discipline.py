@@ -13,6 +13,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.season.appearances import SIDES, GameSheet, team_of
 from wholeball.season.decision import Decision
 from wholeball.season.nights import Night, known_by, nights_of
+from wholeball.season.result import Result
 from wholeball.season.ruling import Ruling
 from wholeball.season.running import Running, about
 from wholeball.season.shown import ShownIn, shown_in
@@ -202,9 +203,10 @@ class _Course:
             return
         if self._serves(fixture, sheet):
             first.served.append(Served(fixture.game, fixture.day))
-        elif sheet is not None and sheet.is_played and sheet.result is not None:
+        elif sheet is not None and sheet.result is not None:
             ruling = self._annulling.get(sheet.result.ruling or 0)
-            self._undone.setdefault(person, []).extend([] if ruling is None else [ruling])
+            if ruling is not None and self._had_served(sheet, sheet.result, ruling):
+                self._undone.setdefault(person, []).append(ruling)
 
     def _bar(
         self, person: PersonId, team: TeamId, held: list[Running], fixture: Fixture
@@ -232,6 +234,20 @@ class _Course:
             case "played_only":
                 is_played = sheet is not None and sheet.is_played
                 return is_played and how not in (None, "annulled")
+
+    def _had_served(self, sheet: GameSheet, result: Result, ruling: Ruling) -> bool:
+        """Tell whether a game had served until a ruling annulled it, as played or as given up."""
+        if sheet.is_played:
+            return True
+        if self._rules.serving.games == "played_only":
+            return False
+        earlier = [
+            one.ruled
+            for one in sorted(self._season.rulings, key=lambda one: one.number)
+            if one.game == ruling.game and one.number < ruling.number and one.ruled != "stands"
+        ]
+        how = earlier[-1] if earlier else result.before
+        return how not in (None, "annulled")
 
     def _shown(self, shown: ShownIn, night: Night) -> bool:
         """Add what a night brings, yellows first; tell whether it brings a suspension."""

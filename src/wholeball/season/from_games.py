@@ -53,7 +53,8 @@ def result_of(
     result = _as_ended(fixture, state, how or "played", persons or {})
     if ruling is None:
         return result
-    return changed(result, ruling, played=state.score if state.by_period else None)
+    played = state.score if state.by_period else None
+    return changed(result, ruling, played=played, before=how)
 
 
 def _as_ended(

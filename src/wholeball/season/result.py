@@ -46,7 +46,8 @@ class Result:
     `home_goals` and `away_goals` are what stands: the score played, or the score awarded by a
     ruling. They are not read for a forfeit, a default or a double forfeit, which the rulebook
     scores. `by` is who forfeited or defaulted. `played_score` is home and away as played, where
-    something else stands; `ruling` is the number of the last ruling about the game. `kicks` are the
+    something else stands; `ruling` is the number of the last ruling about the game, and `before`
+    how it counted before any, None where it did not. `kicks` are the
     goals of kicks from the mark that decided a level game: they part teams in a play-off match
     and count nowhere else. `home_rating` is the rating that the home team received, the exact mean
     where it received several: then `home_ratings` are these, one by one. A game on neutral ground has no away goals and no away win. Cards
@@ -63,6 +64,7 @@ class Result:
     by: Side | None = None
     played_score: tuple[int, int] | None = None
     ruling: int | None = None
+    before: How | None = None
     kicks: tuple[int, int] | None = None
     home_cards: CardCounts | None = None
     away_cards: CardCounts | None = None

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from wholeball.kernel.identity import GameId
-from wholeball.season.result import Result
+from wholeball.season.result import How, Result
 from wholeball.season.ruling import Ruling
 
 
@@ -20,11 +20,15 @@ def as_ruled(result: Result, ruling: Ruling | None) -> Result:
     played = result.played_score
     if result.how == "played" and played is None:
         played = (result.home_goals, result.away_goals)
-    return changed(result, ruling, played=played)
+    return changed(result, ruling, played=played, before=result.how)
 
 
-def changed(result: Result, ruling: Ruling, *, played: tuple[int, int] | None) -> Result:
+def changed(
+    result: Result, ruling: Ruling, *, played: tuple[int, int] | None, before: How | None
+) -> Result:
     """Return a result as a ruling leaves it, given the score that was played, if any was.
+
+    `before` is how it counted until then, None where it had no result.
 
     A game that stands after it was awarded has the score that was played again.
     """
@@ -48,4 +52,5 @@ def changed(result: Result, ruling: Ruling, *, played: tuple[int, int] | None) -
         played_score=played,
         kicks=None,
         ruling=ruling.number,
+        before=before,
     )
