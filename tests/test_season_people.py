@@ -351,6 +351,22 @@ def test_a_name_in_place_of_a_code_is_answered_with_the_code(
     assert f'"{person}" is no person of rosters.csv. {cure}\n' in run("check", folder).out
 
 
+@pytest.mark.parametrize(("person", "told_of"), [("k-noor", 0), ("k-nour", 1)])
+def test_a_decision_about_nobody_is_named_with_the_suspensions(
+    tmp_path: Path, run: Run, person: str, told_of: int
+) -> None:
+    rows = f"{DECISIONS}1,2026-09-16,{person},,meeting_held,,,H 11.4,Met\n"
+    folder = write_people(tmp_path / "met", discipline=rows)
+    told = run("suspensions", folder, "--on", "2026-09-17").out
+    says = (
+        'Decisions to look at\n  discipline.csv row 2, column person: "k-nour" is no person of '
+        "rosters.csv. Did you mean k-noor?\n"
+    )
+    assert (told.count(says), told.count("Decisions to look at")) == (told_of, told_of)
+    said = json.loads(run("suspensions", folder, "--on", "2026-09-17", "--json").out)
+    assert [one["code"] for one in said["remarks"]] == ["unknown_person"] * told_of
+
+
 def test_two_persons_of_one_name_are_left_for_people_to_tell_apart(
     tmp_path: Path, run: Run
 ) -> None:

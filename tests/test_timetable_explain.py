@@ -111,6 +111,19 @@ def test_a_clash_that_no_count_finds_is_told_in_the_sentences_of_its_rules() -> 
     )
 
 
+def test_slots_that_are_too_short_are_made_longer_and_the_length_of_a_game_is_not_let_go() -> (
+    None
+):
+    games = (pairing("1", "Ash", "Cedar"),)
+    long = named(rule("length", minutes=600), "how long a game takes")
+    found = explained(question(games, slots((0,), (EARLY,)), long), can_be)
+    [cure] = [one for one in found.cures if one.changes == "rule how long a game takes"]
+    assert cure.says == (
+        "Make the slots that are there long enough, by minutes in slots.csv: "
+        "A game has 600 minutes at least, with its turnover."
+    )
+
+
 def test_a_game_fewer_is_a_cure_where_one_has_no_place() -> None:
     problem = question(FOUR[:2], slots((0,), (EARLY,), ("F1",)))
     found = explained(problem, lambda one: len(one.slots) == 1 and can_be(one))

@@ -8,8 +8,9 @@ import typer
 
 from wholeball.cli.award import day_of
 from wholeball.cli.output import fault_values, print_json, print_lines, print_refused
+from wholeball.files.discipline import FILE as DECISIONS_FILE
 from wholeball.files.folder import SeasonFolder
-from wholeball.kernel.faults import WholeballError, shown
+from wholeball.kernel.faults import Fault, WholeballError, shown
 from wholeball.kernel.identity import PersonId
 from wholeball.reports.dates import day
 from wholeball.reports.person_words import article_name, cause_words, still_words, unless_words
@@ -74,6 +75,12 @@ def _lines(read: SeasonFolder, found: Discipline) -> Iterator[str]:
         article = article_name("discipline.serving", read.season.rulebook)
         yield f"What is left when the season ends {rest} ({article})."
     yield from _section("Nobody can tell who it was", shown(tuple(unknown_people(read))))
+    yield from _section("Decisions to look at", shown(_doubted(read)))
+
+
+def _doubted(read: SeasonFolder) -> tuple[Fault, ...]:
+    """Return what is doubtful about the rows of discipline.csv."""
+    return tuple(one for one in read.remarks if one.place.file == DECISIONS_FILE)
 
 
 def _section(heading: str, lines: Iterable[str]) -> Iterator[str]:
@@ -164,5 +171,5 @@ def _values(read: SeasonFolder, found: Discipline) -> dict[str, object]:
             }
             for one in found.breaches
         ],
-        "remarks": fault_values(unknown_people(read)),
+        "remarks": fault_values((*unknown_people(read), *_doubted(read))),
     }

@@ -15,6 +15,11 @@ MOST: Final = 3
 """How many cures are told at most."""
 RULES: Final = 6
 """How many rules are tried to be let go of, each by itself."""
+_LET_GO: Final = "Let go of one rule"
+_LOOSENED: Final = {
+    "length": "Make the slots that are there long enough, by minutes in slots.csv"
+}
+"""What a person does about a rule that nobody can let go of."""
 Trial = tuple[Cure, TimetableProblem]
 
 
@@ -37,7 +42,7 @@ def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[
     named = dict.fromkeys(one for reason in reasons for one in reason.rules)
     known = [rule for rule in problem.rules if rule.rule in named]
     for rule in known[:RULES]:
-        says = f"Let go of one rule: {KINDS[rule.kind].sentence(rule)}"
+        says = f"{_LOOSENED.get(rule.kind, _LET_GO)}: {KINDS[rule.kind].sentence(rule)}"
         rest = tuple(one for one in problem.rules if one is not rule)
         yield Cure(says=says, changes=f"rule {rule.rule}"), replace(problem, rules=rest)
     if sum(reason.shortage or 0 for reason in reasons) == 1:
