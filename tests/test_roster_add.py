@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 
 from cases.roster_season import GRAVEL, KITES, MOTHS, season_of_three
 from wholeball.files.folder import read_folder
-from wholeball.files.roster_rows import with_rows
+from wholeball.files.more_rows import with_rows
+from wholeball.files.rosters import COLUMNS
 from wholeball.files.student_ids import CHECK_FILE, IdKey
 from wholeball.kernel.faults import Fault, InputFaults, WholeballError
 from wholeball.kernel.identity import TeamId
@@ -212,7 +213,10 @@ def test_rows_are_written_as_a_writer_of_csv_writes_them(rows: list[tuple[str, s
     cells = [(team, "", name, "", "code", "123", "2026-09-02") for team, name in rows]
     out = io.StringIO()
     csv.writer(out, lineterminator="\n").writerows(cells)
-    assert with_rows(b"", cells).decode("utf-8", "surrogatepass") == f"{WIDE}\n{out.getvalue()}"
+    assert (
+        with_rows(b"", cells, columns=COLUMNS).decode("utf-8", "surrogatepass")
+        == f"{WIDE}\n{out.getvalue()}"
+    )
 
 
 def test_two_who_add_at_once_follow_one_another(season: Path, tmp_path: Path, add: Add) -> None:

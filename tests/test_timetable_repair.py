@@ -146,7 +146,8 @@ def test_games_of_a_team_that_leaves_are_dropped_and_the_others_stay() -> None:
     lone = rule("never_at_once", "Ash", "Dogwood")
     found = mended(announced(USABLE, lone), Withdrawn(team=TeamId("Dogwood")), days=3)
     assert [(one.game, one.how) for one in found.moved] == [("4", "dropped")]
-    assert [one.team for one in found.problem.teams] == ["Ash", "Birch", "Cedar", "Dogwood"]
+    assert [one.team for one in found.problem.teams] == ["Ash", "Birch", "Cedar"]
+    assert [one.game for one in found.problem.pairings] == ["1", "2", "3"]
     gone = mended(announced(USABLE, lone), Withdrawn(team=TeamId("Dogwood")), days=0)
     assert [one.team for one in gone.problem.teams] == ["Ash", "Birch", "Cedar"]
     assert gone.problem.rules == ()

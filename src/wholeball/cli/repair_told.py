@@ -9,6 +9,8 @@ import typer
 from wholeball.cli.award import day_of
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
 from wholeball.cli.plan_told import How, moment, plan_values, watched
+from wholeball.files.closures import FILE as CLOSURES_FILE
+from wholeball.files.closures_write import Lost
 from wholeball.kernel.faults import WholeballError
 from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.planning.difference import Moved, told
@@ -79,6 +81,9 @@ def _lines(found: RepairedSeason) -> Iterator[str]:
     for team, says in told(repaired.moved, pairings).items():
         yield f"{team}:"
         yield from (f"  {line}" for line in says)
+    for lost in found.lost:
+        verb = "says from now on" if found.written else "would say"
+        yield f"{CLOSURES_FILE} {verb} that this is lost: {lost}."
     if found.written:
         yield ""
         yield from (str(path) for path in found.written)
@@ -101,11 +106,22 @@ def _values(found: RepairedSeason) -> dict[str, object]:
         **plan_values(repaired.plan, repaired.problem, found.written),
         "is_least": repaired.is_least,
         "moved": [_moved(one) for one in repaired.moved],
+        "lost": [_lost(one) for one in found.lost],
     }
 
 
 def _moved(one: Moved) -> dict[str, object]:
     return {"game": one.game, "how": one.how, "was": _place(one.was), "now": _place(one.now)}
+
+
+def _lost(one: Lost) -> dict[str, object]:
+    return {
+        "field": one.field,
+        "site": one.site,
+        "date": f"{one.first}",
+        "last_date": f"{one.last}",
+        "from": None if one.begins is None else f"{one.begins:%H:%M}",
+    }
 
 
 def _place(one: Placement | None) -> dict[str, str] | None:

@@ -3,7 +3,7 @@
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Any, Final
+from typing import Any, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator
 from pydantic_core import PydanticCustomError
@@ -70,6 +70,7 @@ class PlanningEntry(Amount):
     byes: bool = True
     turnover_minutes: int = Field(default=10, ge=0, le=120)
     kicks_minutes: int = Field(default=10, ge=0, le=60)
+    shared_players: Literal["never_at_once"] | None = None
     spare_nights: tuple[Night, ...] = Field(default=(), max_length=200)
     pools: dict[str, Amount] = Field(default={}, max_length=500)
     play_offs: tuple[PlayOff, ...] = Field(default=(), max_length=200)
@@ -85,6 +86,7 @@ SCHEMA_OF_PLANNING: Final = Schema(
         "byes",
         "turnover_minutes",
         "kicks_minutes",
+        "shared_players",
         "spare_nights",
         "pools",
         "play_offs",

@@ -14,6 +14,7 @@ from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId, PoolId, SiteId, TeamId
 from wholeball.league.fixture import Fixture, OpenFixture
+from wholeball.planning.gone import gone
 from wholeball.planning.pairings import pairings
 from wholeball.planning.problem import (
     Closed,
@@ -26,6 +27,7 @@ from wholeball.planning.problem import (
     TimetableProblem,
 )
 from wholeball.planning.rule import Rule
+from wholeball.planning.shared import shared_players
 from wholeball.rulebook.sentence import counted
 
 _LENGTHS: Final = ("length of a league game", "length of a play-off game")
@@ -37,7 +39,7 @@ def problem_of(read: SeasonFolder, *, on: date | None = None) -> TimetableProble
 
     Its games are those of timetable.csv where that has any, and else those of the pools; games
     of planning.toml's play-offs come to them. What has been played stays where it was; with
-    `on`, all else is placed on that day or later.
+    `on`, all else is placed on that day or later. A team that has left is none of its teams.
 
     Raises:
         InputFaults: planning.toml names games that there are not.
@@ -62,6 +64,8 @@ class _Question:
         if faults:
             raise InputFaults(faults)
         league = self.read.season.league
+        left = self._left(said, games, frozenset(played)) if fixtures else frozenset()
+        teams = tuple(one for one in league.teams if one.team not in left)
         return TimetableProblem(
             timezone=league.timezone,
             first_day=league.first_day,
@@ -70,11 +74,16 @@ class _Question:
                 PlannedTeam(
                     team=one.team, pool=one.pool, division=one.division, block=one.block
                 )
-                for one in league.teams
+                for one in teams
             ),
             pairings=games,
             slots=open_slots,
-            rules=(*self._own_rules(said, games), *said.rules, *self.read.planning.absences),
+            rules=(
+                *self._own_rules(said, games),
+                *self._shared(said, [one.team for one in teams]),
+                *said.rules,
+                *self.read.planning.absences,
+            ),
             locks=tuple(
                 Lock(game=one.game, start=one.start, field=one.field, why="played")
                 for one in played.values()
@@ -212,6 +221,16 @@ class _Question:
             )
         return amount.games_each, 1, number * amount.games_each // 2
 
+    def _left(
+        self, said: PlanningToml, games: tuple[Pairing, ...], played: frozenset[GameId]
+    ) -> frozenset[TeamId]:
+        def amount(pool: PoolId, teams: int) -> int:
+            own = amount_of(said.entry, pool)
+            meets = (teams - 1) * own.meetings
+            return meets if own.games_each is None else own.games_each
+
+        return gone(self.read.season.league.pools, games, played, amount)
+
     def _to_come(
         self, said: PlanningToml, fixtures: Mapping[GameId, Fixture | OpenFixture]
     ) -> Iterator[Pairing]:
@@ -239,6 +258,11 @@ class _Question:
             )
             yield Rule(rule=_AFTER, kind="after", strength="must", params={"minutes": play_off})
         yield from self._blocks()
+
+    def _shared(self, said: PlanningToml, teams: list[TeamId]) -> Iterator[Rule]:
+        if said.entry.shared_players is not None:
+            minutes = league_minutes(self.read.season.rulebook, said)
+            yield from shared_players(self.read.rosters, teams, minutes=minutes)
 
     def _blocks(self) -> Iterator[Rule]:
         league = self.read.season.league

@@ -10,9 +10,10 @@ from wholeball.files.archive import MOST_PACKED
 from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.hold import held_folder
+from wholeball.files.more_rows import with_rows
 from wholeball.files.roster_additions import Additions, Standing, additions
 from wholeball.files.roster_import import Entries, Entry, read_entries
-from wholeball.files.roster_rows import with_rows
+from wholeball.files.rosters import COLUMNS as ROSTER_COLUMNS
 from wholeball.files.rosters import FILE as ROSTERS_FILE
 from wholeball.files.student_ids import CHECK_FILE, IdKey, check_text, is_other_key
 from wholeball.files.table import MOST_BYTES
@@ -125,6 +126,5 @@ def _about_key(folder: Path, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...
 def _write(folder: Path, adding: Additions, key: IdKey) -> None:
     rosters = folder / ROSTERS_FILE
     data = read_at_most(rosters, MOST_BYTES) if is_there(rosters) else b""
-    write_files(
-        folder, {ROSTERS_FILE: with_rows(data, adding.cells()), CHECK_FILE: check_text(key)}
-    )
+    rows = with_rows(data, adding.cells(), columns=ROSTER_COLUMNS)
+    write_files(folder, {ROSTERS_FILE: rows, CHECK_FILE: check_text(key)})

@@ -1,11 +1,12 @@
 """Plans the timetable of a season folder, and writes it where nothing must be broken."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from wholeball.files.closures_write import Lost, with_closures
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.hold import held_folder
 from wholeball.files.problem import problem_of
@@ -110,7 +111,7 @@ def why_not(problem: TimetableProblem) -> Impossible:
     return explained(problem, can_be if len(problem.pairings) <= WHOLE else None)
 
 
-def write_plan(
+def write_plan(  # noqa: PLR0913 - each comes from somewhere else
     folder: Path,
     asked: TimetableProblem,
     placements: Iterable[Placement],
@@ -118,10 +119,12 @@ def write_plan(
     *,
     now: datetime,
     on: date | None,
+    lost: Sequence[Lost] = (),
 ) -> tuple[Path, ...]:
     """Write a plan as the folder's timetable, and keep the one that it replaces.
 
-    `asked` is the question that the folder asked when the search began, as of the day `on`.
+    `asked` is the question that the folder asked when the search began, as of the day `on`;
+    `lost` is what comes to closures.csv with the plan.
 
     Raises:
         InputFaults: the folder with it would not be read, and nothing was written.
@@ -136,9 +139,10 @@ def write_plan(
                 code="conflict",
             )
         data = timetable_rows(placements, games, _stages(read))
-        read_folder(folder, instead={TIMETABLE_FILE: data})
+        closures = with_closures(folder, lost)
+        read_folder(folder, instead={TIMETABLE_FILE: data, **closures})
         local = now.astimezone(ZoneInfo(read.season.league.timezone))
-        contents = with_the_old_one(folder, data, at=local)
+        contents = {**with_the_old_one(folder, data, at=local), **closures}
         write_files(folder, contents)
     return tuple(folder / name for name in contents)
 

@@ -1,24 +1,22 @@
 """Repairs the timetable of a season folder: as few games as can be move, and not far."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from itertools import count
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from wholeball.files.closures_write import Lost
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.planning_toml import amount_of
 from wholeball.files.problem import problem_of
 from wholeball.kernel.faults import Fault, InputFaults, WholeballError
-from wholeball.kernel.identity import GameId, SiteId, TeamId
+from wholeball.kernel.identity import SiteId, TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.planning.answer import Impossible
-from wholeball.planning.problem import Pairing, TimetableProblem
+from wholeball.planning.problem import TimetableProblem
 from wholeball.reports.timetable_words import infeasible
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.changes import (
-    Added,
     Change,
     LostField,
     LostNight,
@@ -26,6 +24,8 @@ from wholeball.solvers.timetable.changes import (
     Withdrawn,
 )
 from wholeball.solvers.timetable.repair import Repaired, repair
+from wholeball.usecases.lost_places import lost_places
+from wholeball.usecases.newcomers import newcomers
 from wholeball.usecases.plan_timetable import Watch, write_plan
 
 
@@ -41,11 +41,15 @@ class Happened:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RepairedSeason:
-    """A repaired timetable, what is doubtful about the folder, and the files written."""
+    """A repaired timetable, what is doubtful about the folder, and the files written.
+
+    `lost` is what closures.csv did not say yet of the places that are lost.
+    """
 
     read: SeasonFolder
     found: Repaired
     remarks: tuple[Fault, ...]
+    lost: tuple[Lost, ...] = ()
     written: tuple[Path, ...] = ()
 
 
@@ -59,6 +63,8 @@ def repair_timetable(
     watch: Watch | None = None,
 ) -> RepairedSeason:
     """Mend a season's timetable; what has begun by now stays, nights kept for rain are used.
+
+    Places that are lost are written into closures.csv together with the timetable.
 
     Raises:
         InputFaults: everything wrong with the folder, or why there is no plan (infeasible).
@@ -86,11 +92,18 @@ def repair_timetable(
     )
     if isinstance(found, Impossible):
         raise InputFaults(infeasible(found))
-    repaired = RepairedSeason(read=read, found=found, remarks=read.remarks)
+    lost = lost_places(asked, changes, now=local)
+    repaired = RepairedSeason(read=read, found=found, remarks=read.remarks, lost=lost)
     if not writes:
         return repaired
     written = write_plan(
-        folder, asked, found.plan.placements, found.problem.by_game, now=now, on=None
+        folder,
+        asked,
+        found.plan.placements,
+        found.problem.by_game,
+        now=now,
+        on=None,
+        lost=lost,
     )
     return replace(repaired, written=written)
 
@@ -99,10 +112,11 @@ def _changes(
     read: SeasonFolder, problem: TimetableProblem, happened: Happened
 ) -> tuple[TimetableProblem, tuple[Change, ...]]:
     """Return what has happened as changes, and the question without the teams that come in."""
-    fields = {slot.field for slot in problem.slots}
-    sites = {slot.site for slot in problem.slots if slot.site}
-    nights = {slot.night for slot in problem.slots}
-    teams = {one.team for one in problem.teams}
+    every = (*problem.slots, *(one.slot for one in problem.closed))
+    fields = {slot.field for slot in every}
+    sites = {slot.site for slot in every if slot.site}
+    nights = {slot.night for slot in every}
+    teams = {one.team for one in read.season.league.teams}
     changes: list[Change] = []
     for night, site in happened.lost_nights:
         _refuse_unknown("night", f"{night}", map(str, nights))
@@ -120,7 +134,8 @@ def _changes(
     come = tuple(map(TeamId, happened.added))
     for team in come:
         _refuse_unknown("team", team, teams)
-    changes += _added(read, problem, come)
+    leave = frozenset(map(TeamId, happened.withdrawn))
+    changes += newcomers(read, problem, come, leave=leave)
     if not changes:
         raise WholeballError(
             "Nothing has happened.",
@@ -129,57 +144,6 @@ def _changes(
         )
     rest = tuple(one for one in problem.teams if one.team not in come)
     return replace(problem, teams=rest), tuple(changes)
-
-
-def _added(
-    read: SeasonFolder, problem: TimetableProblem, come: tuple[TeamId, ...]
-) -> Iterator[Added]:
-    """Yield each team that comes in, with games against the teams of its pool.
-
-    Where teams play so many games each, it meets those with the fewest games first.
-    """
-    said = read.planning.said
-    games = {one.team: 0 for one in problem.teams}
-    for one in problem.pairings:
-        for side in one.sides:
-            if isinstance(side, str):
-                games[TeamId(side)] += 1
-    taken = {f"{one.game}" for one in problem.pairings}
-    names = (GameId(f"{number}") for number in count(1) if f"{number}" not in taken)
-    for team in come:
-        if games[team]:
-            raise WholeballError(
-                f"{team} has {games[team]} games in timetable.csv already.",
-                fix="Only a team without a game can be added.",
-                code="contradiction",
-            )
-        planned = next(one for one in problem.teams if one.team == team)
-        mates = [
-            one.team for one in problem.teams if one.pool == planned.pool and one.team != team
-        ]
-        amount = None if said is None else amount_of(said.entry, planned.pool)
-        meets = sorted(mates, key=lambda one: games[one])
-        if amount is not None:
-            meets = (
-                meets * amount.meetings
-                if amount.games_each is None
-                else meets[: amount.games_each]
-            )
-        pairings = []
-        for number, other in enumerate(meets, start=1):
-            sides = (team, other) if number % 2 else (other, team)
-            pairings.append(
-                Pairing(
-                    game=next(names),
-                    home=sides[0],
-                    away=sides[1],
-                    round=min(number, 99),
-                    pool=planned.pool,
-                )
-            )
-            games[other] += 1
-        games[team] = len(pairings)
-        yield Added(team=planned, games=tuple(pairings))
 
 
 def _refuse_unknown(what: str, name: str, known: Iterable[str]) -> None:

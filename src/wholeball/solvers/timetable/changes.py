@@ -139,7 +139,10 @@ def _without(problem: TimetableProblem, now: datetime, lost: list[Slot]) -> Time
 
 
 def _without_team(problem: TimetableProblem, team: TeamId) -> TimetableProblem:
-    """Take a team away with the games that it has not played, and rules about it alone."""
+    """Take a team away with the games that it has not played, and rules about it alone.
+
+    What it has played stays where it was; no rule looks at the team any more.
+    """
     played = {lock.game for lock in problem.locks if lock.why == "played"}
     stays = tuple(
         one for one in problem.pairings if one.game in played or team not in one.sides
@@ -150,8 +153,7 @@ def _without_team(problem: TimetableProblem, team: TeamId) -> TimetableProblem:
         needs = 2 if rule.kind in ("never_at_once", "next_to_each_other") else 1
         if left == rule.teams or len(left) >= needs:
             rules.append(replace(rule, teams=left))
-    is_gone = not any(team in one.sides for one in stays)
-    teams = tuple(one for one in problem.teams if not (is_gone and one.team == team))
+    teams = tuple(one for one in problem.teams if one.team != team)
     return replace(problem, teams=teams, pairings=stays, rules=tuple(rules))
 
 

@@ -1,4 +1,4 @@
-"""Writes rows at the end of rosters.csv and leaves those that stand there as they are."""
+"""Writes rows at the end of a table and leaves those that stand there as they are."""
 
 import csv
 import io
@@ -7,42 +7,44 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, TypeAlias
 
-from wholeball.files.rosters import COLUMNS
+from wholeball.files.cells import Column
 from wholeball.files.table import Separator, separator_of
 
-_NAMES: Final = [column.name for column in COLUMNS]
 Cells: TypeAlias = tuple[str, ...]
 _QUOTED: Final = re.compile(r"[\"\r\n]")
 _MARK: Final = "\ufeff"
 
 
-def with_rows(data: bytes, new: Iterable[Cells]) -> bytes:
-    """Return rosters.csv with rows added, each in the order of its columns.
+def with_rows(data: bytes, new: Iterable[Cells], *, columns: Sequence[Column]) -> bytes:
+    """Return a table with rows added, each in the order of its columns.
 
     `data` is the file as it was read, or nothing.
 
-    What stands there stays byte for byte. Only where the header lacks a column that is needed,
-    it gets it at its end, and each row an empty cell.
+    What stands there stays byte for byte. Only where the header lacks one of the columns, it
+    gets it at its end, and each row an empty cell.
     """
+    names = [column.name for column in columns]
     if not data.strip():
-        return (",".join(_NAMES) + "\n" + _lines(new, _NAMES, ",", "\n")).encode()
+        return (",".join(names) + "\n" + _lines(new, names, names, ",", "\n")).encode()
     told = data.decode("utf-8")
     text = told.removeprefix(_MARK)
     separator = separator_of(text)
     header = _header(text, separator)
-    lacking = [name for name in _NAMES if name not in header]
+    lacking = [name for name in names if name not in header]
     if lacking:
         text = "".join(_widened(text, separator, lacking))
     end = "\r\n" if "\r\n" in text else "\n"
     text += "" if text.endswith(("\n", "\r")) else end
     mark = _MARK if told.startswith(_MARK) else ""
-    return (mark + text + _lines(new, [*header, *lacking], separator, end)).encode()
+    return (mark + text + _lines(new, names, [*header, *lacking], separator, end)).encode()
 
 
-def _lines(new: Iterable[Cells], header: Sequence[str], separator: str, end: str) -> str:
+def _lines(
+    new: Iterable[Cells], names: list[str], header: list[str], separator: str, end: str
+) -> str:
     """Return rows as text; where no cell needs quotes they are joined, which is far quicker."""
-    in_order = operator.itemgetter(*(_NAMES.index(name) for name in header))
-    rows = list(new if header == _NAMES else map(in_order, new))
+    in_order = operator.itemgetter(*(names.index(name) for name in header))
+    rows = list(new if header == names else map(in_order, new))
     plain = "".join(f"{separator.join(row)}{end}" for row in rows)
     seams = plain.count(separator), plain.count(end)
     expected = (len(header) - 1) * len(rows), len(rows)
