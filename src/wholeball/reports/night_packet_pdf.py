@@ -36,8 +36,10 @@ LEAST_PITCH: Final = 6.4
 MOST_PITCH: Final = 10.0
 """Millimetres from line to line of a gate list; one that needs less goes over pages."""
 HEAD_LINES: Final = 2
+SPARE: Final = 30.0
+"""Millimetres that a pair of lists leaves free where it is not made to go over pages."""
 TOGETHER: Final = 10
-"""Lines of a gate list that stay on one page."""
+"""Lines that stay on one page of a gate list that may go over pages."""
 LINES_TO_WRITE: Final = 14
 """Empty lines where a team has no roster."""
 NUMBER_DIGITS: Final = 2
@@ -184,16 +186,26 @@ def _gates(gates: Sequence[GateList], size: Size) -> dict[str, Any]:
 
 def _gate(one: GateList, size: Size) -> dict[str, Any]:
     lines = max(_high(one.home), _high(one.away))
+    pitch = min(max(size.lines / lines, LEAST_PITCH), MOST_PITCH)
+    is_short = _is_short(one, lines * pitch, size)
+    together = lines if is_short else TOGETHER
     return {
         "start": f"{one.game.start:%H:%M}",
         "field": one.game.field,
         "game": f"{STAGES[one.game.stage]} {one.game.game}",
-        "pitch": min(max(size.lines / lines, LEAST_PITCH), MOST_PITCH),
+        "pitch": pitch,
+        "is-short": is_short,
         "sides": [
-            _side(one.game.home.name, one.home),
-            _side(one.game.away.name, one.away),
+            _side(one.game.home.name, one.home, together),
+            _side(one.game.away.name, one.away, together),
         ],
     }
+
+
+def _is_short(one: GateList, high: float, size: Size) -> bool:
+    """Tell whether lists surely fit on one page, however their notes and names are set."""
+    teams = (one.game.home.name, one.game.away.name)
+    return high + SPARE <= size.lines and all(lines_of(it, NAME_LETTERS) <= 2 for it in teams)
 
 
 def _high(some: Sequence[GateLine]) -> int:
@@ -201,19 +213,19 @@ def _high(some: Sequence[GateLine]) -> int:
     return max(named, 1) + HEAD_LINES
 
 
-def _side(team: str, some: Sequence[GateLine]) -> dict[str, Any]:
+def _side(team: str, some: Sequence[GateLine], together: int) -> dict[str, Any]:
     return {
         "team": breakable(team),
-        "players": list(_groups([one for one in some if not one.is_blocked])),
-        "stopped": list(_groups([one for one in some if one.is_blocked])),
+        "players": list(_groups([one for one in some if not one.is_blocked], together)),
+        "stopped": list(_groups([one for one in some if one.is_blocked], together)),
     }
 
 
-def _groups(some: Sequence[GateLine]) -> Iterator[dict[str, Any]]:
-    """Return neighbours of one line each together, at most ten, and those that may wrap alone."""
+def _groups(some: Sequence[GateLine], together: int) -> Iterator[dict[str, Any]]:
+    """Return neighbours of one line each together, up to so many, and those that may wrap alone."""
     for is_tall, neighbours in groupby(some, key=_is_tall):
         lines = list(neighbours)
-        step = 1 if is_tall else TOGETHER
+        step = 1 if is_tall else together
         for at in range(0, len(lines), step):
             yield _group(lines[at : at + step], is_tall=is_tall)
 

@@ -59,6 +59,8 @@ def lines_of(text: str, letters: int) -> int:
 
 def letters_wide(text: str) -> float:
     """Return the width of a text in ordinary letters; letters that stand alone are wider."""
+    if text.isascii():
+        return len(text) + (WIDEST - 1) * sum(map(text.count, _WIDE))
     return sum(map(_wide, text))
 
 
@@ -80,6 +82,8 @@ def _line(player: Player) -> RosterLine:
 
 def breakable(text: str) -> str:
     """Return a text whose long words may be broken anywhere, so that none runs off a sheet."""
+    if len(text) <= LONGEST_WORD:
+        return text
     return " ".join(
         word if len(word) <= LONGEST_WORD else ZERO_WIDTH_SPACE.join(word)
         for word in text.split(" ")

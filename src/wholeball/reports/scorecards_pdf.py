@@ -97,7 +97,8 @@ def card_values(
     """Return what the templates of scorecards read, for one game or more."""
     size = SIZES[paper]
     sheets = {stage: sheet(book, stage) for stage in sorted({card.stage for card in cards})}
-    made = [_card(card, sheets[card.stage], size) for card in cards]
+    entries = {stage: _entries(one, size) for stage, one in sheets.items()}
+    made = [_card(card, sheets[card.stage], entries[card.stage], size) for card in cards]
     slip = rating_slip(book)
     return {
         "title": f"Scorecards, {day(cards[0].day)}",
@@ -107,7 +108,7 @@ def card_values(
         "strip": size.strip,
         "foot": f"{_short(book.head.name)}. Printed {printed:%Y-%m-%d %H:%M}.",
         "officials": f"Officials ({book.crew.size})",
-        "sheets": {stage: _sheet(one, size) for stage, one in sheets.items()},
+        "sheets": {stage: _sheet(one, entries[stage]) for stage, one in sheets.items()},
         "pages": list(_pages(made)),
         "slip": None if slip is None else {"values": slip.values, "says": slip.says},
     }
@@ -117,11 +118,11 @@ def _short(name: str) -> str:
     return name if len(name) <= LONGEST_BOOK else f"{name[: LONGEST_BOOK - 3].rstrip()}..."
 
 
-def _sheet(one: Sheet, size: Size) -> dict[str, Any]:
+def _sheet(one: Sheet, entries: int) -> dict[str, Any]:
     return {
         "goals": one.goals,
         "kicks": _kicks_rows(one),
-        "entries": min(max(_entries(one, size), LEAST_ENTRIES), MOST_ENTRIES),
+        "entries": min(max(entries, LEAST_ENTRIES), MOST_ENTRIES),
         "reminders": _reminders(one),
     }
 
@@ -168,7 +169,7 @@ def _pages(cards: Sequence[dict[str, Any]]) -> Iterator[list[dict[str, Any]]]:
         yield waiting
 
 
-def _card(card: Scorecard, common: Sheet, size: Size) -> dict[str, Any]:
+def _card(card: Scorecard, common: Sheet, entries: int, size: Size) -> dict[str, Any]:
     sides = (card.home, card.away)
     rosters = [roster_lines(side.players) for side in sides]
     is_short = all(_is_short(side) for side in sides)
@@ -178,7 +179,7 @@ def _card(card: Scorecard, common: Sheet, size: Size) -> dict[str, Any]:
     room = size.height - AROUND - GAPS - heads - goals - kicks
     named = max(sum(one.high for one in roster) for roster in rosters)
     lines = max(named + LATECOMERS, int(room / MOST_PITCH))
-    is_high = room / lines < LEAST_PITCH or _entries(common, size) < LEAST_ENTRIES - 1
+    is_high = room / lines < LEAST_PITCH or entries < LEAST_ENTRIES - 1
     return {
         "start": f"{card.start:%H:%M}",
         "where": f"{day(card.day)}, {card.field}",
