@@ -12,6 +12,7 @@ from cases.told_games import by_mercy, crowded, eights, event, told, with_kicks
 from wholeball.game.event import BEFORE, KICKS, Moment
 from wholeball.game.happenings import (
     KINDS,
+    BrokenOff,
     Cautioned,
     Defaulted,
     Goal,
@@ -21,6 +22,7 @@ from wholeball.game.happenings import (
     Noted,
     PeriodStarted,
     Rated,
+    Resumed,
     SentOff,
     ShortAtStart,
     SignRefused,
@@ -402,3 +404,20 @@ def test_a_player_with_the_number_of_a_team_official_is_told_by_it() -> None:
     assert [
         str(one) for one in off(replace(game, state=replace(game.state, away=(since,))))
     ] == ["Number 5 of Ash is sent off."]
+
+
+def test_what_follows_from_an_entry_stands_before_the_next_entry_of_its_second() -> None:
+    game = told(
+        [
+            START,
+            event("b", 1, 600, BrokenOff(why="weather")),
+            event("r", 1, 600, Resumed(on="2026-09-20")),
+        ],
+        eights(resumption={"before_that": "resumed"}),
+    )
+    assert [str(row.says) for row in happened(game)][-4:] == [
+        "The game is broken off for the day: the weather.",
+        "The game was broken off and is to go on from there on another day.",
+        "The game goes on where it was broken off, on Sunday 20 September 2026.",
+        "The game goes on where it was broken off; only the time left is played.",
+    ]

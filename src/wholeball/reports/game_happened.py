@@ -59,20 +59,31 @@ class Happened:
 def happened(told: ToldGame) -> tuple[Happened, ...]:
     """Return what was written down and what follows from it, in the order of the game.
 
+    What follows from an entry whose moment is known stands right after it.
     Goals without a minute come last in their period, before its end; yellow and red without
     one come last of all.
     """
     after = running(told.state.goals)
     rows = [
-        Happened(at=event.at, when=when_written(told, event), says=says, known=_known(event))
-        for event in told.events
+        (
+            at,
+            Happened(
+                at=event.at, when=when_written(told, event), says=says, known=_known(event)
+            ),
+        )
+        for at, event in enumerate(told.events)
         if event.what.type not in _ELSEWHERE
         and (says := entry(told, event, after=after.get(event.id), counts=event.id in after))
         is not None
     ]
-    follows = [_follows(told, one) for one in told.state.statements]
+    follows = [
+        (_after(told, one, row), row)
+        for one in told.state.statements
+        for row in (_follows(told, one),)
+    ]
     ends = dict(_ends(told))
-    return tuple(sorted((*rows, *follows), key=lambda row: _place(row, ends)))
+    placed = sorted((*rows, *follows), key=lambda row: (_place(row[1], ends), row[0]))
+    return tuple(row for _, row in placed)
 
 
 def _follows(told: ToldGame, statement: Statement) -> Happened:
@@ -93,6 +104,15 @@ def _follows(told: ToldGame, statement: Statement) -> Happened:
         title=one.title,
         path=one.path,
     )
+
+
+def _after(told: ToldGame, statement: Statement, row: Happened) -> int:
+    """Return after which entry a statement stands; after all where its moment is not known."""
+    if row.known == "moment" and statement.event is not None:
+        for at, event in enumerate(told.events):
+            if event.id == statement.event:
+                return at
+    return len(told.events)
 
 
 def _known(event: Event | None) -> Known:
