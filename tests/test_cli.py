@@ -383,6 +383,20 @@ def test_an_article_in_words_only_is_shown_by_its_reference(run: Run, tmp_path: 
     assert "H 99  Parking" in run("rulebook", "show", file).out
 
 
+def test_every_page_leads_back_to_what_the_pages_belong_to(run: Run, tmp_path: Path) -> None:
+    folder, out = tmp_path / "season", tmp_path / "out"
+    assert run("new", folder).status == 0
+    for bad in ("League", "=x.html", "League=", "League=javascript:alert(1)"):
+        told = run("pages", folder, out, "--back", bad)
+        assert (told.status, f"{bad!r} is no link" in told.err) == (2, True)
+    assert not out.exists()
+    assert run("pages", folder, out, "--back", "League=../index.html").status == 0
+    link = '<li><a href="../index.html">League</a></li>'
+    pages = list(out.glob("*.html"))
+    assert len(pages) == 5
+    assert [one.name for one in pages if link not in one.read_text(encoding="utf-8")] == []
+
+
 def test_pages_of_a_tournament_say_how_many_published_tables_come_out_the_same(
     run: Run, tmp_path: Path
 ) -> None:

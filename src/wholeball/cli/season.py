@@ -3,12 +3,14 @@
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Annotated
+from urllib.parse import urlsplit
 
 import typer
 
 from wholeball.cli.output import print_json, print_refused, print_remarks
 from wholeball.cli.standings import print_standings, standings_values
 from wholeball.kernel.faults import WholeballError
+from wholeball.reports.shell import Link
 from wholeball.usecases.make_pages import make_pages
 from wholeball.usecases.show_standings import show_standings
 from wholeball.usecases.start_season import start_season
@@ -72,10 +74,28 @@ def standings(
 
 
 def pages(
-    folder: Folder, out: Annotated[Path, typer.Argument(help="The folder to write.")]
+    folder: Folder,
+    out: Annotated[Path, typer.Argument(help="The folder to write.")],
+    back: Annotated[
+        str | None,
+        typer.Option(
+            metavar="LABEL=HREF", help="A link on every page to what these pages belong to."
+        ),
+    ] = None,
 ) -> None:
     """Make pages of a season that open without a server: booklet, field, standings."""
-    print(make_pages(folder, out, printed=datetime.now(UTC)))
+    print(make_pages(folder, out, printed=datetime.now(UTC), back=_link(back)))
+
+
+def _link(text: str | None) -> Link | None:
+    """Return a link that was typed; it leads to a page beside these or on the web."""
+    if text is None:
+        return None
+    label, _, href = text.partition("=")
+    scheme = urlsplit(href).scheme
+    if not label or not href or scheme not in ("", "http", "https"):
+        raise typer.BadParameter(f"{text!r} is no link such as League=../index.html.")
+    return Link(label=label, href=href)
 
 
 def _day(text: str) -> date:

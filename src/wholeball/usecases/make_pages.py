@@ -31,8 +31,8 @@ from wholeball.usecases.show_game import game_pages, page_name, score_in
 from wholeball.usecases.show_rulings import DIFFERENT, RULINGS, ruling_pages
 
 
-def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
-    """Write the pages of a season and return the front page.
+def make_pages(folder: Path, out: Path, *, printed: datetime, back: Link | None = None) -> Path:
+    """Write the pages of a season, all with the link `back`, and return the front page.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
@@ -40,17 +40,21 @@ def make_pages(folder: Path, out: Path, *, printed: datetime) -> Path:
             way, or the disk refuses.
     """
     read = read_folder(folder)
-    made = Made(folder=folder, read=read, proofs=_proofs(read))
+    made = Made(folder=folder, read=read, proofs=_proofs(read), back=back)
     return _write(made, out, printed=printed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """What pages are made of: a season, its folder, and its tables beside published ones."""
+    """What pages are made of: a season, its folder, and its tables beside published ones.
+
+    `back` leads from every page to what the pages belong to.
+    """
 
     folder: Path
     read: SeasonFolder
     proofs: tuple[Proof, ...]
+    back: Link | None = None
 
 
 def _write(made: Made, out: Path, *, printed: datetime) -> Path:
@@ -59,6 +63,7 @@ def _write(made: Made, out: Path, *, printed: datetime) -> Path:
         *((LINK,) if has_calendar(made.read) else ()),
         Link(label="Rulings", href=RULINGS),
         *((Link(label="Proof", href=PROOF),) if proofs else ()),
+        *((made.back,) if made.back else ()),
     )
     shell = shell_of(season, printed=printed, more=more)
     games = game_pages(made.folder, made.read, shell, under=INDEX, rulebook=RULEBOOK)
