@@ -53,13 +53,14 @@ class Course:
     rng: Random = field(default_factory=lambda: Random(7))
     rulebook: str = ""
     league: str = ""
+    planned: str = ""
     rain: Rain = field(default_factory=lambda: Rain({}))
     pairs: dict[str, Phones] = field(default_factory=dict)
     due: list[tuple[date, Callable[[], None]]] = field(default_factory=list)
 
     def play(self) -> None:
         """Play the season from the sign-ups to the trophy."""
-        start(self.truth, self.folder, self.desk, self.ledger, self.tell)
+        self.planned = start(self.truth, self.folder, self.desk, self.ledger, self.tell)
         told = self.desk.run("standings", self.folder, "--json").json()
         self.rulebook, self.league = told["rulebook"]["digest"], told["league"]
         lost = self.truth.size.rained_off

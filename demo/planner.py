@@ -22,6 +22,7 @@ class Rain(NamedTuple):
 
     by_team: dict[str, list[str]]
     games: int = 0
+    nights: tuple[date, ...] = ()
     says: str = ""
 
 
@@ -48,14 +49,7 @@ class Planner:
         games = timetable.read_timetable(self.path, truth.pools)
         self._hold("planned", games, told)
         take(truth, games)
-        return f"{len(games)} games planned; {self._proof(told)}"
-
-    @staticmethod
-    def _proof(told: dict[str, Any]) -> str:
-        total = told["total"]
-        if told["proof"] == "optimal":
-            return f"the plan costs {total}, and no better one exists"
-        return f"the plan costs {total}, at most {told['room']:.0%} of it could be saved"
+        return f"{len(games)} games planned at a cost of {told['total']}; {_proof(told)}"
 
     def lose(self, night: date) -> Rain:
         """Mend the timetable after a night was lost, and compare that only its games moved."""
@@ -69,7 +63,13 @@ class Planner:
         self._compare_moved(before, games, told, by_team)
         take_again(truth, games)
         count = len(told["moved"])
-        return Rain(by_team, count, f"{count} games of {len(games)} moved, as few as could be")
+        nights = sorted({date.fromisoformat(one["now"]["date"]) for one in told["moved"]})
+        return Rain(
+            by_team,
+            count,
+            tuple(nights),
+            f"{count} games of {len(games)} moved, as few as could be",
+        )
 
     def _hold(
         self, word: str, games: Sequence[Listed], told: Any, *, lost: date | None = None
@@ -123,6 +123,12 @@ class Planner:
 
     def _told(self, command: str, *words: object) -> Any:
         return self.desk.run(command, *self._words(*words), "--json").json()
+
+
+def _proof(told: dict[str, Any]) -> str:
+    if told["proof"] == "optimal":
+        return "no better plan exists"
+    return f"at most {told['room']:.0%} of it could be saved"
 
 
 def _place(told: dict[str, str]) -> tuple[str, ...]:

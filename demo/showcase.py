@@ -13,9 +13,11 @@ from jinja2 import ChoiceLoader, Environment, FileSystemLoader, PackageLoader, S
 
 from demo.course import Course
 from demo.ledger import KINDS, Ledger
+from demo.planner import Rain
 from demo.plot import NOTABLE
 from demo.published import tournaments
 from wholeball.files.pages import write_pages
+from wholeball.reports.dates import day
 from wholeball.reports.index_page import Door
 from wholeball.reports.shell import Link, Page, Shell, Spot, paragraphs
 from wholeball.reports.shipped import assets
@@ -49,6 +51,8 @@ class Front:
 
     says: str
     parts: tuple[Part, ...]
+    rain: Rain
+    rained: str
     games: tuple[Worth, ...]
 
 
@@ -62,11 +66,13 @@ def show(course: Course, out: Path, examples: Path, *, printed: datetime) -> Pat
     """Write the pages of a season that was played, and return the front page."""
     desk, folder = course.desk, course.folder
     shutil.copytree(folder, out / "folder")
-    desk.run("pages", folder, out / "season")
+    back = ("--back", f"Demonstration=../{INDEX}")
+    desk.run("pages", folder, out / "season", *back)
     desk.run("bracket", folder, "--svg", out / "season" / "bracket.svg")
     desk.run("standings", examples / "lantern-hill", "--html", out / "lantern-hill")
     for one in tournaments(examples):
-        desk.run("pages", one, out / "proof" / one.name)
+        back = ("--back", f"Demonstration=../../{INDEX}")
+        desk.run("pages", one, out / "proof" / one.name, *back)
     return front_pages(course, out, examples, printed=printed)
 
 
@@ -106,9 +112,19 @@ def _front(
             f"happened; {told}."
         ),
         parts=(_season(course), _sheets(course), _beyond(out, examples)),
+        rain=course.rain,
+        rained=_rained(course),
         games=tuple(_games(course, rows)),
     )
     return _environment().get_template("front.html").render(page=page, shell=shell, front=front)
+
+
+def _rained(course: Course) -> str:
+    nights = " and ".join(day(one) for one in course.rain.nights)
+    return (
+        f"{day(course.truth.size.rained_off)} was lost to rain before it was played. Its "
+        f"{course.rain.games} games moved to {nights}; fewer could not move, and no other did."
+    )
 
 
 def _season(course: Course) -> Part:
@@ -120,6 +136,17 @@ def _season(course: Course) -> Part:
     doors = (
         Door(
             links=tables, says="Standings after every round, with the reason for every place."
+        ),
+        Door(
+            links=(
+                Link(label="Calendar", href="season/calendar.html"),
+                Link(label="PDF, A4", href="season/calendar-a4.pdf"),
+                Link(label="PDF, Letter", href="season/calendar-letter.pdf"),
+            ),
+            says=(
+                f"Every week, team and field. {course.planned}. A night that was lost to rain "
+                "is mended."
+            ),
         ),
         _door("Bracket", "season/bracket.svg", "The play-offs from the draw to the final."),
         _door("Every game", "season/index.html", "All games, each from its entries."),

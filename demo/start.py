@@ -21,8 +21,8 @@ TIMEZONE: Final = "America/Chicago"
 
 def start(
     truth: Truth, folder: Path, desk: Desk, ledger: Ledger, tell: Callable[[str], None]
-) -> None:
-    """Bring a season folder from nothing to the eve of its first night.
+) -> str:
+    """Bring a season folder from nothing to the eve of its first night; say how it was planned.
 
     The truth takes its games from the timetable that comes of it.
     """
@@ -34,12 +34,14 @@ def start(
     tell("  The house rules are written over the preset for eights, and checked")
     _Start(truth, folder, desk, ledger).pools()
     tell(f"  {len(truth.teams)} teams have a place and a pool; {ledger.facts} facts")
-    tell(f"  {Planner(truth, folder, desk, ledger).plan()}; {ledger.facts} facts")
+    planned = Planner(truth, folder, desk, ledger).plan()
+    tell(f"  {planned}; {ledger.facts} facts")
     _Start(truth, folder, desk, ledger).rosters()
     people = truth.size.players
     tell(f"  {people} players on {len(truth.teams)} rosters; {ledger.facts} facts")
     files.crews(folder, [*truth.league, *truth.play_offs])
     files.private_files(folder, files.codes(folder), truth.size.last_day)
+    return planned
 
 
 class _Start:

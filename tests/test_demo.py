@@ -144,6 +144,13 @@ def test_the_front_page_leads_to_the_games_of_the_story_and_fits(
     for game in played.truth.plot.kinds:
         assert f'href="season/game-{game}.html"' in told
     assert "(staff)" in told
+    assert "no better plan exists" in told
+    assert (
+        "Thursday 17 September 2026 was lost to rain before it was played. Its 2 games moved to "
+        "Thursday 1 October 2026; fewer could not move, and no other did."
+    ) in told
+    for team in ("Tuesday Regrets", "Found Objects", "Foxes 🦊 United", "Second Breakfast"):
+        assert f"<li><b><bdi>{team}</bdi></b> <bdi>Game " in told
     compared = tmp_path / "compared.html"
     assert "Different</th>" in compared.read_text(encoding="utf-8")
     for one in (page, compared):
