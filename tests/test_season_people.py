@@ -317,6 +317,20 @@ def test_a_ruling_that_cannot_be_meant_writes_nothing(
     assert not (folder / "rulings.csv").exists()
 
 
+def test_a_ruling_that_cites_an_article_that_is_none_writes_nothing(
+    folder: Path, run: Run
+) -> None:
+    """Words that are no reference at all are free: a house may cite its handbook."""
+    ineligible(folder)
+    told = run("award", folder, "A4", "--to", "away", "--why", "B", "--ref", "H 3.55", "--json")
+    fault = json.loads(told.out)["faults"][0]
+    assert (told.status, fault["code"]) == (1, "unknown_article")
+    assert fault["cure"].startswith("Nothing was written. Did you mean H 3.")
+    assert not (folder / "rulings.csv").exists()
+    free = ("A4", "--to", "away", "--why", "B", "--ref", "handbook, page 4")
+    assert run("award", folder, *free).status == 0
+
+
 def test_whoever_plays_while_suspended_is_told_with_the_article(folder: Path, run: Run) -> None:
     enter(folder, "A1", RED)
     enter(folder, "A2", card(away_players=(PaperPlayer(4),)))

@@ -111,7 +111,18 @@ def _ruled(folder: Path, award: Award, on: date) -> tuple[Awarded, bytes]:
     path = folder / RULINGS_FILE
     data = with_ruling(read_at_most(path, MOST_BYTES) if is_there(path) else None, ruling)
     after = read_folder(folder, instead={RULINGS_FILE: data})
+    _refuse_uncited(before, after)
     return _compared(before, after, ruling), data
+
+
+def _refuse_uncited(before: SeasonFolder, after: SeasonFolder) -> None:
+    """Refuse a ruling that cites what looks like an article and is none: here it can be mended."""
+    known = set(before.remarks)
+    for one in after.remarks:
+        if one.code == "unknown_article" and one not in known:
+            raise WholeballError(
+                one.says, fix=f"Nothing was written. {one.cure}", code="unknown_article"
+            )
 
 
 def _refuse_unknown(read: SeasonFolder, game: GameId) -> None:
