@@ -1,7 +1,7 @@
 """What a season folder says of its timetable to be, and every fault of it at once."""
 
 import itertools
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
@@ -309,7 +309,7 @@ def test_what_was_played_stays_where_it_was_though_there_is_no_such_slot(
         results_csv="game,round,date,home,away,home_goals,away_goals\n"
         "A1,1,2027-01-06,Ash,Birch,2,1\n",
     )
-    problem = problem_of(read_folder(folder), on=date(2027, 1, 12))
+    problem = problem_of(read_folder(folder), on=datetime.combine(date(2027, 1, 12), time(9)))
     start = Start(date(2027, 1, 6), time(17))
     assert problem.locks == (
         Lock(game=GameId("A1"), start=start, field="Meadow 1", why="played"),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import datetime
 from typing import Final
 
 from wholeball.files.folder import SeasonFolder
@@ -34,12 +34,12 @@ _LENGTHS: Final = ("length of a league game", "length of a play-off game")
 _AFTER: Final = "after what brings its sides"
 
 
-def problem_of(read: SeasonFolder, *, on: date | None = None) -> TimetableProblem:
+def problem_of(read: SeasonFolder, *, on: datetime | None = None) -> TimetableProblem:
     """Return the question that a season folder asks.
 
     Its games are those of timetable.csv where that has any, and else those of the pools; games
     of planning.toml's play-offs come to them. What has been played stays where it was; with
-    `on`, all else is placed on that day or later. A team that has left is none of its teams.
+    `on`, a local time, all else begins then or later. A team that has left is none of its teams.
 
     Raises:
         InputFaults: planning.toml names games that there are not.
@@ -51,7 +51,7 @@ def problem_of(read: SeasonFolder, *, on: date | None = None) -> TimetableProble
 @dataclass(frozen=True, slots=True)
 class _Question:
     read: SeasonFolder
-    on: date | None
+    on: datetime | None
 
     def problem(self) -> TimetableProblem:
         said = self._said()
@@ -140,7 +140,7 @@ class _Question:
         closed: list[Closed] = []
         for slot in planning.slots:
             by = next((one for one in planning.closures if one.closes(slot)), None)
-            is_past = self.on is not None and slot.night < self.on
+            is_past = self.on is not None and datetime.combine(slot.night, slot.at) < self.on
             if (slot.start, slot.field) in where:
                 where.discard((slot.start, slot.field))
                 usable.append(slot)

@@ -5,6 +5,7 @@ Whatever is told here is so; where nothing is told there may still be no plan.
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from typing import Final, TypeAlias
@@ -15,6 +16,7 @@ from wholeball.planning.at_most import LIMITS
 from wholeball.planning.days import clock, day
 from wholeball.planning.free import Free, inside, musts
 from wholeball.planning.kinds import KINDS
+from wholeball.planning.pool_nights import pool_nights
 from wholeball.planning.problem import Pairing, TimetableProblem
 from wholeball.planning.rule import Rule
 from wholeball.rulebook.sentence import counted, listed
@@ -37,9 +39,20 @@ def quick_reasons(problem: TimetableProblem) -> tuple[Reason, ...]:
         *counts.weeks(),
         *counts.teams(),
         *counts.pairs(),
+        *counts.pools(),
         *counts.groups(),
     )
     return reasons[:MOST]
+
+
+@dataclass(slots=True, kw_only=True)
+class _Short:
+    """Teams that have so many games, can play so many, and why."""
+
+    teams: list[TeamId]
+    games: int
+    can: int
+    blamed: Blamed
 
 
 class _Counts:
@@ -143,42 +156,49 @@ class _Counts:
             yield Reason(rules=("lock",), says=says, shortage=1)
 
     def teams(self) -> Iterator[Reason]:
-        """Find teams that have more games than they can play."""
-        few = 0
+        """Find teams that have more games than they can play; those alike are told together."""
+        found: list[_Short] = []
         for team in self.games:
             if team in self.short:
                 continue
             whole = self._about_team(team)
-            games, can = self._games_of(team), self._can_play(team, whole)
-            if can >= len(games):
+            games, can = len(self._games_of(team)), self._can_play(team, whole)
+            if can >= games:
                 continue
             self.short.add(team)
-            few += 1
-            if few <= MOST:
-                need = len(games)
+            alike = next((one for one in found if self._is_alike(one, team, games, can)), None)
+            if alike is not None:
+                alike.teams.append(team)
+            elif len(found) < MOST:
 
-                def clashes(some: Blamed, its: TeamId = team, need: int = need) -> bool:
+                def clashes(some: Blamed, its: TeamId = team, need: int = games) -> bool:
                     return self._can_play(its, some) < need
 
-                rules, closures = self._smallest(whole, clashes)
-                yield self._team_reason(team, len(games), can, rules, closures)
+                blamed = self._smallest(whole, clashes)
+                found.append(_Short(teams=[team], games=games, can=can, blamed=blamed))
+        yield from (self._team_reason(one) for one in found)
 
-    def _team_reason(
-        self,
-        team: TeamId,
-        games: int,
-        can: int,
-        rules: tuple[Rule, ...],
-        closures: frozenset[str],
-    ) -> Reason:
-        says = f"{team} has {counted(games, 'game')} and can play {can or 'none'}"
-        because = [KINDS[one.kind].sentence(one).rstrip(".") for one in rules]
+    def _is_alike(self, one: _Short, team: TeamId, games: int, can: int) -> bool:
+        rules, _ = one.blamed
+        concerned = all(not rule.teams or team in rule.teams for rule in rules)
+        return (
+            (one.games, one.can) == (games, can)
+            and concerned
+            and self._can_play(team, one.blamed) < games
+        )
+
+    def _team_reason(self, one: _Short) -> Reason:
+        rules, closures = one.blamed
+        games = counted(one.games, "game")
+        teams = [each.team for each in self.problem.teams if each.team in one.teams]
+        has, apiece = ("have", " each") if len(teams) > 1 else ("has", "")
+        because = [KINDS[rule.kind].sentence(rule).rstrip(".") for rule in rules]
         because += [f"closed: {name}" for name in sorted(closures)]
         why = f": {'; '.join(because)}." if because else ": there are too few starts."
         return Reason(
-            rules=(*(one.rule for one in rules), *sorted(closures)),
-            says=says + why,
-            shortage=games - can,
+            rules=(*(rule.rule for rule in rules), *sorted(closures)),
+            says=f"{listed(_some(teams))} {has} {games}{apiece} and can play {one.can or 'none'}{why}",
+            shortage=one.games - one.can,
         )
 
     def pairs(self) -> Iterator[Reason]:
@@ -201,6 +221,11 @@ class _Counts:
                 says=f"Game {one.game}, {sides}, has no place{why}",
                 shortage=1,
             )
+
+    def pools(self) -> Iterator[Reason]:
+        """Find pools with more games than their nights hold, where no team of them is short."""
+        if not self.short:
+            yield from pool_nights(self.problem, self.free.slots, self.masks, self.rules)
 
     def groups(self) -> Iterator[Reason]:
         """Find games that can only use places of which there are fewer than games."""
@@ -312,6 +337,13 @@ class _Counts:
             if clashes((rules, closures - {name})):
                 closures = closures - {name}
         return rules, closures
+
+
+def _some(teams: Sequence[TeamId]) -> tuple[str, ...]:
+    """Name teams, four at most, and say how many others there are."""
+    if len(teams) <= _FEW + 1:
+        return tuple(teams)
+    return (*teams[:_FEW], f"{len(teams) - _FEW} other teams")
 
 
 def _whose(problem: TimetableProblem, held: Sequence[GameId]) -> str:

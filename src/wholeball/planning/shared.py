@@ -32,5 +32,5 @@ def shared_players(
             strength="must",
             teams=(one, other),
             params={"minutes": minutes},
-            why=f"{counted(persons, 'person', 'persons')} {verb} on both rosters.",
+            why=f"{counted(persons, 'person', 'persons')} {verb} on both rosters",
         )

@@ -10,7 +10,7 @@ from wholeball.files.problem import problem_of
 from wholeball.planning.problem import TimetableProblem
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.what_if import Help, helps, more_pools
-from wholeball.usecases.plan_timetable import from_today
+from wholeball.usecases.plan_timetable import from_now
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,4 +57,4 @@ def what_helps(folder: Path, budget: Budget, *, now: datetime) -> tuple[Help, ..
 
 def _problem(folder: Path, now: datetime) -> TimetableProblem:
     read = read_folder(folder)
-    return problem_of(read, on=from_today(read, now))
+    return problem_of(read, on=from_now(read, now))

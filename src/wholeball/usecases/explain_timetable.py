@@ -9,7 +9,7 @@ from wholeball.files.problem import problem_of
 from wholeball.planning.answer import Impossible, Report
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
-from wholeball.usecases.plan_timetable import from_today, why_not
+from wholeball.usecases.plan_timetable import from_now, why_not
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +33,7 @@ def explain_timetable(folder: Path, *, now: datetime) -> Explained:
         WholeballError: there is nothing to plan by.
     """
     read = read_folder(folder)
-    problem = problem_of(read, on=from_today(read, now))
+    problem = problem_of(read, on=from_now(read, now))
     reasons = why_not(problem)
     is_announced = bool(problem.announced)
     return Explained(

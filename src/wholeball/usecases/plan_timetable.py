@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -55,7 +55,7 @@ def plan_timetable(
 ) -> Planned:
     """Plan a season's timetable; what has been played stays where it was.
 
-    Once the season has begun, all else is placed today or later. The timetable that is replaced
+    Once the season has begun, all else begins later than now. The timetable that is replaced
     is kept in timetables/.
 
     Raises:
@@ -64,7 +64,7 @@ def plan_timetable(
             refuses.
     """
     read = read_folder(folder)
-    on = from_today(read, now)
+    on = from_now(read, now)
     problem = problem_of(read, on=on)
     found = _planned(problem, budget, watch or Watch())
     planned = Planned(
@@ -90,11 +90,11 @@ def zone_of(folder: Path) -> ZoneInfo:
     return ZoneInfo(read_folder(folder).season.league.timezone)
 
 
-def from_today(read: SeasonFolder, now: datetime) -> date | None:
-    """Return today where it is a day of the season; a season to come or over is planned whole."""
+def from_now(read: SeasonFolder, now: datetime) -> datetime | None:
+    """Return the local time on a day of the season; one to come or over is planned whole."""
     league = read.season.league
-    today = now.astimezone(ZoneInfo(league.timezone)).date()
-    return today if league.first_day <= today <= league.last_day else None
+    local = now.astimezone(ZoneInfo(league.timezone)).replace(tzinfo=None)
+    return local if league.first_day <= local.date() <= league.last_day else None
 
 
 def _planned(problem: TimetableProblem, budget: Budget, watch: Watch) -> Plan:
@@ -118,12 +118,12 @@ def write_plan(  # noqa: PLR0913 - each comes from somewhere else
     games: Mapping[GameId, Pairing],
     *,
     now: datetime,
-    on: date | None,
+    on: datetime | None,
     lost: Sequence[Lost] = (),
 ) -> tuple[Path, ...]:
     """Write a plan as the folder's timetable, and keep the one that it replaces.
 
-    `asked` is the question that the folder asked when the search began, as of the day `on`;
+    `asked` is the question that the folder asked when the search began, as of the local time `on`;
     `lost` is what comes to closures.csv with the plan.
 
     Raises:

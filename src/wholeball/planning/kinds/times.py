@@ -26,6 +26,8 @@ from wholeball.planning.rule import Rule
 from wholeball.rulebook.sentence import counted, listed
 
 _FIRST, _LAST = time(0, 0), time(23, 59)
+_NAMED: Final = 4
+"""How many teams of a block are named at most."""
 
 
 def _later(value: time, info: ValidationInfo, before: str) -> time:
@@ -248,6 +250,15 @@ def _absent_says(rule: Rule, params: Absent) -> str:
     return f"{whom} {cannot} {stage[rule.games]} {_when(params)}."
 
 
+def _block_says(rule: Rule, params: Block) -> str:
+    """Name the teams of a block where they are few; the block itself says who the rest are."""
+    whom = who(rule, "plays", "play")
+    if len(rule.teams) > _NAMED:
+        whom = f"The {len(rule.teams)} teams of the block play"
+    day_ = params.weekday.capitalize()
+    return f"{whom} in {params.block}: {day_}, {clock(params.opens)} to {clock(params.closes)}."
+
+
 def _not_at_says(rule: Rule, params: NotAt) -> str:
     begin = "begins" if len(params.game_names) == 1 else "begin"
     on = listed(tuple(map(day, params.nights)), last="or") if params.nights else "any night"
@@ -263,10 +274,7 @@ TIMES: Final[tuple[AnyKind, ...]] = (
         name="block",
         params=Block,
         strengths=("must", "wish"),
-        says=lambda rule, params: (
-            f"{who(rule, 'plays', 'play')} in {params.block}: "
-            f"{params.weekday.capitalize()}, {clock(params.opens)} to {clock(params.closes)}."
-        ),
+        says=_block_says,
         breaks=_block,
     ),
     Kind(

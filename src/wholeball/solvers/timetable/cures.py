@@ -7,12 +7,16 @@ from typing import Final
 
 from wholeball.kernel.identity import GameId
 from wholeball.planning.answer import Cure, Reason
-from wholeball.planning.days import day
+from wholeball.planning.days import day, weekday
 from wholeball.planning.kinds import KINDS
 from wholeball.planning.problem import Slot, TimetableProblem
+from wholeball.planning.rule import Rule
+from wholeball.rulebook.sentence import counted, listed
 
 MOST: Final = 3
 """How many cures are told at most."""
+NIGHTS: Final = 2
+"""How many nights more of a block are tried."""
 RULES: Final = 6
 """How many rules are tried to be let go of, each by itself."""
 _LET_GO: Final = "Let go of one rule"
@@ -29,10 +33,10 @@ def cures(
     can_be: Callable[[TimetableProblem], bool],
 ) -> Iterator[Cure]:
     """Yield at most three changes with each of which, by itself, a plan has been found."""
-    told = 0
+    told: set[str] = set()
     for cure, changed in _trials(problem, tuple(reasons)):
-        if told < MOST and can_be(changed):
-            told += 1
+        if len(told) < MOST and cure.changes not in told and can_be(changed):
+            told.add(cure.changes)
             yield cure
 
 
@@ -41,6 +45,10 @@ def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[
         yield from rooms(problem)
     named = dict.fromkeys(one for reason in reasons for one in reason.rules)
     known = [rule for rule in problem.rules if rule.rule in named]
+    if problem.slots:
+        for rule in known:
+            if rule.kind == "block":
+                yield from _nights_of(problem, rule)
     for rule in known[:RULES]:
         says = f"{_LOOSENED.get(rule.kind, _LET_GO)}: {KINDS[rule.kind].sentence(rule)}"
         rest = tuple(one for one in problem.rules if one is not rule)
@@ -78,6 +86,28 @@ def rooms(problem: TimetableProblem) -> Iterator[Trial]:
         yield (
             Cure(says=says, changes=f"night {night}"),
             replace(problem, slots=(*problem.slots, *more)),
+        )
+
+
+def _nights_of(problem: TimetableProblem, block: Rule) -> Iterator[Trial]:
+    """Yield a night more of a block's weekday, a week after its last one, and then several."""
+    day_of_block = KINDS[block.kind].read(block).weekday
+    usable = [slot for slots in problem.starts.values() for slot in slots]
+    here = [slot for slot in usable if weekday(slot.night) == day_of_block]
+    last = max((slot.night for slot in here), default=problem.first_day)
+    tonight = [slot for slot in here if slot.night == last]
+    for number in range(1, NIGHTS + 1) if here else ():
+        nights = [last + timedelta(weeks=week) for week in range(1, number + 1)]
+        late = ", after the season's last day" if nights[-1] > problem.last_day else ""
+        says = f"Play {counted(number, 'night')} more: {listed(tuple(map(day, nights)))}{late}."
+        more = tuple(replace(slot, night=night) for night in nights for slot in tonight)
+        yield (
+            Cure(says=says, changes=f"nights of {block.rule}"),
+            replace(
+                problem,
+                last_day=max(problem.last_day, nights[-1]),
+                slots=(*problem.slots, *more),
+            ),
         )
 
 
