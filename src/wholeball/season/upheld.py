@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from fractions import Fraction
+from typing import TypeAlias
 
 from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.rulebook.book import Rulebook
@@ -13,6 +14,8 @@ from wholeball.season.average import mean
 from wholeball.season.leaving import Games, forfeited_by_both, without
 from wholeball.season.recorded import at_fault
 from wholeball.season.result import Result
+
+Rating: TypeAlias = Decimal | Fraction | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,11 +140,14 @@ def _rated(result: Result, ratings: Ratings) -> Result:
     each rating counts at most the cap, and their mean is what the game adds.
     """
     result = _given_up(result, ratings)
-    return replace(
-        result,
-        home_rating=_capped(result, "home", ratings),
-        away_rating=_capped(result, "away", ratings),
-    )
+    return _with(result, _capped(result, "home", ratings), _capped(result, "away", ratings))
+
+
+def _with(result: Result, home: Rating, away: Rating) -> Result:
+    """Return a result with these ratings, itself where they are its own: most games keep theirs."""
+    if (result.home_rating, result.away_rating) == (home, away):
+        return result
+    return replace(result, home_rating=home, away_rating=away)
 
 
 def has_red(result: Result, side: Side) -> bool:
@@ -150,7 +156,7 @@ def has_red(result: Result, side: Side) -> bool:
     return side in result.red_staff or (cards is not None and any(cards.in_order[1:]))
 
 
-def _capped(result: Result, side: Side, ratings: Ratings) -> Decimal | Fraction | None:
+def _capped(result: Result, side: Side, ratings: Ratings) -> Rating:
     is_home = side == "home"
     rating = result.home_rating if is_home else result.away_rating
     if rating is None or not has_red(result, side):
@@ -171,8 +177,8 @@ def _given_up(result: Result, ratings: Ratings) -> Result:
 
 
 def _with_ratings(result: Result, home: Decimal, away: Decimal) -> Result:
-    return replace(
+    return _with(
         result,
-        home_rating=home if result.home_rating is None else result.home_rating,
-        away_rating=away if result.away_rating is None else result.away_rating,
+        home if result.home_rating is None else result.home_rating,
+        away if result.away_rating is None else result.away_rating,
     )

@@ -5,9 +5,6 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Final
-
-from rapidfuzz import fuzz, process
 
 from wholeball.files.fees import FILE as FEES_FILE
 from wholeball.files.folder import SeasonFolder, read_folder
@@ -24,14 +21,11 @@ from wholeball.season.discipline import leagues_of
 from wholeball.season.fees import fees_of
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
 from wholeball.season.to_come import to_come
+from wholeball.usecases.alike_names import alike_rows
 from wholeball.usecases.check_timetable import timetable_remarks
 from wholeball.usecases.crew_doubts import crew_doubts
 from wholeball.usecases.season_people import OnRoster, known_of, on_rosters
 from wholeball.usecases.unwritten_forfeits import unwritten_forfeits
-
-_ALIKE: Final = 85
-_WORD_ALIKE: Final = 75
-"""How alike two names, and each two words of them, are that may be one person's, of 100."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,28 +195,9 @@ def _of_game(sheet: GameSheet, code: str, says: str, cure: str) -> Fault:
 
 def _perhaps_one(read: SeasonFolder) -> Iterator[Fault]:
     """Doubt two rows of one league that may be one person, where one of them has no code."""
-    leagues = leagues_of(read.season.league)
-    rows = [
-        (team, one, tuple(sorted(one.name.casefold().split())))
-        for team, players in read.rosters.items()
-        for one in players
-    ]
-    names = [" ".join(words) for _, _, words in rows]
-    for at, (team, one, words) in enumerate(rows):
-        near = process.extract_iter(names[at], names, scorer=fuzz.ratio, score_cutoff=_ALIKE)
-        for _, _, index in near if one.person is None else ():
-            other_team, other, other_words = rows[index]
-            is_told_there = other.person is None and index < at
-            is_near = other_team != team and leagues.get(team) == leagues.get(other_team)
-            if is_near and not is_told_there and _may_be_one(words, other_words):
-                yield _alike(team, one, other_team, other)
-
-
-def _may_be_one(name: tuple[str, ...], other: tuple[str, ...]) -> bool:
-    """Tell whether two alike names are so word by word: a family name makes nobody one person."""
-    is_even = len(name) == len(other)
-    pairs = zip(name, other, strict=True) if is_even else ()
-    return all(fuzz.ratio(one, two) >= _WORD_ALIKE for one, two in pairs)
+    leagues = dict(leagues_of(read.season.league))
+    for row, other in alike_rows(read.rosters, leagues):
+        yield _alike(row.team, row.player, other.team, other.player)
 
 
 def _alike(team: TeamId, one: Player, other_team: TeamId, other: Player) -> Fault:
