@@ -34,6 +34,7 @@ from wholeball.season.ratings import (
 )
 from wholeball.season.result import CardCounts, Result
 from wholeball.season.season import Season, pool_tables
+from wholeball.season.upheld import upheld
 
 A, B, C = (TeamId(name) for name in "ABC")
 RULES = """
