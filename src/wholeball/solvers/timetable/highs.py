@@ -7,15 +7,20 @@ from typing import Final
 
 import highspy
 import numpy as np
+from numpy.random import Generator
 from numpy.typing import NDArray
 
 from wholeball.solvers.timetable.rows import ENDLESS, Rows
 
 LARGE: Final = 20_000
 """From how many columns on the interior point method is faster, and its answer good enough."""
+PRICED: Final = 8_000
+"""The same where only prices are asked for, of which any will do."""
 
 
 FIRST_NODES: Final = 20
+TILT: Final = 0.1
+"""By how much costs are tilted at most; costs are whole numbers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +38,7 @@ def relaxed(rows: Rows, *, seconds: float = 1e9) -> Relaxed | None:
     Raises:
         TimeoutError: it took longer than it may.
     """
-    solver = _relaxed(rows, seconds)
+    solver = _relaxed(rows, seconds, LARGE)
     if solver is None:
         return None
     found = solver.getSolution()
@@ -50,27 +55,54 @@ def prices(rows: Rows, *, seconds: float = 1e9) -> NDArray[np.float64] | None:
     Raises:
         TimeoutError: it took longer than it may.
     """
-    solver = _relaxed(rows, seconds)
+    solver = _relaxed(rows, seconds, PRICED)
     return None if solver is None else np.array(solver.getSolution().row_dual)
 
 
-def _relaxed(rows: Rows, seconds: float) -> highspy.Highs | None:
+def leaning(rows: Rows, columns: Sequence[int], draws: Generator) -> Relaxed | None:
+    """Return the least with fractions where the costs of these columns are tilted by chance.
+
+    It is near one corner, by interior points; its cost is by the costs as they are, and may be
+    a hair above the least. None where the model has no answer.
+    """
+    solver = loaded(rows)
+    solver.setOptionValue("solver", "ipm")
+    solver.setOptionValue("run_crossover", "off")
+    costs = np.array(rows.costs, dtype=np.float64)
+    tilted = costs.copy()
+    tilted[columns] += TILT * draws.random(len(columns))
+    solver.changeColsCost(len(costs), np.arange(len(costs), dtype=np.int32), tilted)
+    if not _is_solved(solver):
+        return None
+    found = solver.getSolution()
+    values = np.array(found.col_value)
+    return Relaxed(
+        cost=float(costs @ values) + rows.always, values=values, adds=np.array(found.col_dual)
+    )
+
+
+def _relaxed(rows: Rows, seconds: float, large: int) -> highspy.Highs | None:
     """Solve by interior points where a model is large, to a corner only if that ends in doubt."""
     solver = loaded(rows)
     solver.setOptionValue("time_limit", seconds)
-    if len(rows.costs) > LARGE:
+    if len(rows.costs) > large:
         solver.setOptionValue("solver", "ipm")
         solver.setOptionValue("run_crossover", "off")
+    return solver if _is_solved(solver) else None
+
+
+def _is_solved(solver: highspy.Highs) -> bool:
+    """Solve a relaxation; tell whether it has an answer."""
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kUnknown:
         solver.setOptionValue("run_crossover", "on")
         solver.run()
     status = solver.getModelStatus()
     if status == highspy.HighsModelStatus.kInfeasible:
-        return None
+        return False
     if status != highspy.HighsModelStatus.kOptimal:
-        raise TimeoutError(f"no relaxation within {seconds:g} s: {status}")
-    return solver
+        raise TimeoutError(f"no relaxation within its time: {status}")
+    return True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from wholeball.kernel.identity import GameId
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
-from wholeball.solvers.timetable import fields, places
+from wholeball.solvers.timetable import fields, large, places
 from wholeball.solvers.timetable.bound import bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
 from wholeball.solvers.timetable.explain import explained
@@ -37,6 +37,8 @@ LEAST: Final = 10.0
 """How many seconds a bound is given at least, whatever is left."""
 NIGHTS: Final = 0.6
 """The share of the budget that nights may take."""
+LONGEST: Final = 100.0
+"""How much nights may take at most."""
 
 
 def plan(
@@ -157,14 +159,19 @@ def _by_nights(question: Question, search: Search) -> Chosen | None:
 
     ask = Ask(
         places=places.nights(question),
-        most=search.left * NIGHTS,
+        most=min(LONGEST, search.left * NIGHTS),
         by_night=True,
         on_first=tell_early,
     )
-    nights = chosen(question, search, ask)
-    if nights is None:
+    found = large.nights(question, search, ask)
+    if found is None:
         return None
-    last = _starts(question, search, nights, most=search.left / 2)
+    try:
+        last = _starts(question, search, found, most=search.left / 2)
+    except NoPlanYet:
+        if not early:
+            raise
+        return early[0]
     return min((*early, last), key=lambda one: one.cost)
 
 
@@ -176,7 +183,8 @@ def _starts(question: Question, search: Search, nights: Chosen, *, most: float) 
     for missing in (None, MISSING):
         while True:
             build = built(question, everywhere, missing=missing)
-            found = search.sat(build.rows, most=most, good_enough=search.bound)
+            enough = max(search.bound, nights.cost)
+            found = search.sat(build.rows, most=most, good_enough=enough)
             if not found.values:
                 break
             best = Chosen(places=build.placed(found.values), cost=found.cost)

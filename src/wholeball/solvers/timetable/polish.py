@@ -8,6 +8,7 @@ from numpy.random import Generator, default_rng
 
 from wholeball.kernel.identity import GameId
 from wholeball.solvers.timetable import places
+from wholeball.solvers.timetable.build import Build
 from wholeball.solvers.timetable.narrow import MISSING, Chosen, fits
 from wholeball.solvers.timetable.parts import built
 from wholeball.solvers.timetable.question import Question
@@ -24,7 +25,7 @@ def polished(question: Question, search: Search, begin: Chosen) -> Iterator[Chos
     draws = default_rng(search.budget.seed)
     best, size = begin, FREE
     games = list(question.problem.by_game)
-    for pick in cycle((_nights, _pools, _nights, _weeks)):
+    for pick in cycle((_nights, pools, _nights, _weeks)):
         if search.is_over:
             return
         free = pick(question, best, draws, min(size, len(games)))
@@ -48,17 +49,22 @@ def _again(
     }
     missing = MISSING if best.lacks(question) else None
     build = built(question, places.starts(question, masks), missing=missing)
-    hint = {
-        column: int(best.places.get(game) == place)
-        for game, columns in build.x.items()
-        for place, column in columns.items()
-    }
+    hint = as_found(build, best)
     answer = search.sat(build.rows, most=ROUND, hint=hint, good_enough=search.bound)
     is_whole = answer.status == "optimal"
     if not answer.values or answer.cost >= best.cost:
         return None, is_whole
     better = Chosen(places=build.placed(answer.values), cost=answer.cost)
     return (better if fits(question, better) else None), is_whole
+
+
+def as_found(build: Build, best: Chosen) -> dict[int, int]:
+    """Return the columns of games as they are in a timetable, to begin there."""
+    return {
+        column: int(best.places.get(game) == place)
+        for game, columns in build.x.items()
+        for place, column in columns.items()
+    }
 
 
 def _nights(question: Question, best: Chosen, draws: Generator, size: int) -> frozenset[GameId]:
@@ -83,7 +89,7 @@ def _of_starts(best: Chosen, spans: list[tuple[int, ...]], size: int) -> frozens
     return frozenset(free)
 
 
-def _pools(question: Question, best: Chosen, draws: Generator, size: int) -> frozenset[GameId]:
+def pools(question: Question, best: Chosen, draws: Generator, size: int) -> frozenset[GameId]:
     """Free the games of pools drawn one after another, and of the bracket as one more."""
     by_pool: dict[object, list[GameId]] = {}
     for pairing in question.problem.pairings:

@@ -16,6 +16,8 @@ OnBetter: TypeAlias = Callable[[int, float], None]
 """Told of each better answer: its cost and the bound."""
 ENOUGH: Final = 1e9
 """More seconds, or work, than any search takes."""
+FILLING: Final = 1.0
+"""How long, in CP-SAT's own measure, it is tried whether a hint is an answer."""
 LOOKS: Final = 0.1
 """How often, in seconds, it is looked whether the search is to stop."""
 
@@ -57,8 +59,7 @@ def solved(
     """Return the best answer that CP-SAT finds; `hint` is where it begins, by columns."""
     model = modelled(rows)
     if hint:
-        model.proto.solution_hint.vars.extend(list(hint))
-        model.proto.solution_hint.values.extend(list(hint.values()))
+        _begin(model, hint, limits)
     solver = cp_model.CpSolver()
     solver.parameters.random_seed = limits.seed
     solver.parameters.num_workers = limits.workers
@@ -85,6 +86,23 @@ def solved(
         bound=solver.best_objective_bound + rows.always,
         work=work,
     )
+
+
+def _begin(model: cp_model.CpModel, hint: Mapping[int, int], limits: Limits) -> None:
+    """Give a model its hint, and what it leaves open of an answer where it leads to one."""
+    begin = model.proto.solution_hint
+    begin.vars.extend(list(hint))
+    begin.values.extend(list(hint.values()))
+    solver = cp_model.CpSolver()
+    solver.parameters.random_seed = limits.seed
+    solver.parameters.num_workers = 1
+    solver.parameters.fix_variables_to_their_hinted_value = True
+    solver.parameters.max_deterministic_time = FILLING
+    if solver.solve(model) in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        values = solver.response_proto.solution
+        rest = [one for one in range(len(values)) if one not in hint]
+        begin.vars.extend(rest)
+        begin.values.extend([values[one] for one in rest])
 
 
 @contextmanager
