@@ -1,6 +1,7 @@
 """The demonstration's truth is its own, and a difference from it is named and fails."""
 
 import ast
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime, time
@@ -191,6 +192,11 @@ def test_the_full_season_is_as_large_and_as_eventful_as_it_says(tmp_path: Path) 
     assert truth.goes_on.seeds != truth.goes_on.by_record
     assert any(one.needs_meeting and one.meeting is None for one in truth.bans.bans)
     assert again.champion == truth.champion
+    tutorial = (EXAMPLES.parent / "docs" / "tutorial" / "season-in-an-hour.md").read_text()
+    named = re.findall(r"^    wholeball game quillmere (\S+)$", tutorial, flags=re.MULTILINE)
+    assert [truth.plot.kind(game) for game in named] == ["usual", "thunder", "late_goal"]
+    assert f"--night {truth.league[-1].day} " in tutorial
+    assert f"--lost-night {FULL.rained_off} " in tutorial
 
 
 def test_a_story_stays_with_its_game_when_the_rain_moves_it(played: Course) -> None:
