@@ -192,7 +192,12 @@ def test_every_kind_has_a_sentence_that_is_held() -> None:
             "A play-off game has 75 minutes at least, with",
         ),
         ("rest_days", "play_off", {"days": 1}, "of two nights in the play-offs."),
-        ("absent", "league", {"from": "20:00"}, "No team can play in the league on any night from"),
+        (
+            "absent",
+            "league",
+            {"from": "20:00"},
+            "No team can play in the league on any night from",
+        ),
     ],
 )
 def test_a_rule_about_one_stage_says_so(
