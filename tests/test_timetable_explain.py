@@ -96,7 +96,7 @@ def test_a_clash_that_no_count_finds_is_told_in_the_sentences_of_its_rules() -> 
     assert found.reasons == (
         Reason(
             rules=("one player",),
-            says="These cannot all hold: Ash and Birch never play at once.",
+            says="There is no room for this: Ash and Birch never play at once.",
         ),
     )
     assert found.cures == (

@@ -1,7 +1,9 @@
 """Timetables of a coordinator's worst weeks: what is said, what is written, and what is kept."""
 
 import json
+import signal
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -10,6 +12,9 @@ from cases.planned_season import PLANNING, RESULTS, TEAMS, write_folder
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.problem import problem_of
 from wholeball.planning.check import check
+from wholeball.planning.problem import TimetableProblem
+from wholeball.solvers.timetable.budget import Budget, Progress
+from wholeball.solvers.timetable.plan import plan
 
 QUICK = ("--seconds", "5", "--reproducible")
 BEFORE = ("--now", "2026-12-01T10:00")
@@ -364,3 +369,192 @@ def test_an_evening_with_too_few_places_is_told_with_its_shortage_and_the_cures_
     done(run, "plan", field, *QUICK, *BEFORE)
     start = six_blocks(tmp_path / "start", sunday="Meadow 1,sunday,18:00,20:45,,\n")
     done(run, "plan", start, *QUICK, *BEFORE)
+
+
+BRACKET = (
+    ("P1", 4, "seed 5", "seed 12"),
+    ("P2", 4, "seed 6", "seed 11"),
+    ("P3", 4, "seed 7", "seed 10"),
+    ("P4", 4, "seed 8", "seed 9"),
+    ("Q1", 5, "seed 1", "winner of P4"),
+    ("Q2", 5, "seed 2", "winner of P3"),
+    ("Q3", 5, "seed 3", "winner of P2"),
+    ("Q4", 5, "seed 4", "winner of P1"),
+    ("S1", 6, "winner of Q1", "winner of Q4"),
+    ("S2", 6, "winner of Q2", "winner of Q3"),
+    ("F", 7, "winner of S1", "winner of S2"),
+)
+
+
+def before_a_bracket(folder: Path, *, friday: str) -> Path:
+    """Write three pools of four, twelve seeds on a Sunday, and the Friday before kept for rain."""
+    fields = "Meadow 1,{0},{1},{2},{3}\nMeadow 2,{0},{1},{2},{3}\n"
+    slots = "field,date,from,until,minutes\n" + "".join(
+        fields.format(night, "18:00", "20:45", "")
+        for night in ("2027-01-21", "2027-01-28", "2027-02-11")
+    )
+    bracket = "".join(
+        f'[[play_offs]]\ngame = "{game}"\nround = {number}\nhome = "{home}"\naway = "{away}"\n'
+        for game, number, home, away in BRACKET
+    )
+    league_only = PLANNING.replace("most = 1\n", 'most = 1\ngames = "league"\n')
+    spare = "schema = 1\nspare_nights = [2027-02-12]\n"
+    done_by = slots + friday + fields.format("2027-02-14", "10:00", "17:12", "72")
+    return write_folder(
+        folder,
+        teams_csv="team,pool\n" + "".join(f"{p}{n},{p}\n" for p in "ABC" for n in range(1, 5)),
+        slots_csv=done_by,
+        planning_toml=league_only.replace("schema = 1\n", spare) + bracket,
+    )
+
+
+FRIDAY = "Meadow 1,2027-02-12,18:00,20:45,\nMeadow 2,2027-02-12,18:00,20:45,\n"
+AT_TEN_PAST_FIVE = ("--lost-night", "2027-02-11", "--now", "2027-02-11T17:10")
+
+
+def test_the_last_league_night_is_lost_and_its_games_come_before_the_bracket(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = before_a_bracket(tmp_path, friday=FRIDAY)
+    done(run, "plan", folder, *QUICK, *BEFORE)
+    bracket = read_folder(folder).open_fixtures
+    done(run, "repair", folder, *AT_TEN_PAST_FIVE, *QUICK)
+    read = unbroken(folder)
+    assert read.open_fixtures == bracket
+    assert {str(one.away) for one in bracket if one.game == "Q1"} == {"winner of P4"}
+    first = min((one.day, one.start) for one in bracket if one.game.startswith("P"))
+    assert len(read.timetable) == 18
+    assert max((one.day, one.start) for one in read.timetable) < first
+    assert f"{max(one.day for one in read.timetable)}" == "2027-02-12"
+
+
+def test_where_not_all_league_games_come_before_the_bracket_those_to_drop_are_named(
+    run: Run, tmp_path: Path
+) -> None:
+    """Friday has three places for the six games of Thursday, and Sunday none before the bracket."""
+    friday = "Meadow 1,2027-02-12,18:00,20:45,\n"
+    folder = before_a_bracket(tmp_path, friday=friday)
+    done(run, "plan", folder, *QUICK, *BEFORE)
+    before = (folder / TABLE).read_bytes()
+    lost = [one for one in read_folder(folder).timetable if f"{one.day}" == "2027-02-11"]
+    told = run("repair", folder, *AT_TEN_PAST_FIVE, *QUICK, "--json")
+    cure = json.loads(told.out)["faults"][0]["cure"]
+    assert told.status == 1
+    assert (folder / TABLE).read_bytes() == before
+    named = [one for one in lost if f"{one.game} ({one.home} v {one.away})" in cure]
+    assert len(named) == len(lost) - 3
+    assert "and rank by points_per_game in rulebook.toml" in cure
+    rows = before.decode().splitlines(keepends=True)
+    drop = {f"{one.game}" for one in named}
+    (folder / TABLE).write_text("".join(row for row in rows if row.split(",")[0] not in drop))
+    done(run, "repair", folder, *AT_TEN_PAST_FIVE, *QUICK)
+    assert len(unbroken(folder).timetable) == 18 - len(named)
+
+
+def test_a_holiday_on_a_monday_is_kept_free(run: Run, tmp_path: Path) -> None:
+    """The third Monday of January is a federal holiday of the United States (5 U.S.C. 6103)."""
+    folder = write_folder(tmp_path, closures_csv="date,why\n2027-01-18,Holiday\n")
+    done(run, "plan", folder, *QUICK, *BEFORE)
+    assert "2027-01-18" not in {f"{one.day}" for one in unbroken(folder).timetable}
+
+
+AUTUMN = (
+    'schema = 1\nname = "Harbour autumn"\ntimezone = "America/New_York"\n'
+    "first_day = 2026-10-25\nlast_day = 2026-11-08\n"
+)
+
+
+def test_games_are_played_on_the_evening_after_the_clocks_go_back(
+    run: Run, tmp_path: Path
+) -> None:
+    """1 November 2026 has an hour twice, from 1:00 on (IANA time zone database)."""
+    sundays = "field,weekday,from,until\nMeadow 1,sunday,18:00,19:50\n"
+    folder = write_folder(tmp_path / "sundays", season_toml=AUTUMN, slots_csv=sundays)
+    done(run, "plan", folder, *QUICK, "--now", "2026-10-20T10:00")
+    days = [f"{one.day}" for one in unbroken(folder).timetable]
+    assert sorted(set(days)) == ["2026-10-25", "2026-11-01", "2026-11-08"]
+    night = "field,date,from,until\nMeadow 1,2026-11-01,00:10,03:00\n"
+    told = run("check", write_folder(tmp_path / "night", season_toml=AUTUMN, slots_csv=night))
+    assert told.status == 1
+    assert "slots.csv row 2, column from: 01:05 on 2026-11-01 happens twice. The clocks go" in (
+        told.err
+    )
+
+
+def test_everything_wrong_with_what_is_to_be_planned_is_told_at_once(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = write_folder(
+        tmp_path,
+        teams_csv=f"{TEAMS}Ash,B\n",
+        slots_csv=(
+            "field,weekday,date,from,until\nMeadow 1,monday,,18:00,21:00\n"
+            "Meadow 1,,2027-01-11,19:30,21:00\nMeadow 9,monday,,18:00,21:00\n"
+            "Meadow 2,,,18:00,21:00\nMeadow 2,mondays,,25:00,21:00\n"
+        ),
+        closures_csv="field,date\nMeadow 1,2029-01-11\n",
+        absences_csv="team,date\nAshe,2027-01-11\n",
+        planning_toml=PLANNING + "[pools.Z]\nmeetings = 2\n",
+    )
+    told = run("plan", folder, *QUICK, *BEFORE)
+    assert told.status == 1
+    assert told.err.splitlines() == [
+        'teams.csv row 6, column team: "Ash" stands on row 2 too. Take one out.',
+        'planning.toml line 16: "Z" is no pool of teams.csv. Use one of: A.',
+        (
+            "slots.csv row 3, column from: Meadow 1 has a slot on Monday 11 January from 18:55 to "
+            "19:50, and another begins at 19:30 (rows 2 and 3). Let one end before the other begins."
+        ),
+        (
+            'slots.csv row 4, column field: "Meadow 9" is no field of fields.csv. Did you mean '
+            "Meadow 2?"
+        ),
+        "slots.csv row 5, column weekday: the row names no day. Give a weekday, or one date.",
+        'slots.csv row 6, column weekday: weekday is "mondays". Did you mean monday?',
+        'slots.csv row 6, column from: from is "25:00". There is no such time.',
+        (
+            "closures.csv row 2, column date: 2029-01-11 is outside the season, 2027-01-04 to "
+            "2027-02-14. Mend the day, or the season's days in season.toml."
+        ),
+        'absences.csv row 2, column team: "Ashe" is no team of teams.csv. Did you mean Ash?',
+        "Mend what is listed and try again.",
+        "Nothing was written.",
+    ]
+    assert not (folder / TABLE).exists()
+
+
+def test_no_game_is_placed_on_a_night_outside_the_season(run: Run, tmp_path: Path) -> None:
+    slots = (
+        "field,weekday,date,first_date,last_date,from,until\n"
+        "Meadow 1,monday,,2027-01-01,2027-06-01,18:00,18:55\nMeadow 2,,2027-05-02,,,18:00,21:00\n"
+    )
+    folder = write_folder(tmp_path, slots_csv=slots)
+    told = done(run, "explain", folder, *BEFORE)
+    assert told.out.startswith("6 games, 6 places to play them in.\n")
+    told = done(run, "plan", folder, *QUICK, *BEFORE)
+    says = "slots.csv row 3, column date: 2027-05-02 is outside the season, 2027-01-04 to"
+    assert says in told.err
+    assert max(f"{one.day}" for one in unbroken(folder).timetable) == "2027-02-08"
+
+
+def test_ctrl_c_takes_the_best_plan_so_far(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = write_folder(tmp_path)
+
+    pressed: list[bool] = []
+
+    def stopped(problem: TimetableProblem, budget: Budget, **watch: Any) -> object:
+        """Press Ctrl-C as soon as there is a plan."""
+
+        def press(told: Progress) -> None:
+            if told.best is not None and not pressed:
+                signal.raise_signal(signal.SIGINT)
+                pressed.append(watch["stop"]())
+
+        return plan(problem, budget, on_progress=press, stop=watch["stop"])
+
+    monkeypatch.setattr("wholeball.usecases.plan_timetable.plan", stopped)
+    done(run, "plan", folder, "--seconds", "60", *BEFORE)
+    assert pressed == [True]
+    assert len(unbroken(folder).timetable) == 6

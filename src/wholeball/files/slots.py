@@ -126,7 +126,7 @@ def _slots(line: Line, ground: Ground) -> Iterator[Slot]:
         return
     begins = line.need("from", time)
     closes = min(end for name in _ENDS if (end := line.get(name, time)) is not None)
-    for night in _nights(line, ground.league):
+    for night in _of_season(line, ground.league):
         at = datetime.combine(night, begins)
         while at + timedelta(minutes=minutes) <= datetime.combine(night, closes):
             yield Slot(
@@ -152,6 +152,13 @@ def _nights(line: Line, league: League) -> Iterator[date]:
             yield night
 
 
+def _of_season(line: Line, league: League) -> Iterator[date]:
+    """Yield the nights of a row that are days of the season; nobody plays on others."""
+    for night in _nights(line, league):
+        if league.first_day <= night <= league.last_day:
+            yield night
+
+
 def _none_fits(line: Line, slots: list[Slot], ground: Ground) -> Iterator[Wrong]:
     """Find a row into which no game fits, and doubt an end that lights or a permit cut short."""
     minutes = line.get("minutes", int) or ground.minutes
@@ -161,6 +168,8 @@ def _none_fits(line: Line, slots: list[Slot], ground: Ground) -> Iterator[Wrong]
         if not any(_nights(line, ground.league)):
             says = "there is no such day between the dates."
             yield Wrong("weekday", "range", says, "Mend the weekday, or the dates.")
+            return
+        if not any(_of_season(line, ground.league)):
             return
         says = (
             f"a game with its turnover needs {minutes} minutes, and {name} is "

@@ -42,6 +42,7 @@ def cures(
 
 def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[Trial]:
     if problem.slots:
+        yield from _without_displaced(problem)
         yield from rooms(problem)
     named = dict.fromkeys(one for reason in reasons for one in reason.rules)
     known = [rule for rule in problem.rules if rule.rule in named]
@@ -109,6 +110,30 @@ def _nights_of(problem: TimetableProblem, block: Rule) -> Iterator[Trial]:
                 slots=(*problem.slots, *more),
             ),
         )
+
+
+def _without_displaced(problem: TimetableProblem) -> Iterator[Trial]:
+    """Yield the season without games of pools whose announced place is gone: one, two, and so on.
+
+    Teams have played unequal numbers then, so points are to be compared by the game.
+    """
+    gone = [
+        problem.by_game[one.game]
+        for one in problem.announced
+        if one.game in problem.by_game and (one.start, one.field) not in problem.slot_at
+    ]
+    league = sorted(
+        (one for one in gone if one.pool is not None), key=lambda one: (-one.round, one.game)
+    )
+    left = problem
+    for number, game in enumerate(league[:RULES], start=1):
+        left = _less(left, game.game)
+        names = tuple(f"{one.game} ({one.home} v {one.away})" for one in league[:number])
+        says = (
+            f"Play without {'game' if number == 1 else 'games'} {listed(names)}, and rank by "
+            "points_per_game in rulebook.toml."
+        )
+        yield Cure(says=says, changes="without games"), left
 
 
 def _new_field(problem: TimetableProblem) -> str:

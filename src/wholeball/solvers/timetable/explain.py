@@ -107,7 +107,8 @@ def _clash(problem: TimetableProblem) -> Iterator[Reason]:
     if found:
         by_name = {rule.rule: rule for rule in problem.rules}
         says = " ".join(KINDS[by_name[one].kind].sentence(by_name[one]) for one in found)
-        yield Reason(rules=found, says=f"These cannot all hold: {says}")
+        opening = "These cannot all hold" if len(found) > 1 else "There is no room for this"
+        yield Reason(rules=found, says=f"{opening}: {says}")
 
 
 def _in_words(question: Question, rules: list[str]) -> str:
