@@ -60,7 +60,7 @@ def solved(
     model = modelled(rows)
     if hint:
         _begin(model, hint, limits)
-    solver = cp_model.CpSolver()
+    solver = _solver()
     solver.parameters.random_seed = limits.seed
     solver.parameters.num_workers = limits.workers
     solver.parameters.max_time_in_seconds = limits.seconds
@@ -88,12 +88,19 @@ def solved(
     )
 
 
+def _solver() -> cp_model.CpSolver:
+    """Return a solver that leaves Ctrl-C to whoever asks: its own way forgets the plan so far."""
+    solver = cp_model.CpSolver()
+    solver.parameters.catch_sigint_signal = False
+    return solver
+
+
 def _begin(model: cp_model.CpModel, hint: Mapping[int, int], limits: Limits) -> None:
     """Give a model its hint, and what it leaves open of an answer where it leads to one."""
     begin = model.proto.solution_hint
     begin.vars.extend(list(hint))
     begin.values.extend(list(hint.values()))
-    solver = cp_model.CpSolver()
+    solver = _solver()
     solver.parameters.random_seed = limits.seed
     solver.parameters.num_workers = 1
     solver.parameters.fix_variables_to_their_hinted_value = True
