@@ -14,7 +14,7 @@ from demo.showcase import clear, show
 from demo.truth import truth_of
 from demo.world import FULL
 
-SEED: Final = 5
+SEED: Final = 8
 EXAMPLES: Final = Path("examples")
 
 

@@ -50,8 +50,8 @@ NOTABLE: Final[dict[Kind, str]] = {
 class Plot:
     """The story of a season.
 
-    Games are called B3-1 in it: pool B, week 3, the game of the pool's last team; the others of
-    that night follow by their kick-offs.
+    Games are called by their names, or B3-1: pool B, week 3, the game of the pool's last team;
+    the others of that night follow by their kick-offs.
     `quits` is the pool whose last team stops coming; `rude` the one whose first team plays well
     and behaves badly. `held` are the games after whose red a meeting was held the day after.
     """
@@ -68,28 +68,28 @@ class Plot:
 
 FULL_PLOT: Final = Plot(
     kinds={
-        "D1-1": "mercy",
-        "A1-2": "red",
-        "B1-2": "ineligible",
-        "C2-2": "second_yellow",
-        "C2-3": "thunder",
-        "D2-2": "protest",
-        "A2-1": "default",
+        "55": "mercy",
+        "9": "red",
+        "21": "ineligible",
+        "32": "second_yellow",
+        "33": "thunder",
+        "60": "protest",
+        "4": "default",
         "B2-1": "not_ready",
         "B3-1": "forfeit",
         "B4-1": "last_forfeit",
         "B5-1": "never",
-        "C3-2": "double_forfeit",
-        "A3-2": "unsigned",
-        "B3-2": "other_number",
-        "A4-3": "slips",
-        "D4-1": "late_goal",
+        "45": "double_forfeit",
+        "6": "unsigned",
+        "23": "other_number",
+        "14": "slips",
+        "46": "late_goal",
         "Q2": "overtime",
         "S1": "kicks",
     },
     quits="Tuesday B",
     rude="Thursday A",
-    held=frozenset({"C2-2"}),
+    held=frozenset({"32"}),
 )
 SMALL_PLOT: Final = Plot(
     kinds={

@@ -25,22 +25,25 @@ THUNDER: Final = (1, 910)
 
 
 class Simulator:
-    """Plays games one after another with one source of chance.
+    """Plays games, each with chance of its own: its score is the same on whatever night it is.
 
     `rude` is the team that behaves badly; `lasts` are the teams that may not come.
     """
 
     def __init__(
-        self, rules: House, rng: Random, bans: Bans, *, rude: str, lasts: frozenset[str]
+        self, rules: House, seed: int, bans: Bans, *, rude: str, lasts: frozenset[str]
     ) -> None:
         self._rules = rules
-        self._rng = rng
+        self._seed = seed
+        self._rng = self._luck = Random(seed)
         self._bans = bans
         self._rude = rude
         self._lasts = lasts
 
     def play(self, listed: Listed, home: Team, away: Team, kind: Kind) -> Account:
         """Return what happened in a game of that kind, and count its yellows and reds."""
+        self._rng = Random(f"{self._seed}, people of {listed.game}")
+        self._luck = Random(f"{self._seed}, score of {listed.game}")
         account = Account(listed=listed, home=home.name, away=away.name)
         teams: dict[Side, Team] = {"home": home, "away": away}
         if kind in ("not_ready", "forfeit", "last_forfeit", "double_forfeit", "default"):
@@ -97,10 +100,10 @@ class Simulator:
     def _usual(self, account: Account, teams: dict[Side, Team]) -> None:
         """Score at most four goals a side, so that no lead ever is one for the mercy rule."""
         for side in SIDES:
-            goals = round(self._rng.choice(_GOALS) * teams[side].strength)
+            goals = round(self._luck.choice(_GOALS) * teams[side].strength)
             self._score(account, side, min(goals, 4))
         if account.listed.stage == "play_off" and len(set(account.score())) == 1:
-            self._score(account, self._rng.choice(SIDES), 1)
+            self._score(account, self._luck.choice(SIDES), 1)
 
     def _score(self, account: Account, side: Side, goals: int) -> None:
         free = sorted(
@@ -142,14 +145,14 @@ class Simulator:
         """Play overtime, full, and then kicks where it left the sides level."""
         account.ended = "overtime" if kind == "overtime" else "kicks"
         if kind == "overtime":
-            side = self._rng.choice(SIDES)
+            side = self._luck.choice(SIDES)
             by = self._scorer(account, side)
             account.goals.append(Scored(period=3, clock=130, side=side, by=by))
         while kind == "kicks" and winner_of_kicks(account.kicks, self._rules.kicks) is None:
             side = "home" if len(account.kicks) % 2 == 0 else "away"
             turn = len(account.kicks) // 2
             able = [one for one in account.present[side] if not _was_sent_off(account, one)]
-            goal = self._rng.random() < (0.8 if side == "home" else 0.6)
+            goal = self._luck.random() < (0.8 if side == "home" else 0.6)
             account.kicks.append(Kicked(side=side, by=able[turn % len(able)], scored=goal))
 
     def _show(self, account: Account, kind: Kind) -> None:
@@ -201,7 +204,7 @@ class Simulator:
     def _rate(self, account: Account, teams: dict[Side, Team]) -> None:
         for side in SIDES:
             rude = teams[side].name == self._rude
-            value = self._rng.choice(_RUDE if rude else _KIND)
+            value = self._luck.choice(_RUDE if rude else _KIND)
             if any(one.side == side and one.colour == "red" for one in account.shown):
                 value = min(value, self._rules.cap_after_red)
             account.ratings[side] = value

@@ -25,7 +25,7 @@ class Truth:
     """The season as it was. `accounts` are the games in the order of their kick-offs.
 
     Its games come from a timetable; until one was taken there are none. The stories of `plot` are
-    then those of games by their names, and `names` has the name of each that the plot calls
+    then those of games by their names, and `names` has the name of each that a plot calls
     A1-2: pool A, week 1, second game of the night.
     """
 
@@ -89,7 +89,7 @@ def truth_of(size: Size, seed: int) -> Truth:
         invented=invented,
         pools=pools,
         bans=bans,
-        simulator=Simulator(rules, rng, bans, rude=rude, lasts=lasts),
+        simulator=Simulator(rules, seed, bans, rude=rude, lasts=lasts),
     )
 
 
@@ -103,8 +103,8 @@ def take(truth: Truth, games: Sequence[Listed]) -> None:
     plot = truth.plot
     truth.plot = replace(
         plot,
-        kinds={truth.names[label]: kind for label, kind in plot.kinds.items()},
-        held=frozenset(truth.names[label] for label in plot.held),
+        kinds={truth.names.get(label, label): kind for label, kind in plot.kinds.items()},
+        held=frozenset(truth.names.get(label, label) for label in plot.held),
     )
     truth.bans.held |= truth.plot.held
     if plot.rude:

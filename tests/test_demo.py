@@ -11,7 +11,7 @@ from shutil import copytree
 
 import pytest
 from demo import checks, truth_play_offs
-from demo.__main__ import told
+from demo.__main__ import SEED, told
 from demo.account import Kicked
 from demo.checks import Checks
 from demo.course import Course
@@ -171,7 +171,7 @@ def test_a_fact_that_only_one_side_has_differs() -> None:
 
 
 def test_the_full_season_is_as_large_and_as_eventful_as_it_says(tmp_path: Path) -> None:
-    truth, again = truth_of(FULL, 5), truth_of(FULL, 5)
+    truth, again = truth_of(FULL, SEED), truth_of(FULL, SEED)
     folder, desk, ledger = tmp_path / "season", Desk(), Ledger()
     with id_key():
         start(truth, folder, desk, ledger, lambda _: None)
