@@ -46,7 +46,7 @@ def set_up(folder: Path, size: Size, invented: Invented) -> None:
     lines = [
         'name = "Quillmere, autumn 2026"'
         if line.startswith("name = ")
-        else f"last_day = {size.last_day}"
+        else f'last_day = {size.last_day}\nbrackets = "one"  # both divisions play for one trophy'
         if line.startswith("last_day = ")
         else line
         for line in season.splitlines()

@@ -140,7 +140,7 @@ def test_a_draw_waits_for_a_ruling_that_is_being_written(run: Run, tmp_path: Pat
             wait([drawing], timeout=0.3)
             turned = NORTH.replace("Birch,Cedar,1,0", "Birch,Cedar,0,1")
             (folder / "results.csv").write_text(HEAD + turned + SOUTH)
-        drawn = drawing.result().drawn
+        drawn = drawing.result().brackets[0].drawn
     assert ("Cedar" in drawn, "Birch" in drawn) == (True, False)
     assert "would change nothing" in run("bracket", folder, "--draw").err
 

@@ -64,7 +64,7 @@ def test_an_annulled_game_is_still_to_be_played() -> None:
 
 def test_a_bracket_is_known_before_its_teams() -> None:
     every = frozenset((A, B, C, D))
-    first = run(GAMES, {1: A}, [], candidates=every)[0]
+    first = run(GAMES, {1: A}, [], candidates={"": every})[0]
     assert (first.home, first.possible_away, first.state) == (A, every, "open")
 
 

@@ -8,7 +8,6 @@ from rich.console import Console
 from rich.table import Table
 
 from wholeball.cli.output import print_json, print_lines, print_remarks
-from wholeball.kernel.identity import TeamId
 from wholeball.kernel.text import visible
 from wholeball.reports.odds_words import (
     STATUS,
@@ -18,8 +17,9 @@ from wholeball.reports.odds_words import (
     share_text,
 )
 from wholeball.season.race import NoRace
+from wholeball.season.season import Season
 from wholeball.season.shares import Drawing, NoOdds, Odds, Share, TeamOdds
-from wholeball.usecases.show_odds import OddsShown, show_odds
+from wholeball.usecases.show_odds import BracketOdds, OddsShown, show_odds
 
 
 def tell_odds(folder: Path, drawing: Drawing, *, as_json: bool) -> None:
@@ -31,23 +31,33 @@ def tell_odds(folder: Path, drawing: Drawing, *, as_json: bool) -> None:
     shown = show_odds(folder, drawing)
     print_remarks(shown.remarks)
     if as_json:
-        print_json(_values(shown))
-    elif isinstance(shown.odds, NoOdds):
-        print_lines([no_odds_text(shown.odds)])
+        print_json(_shown_values(shown))
+        return
+    for number, one in enumerate(shown.brackets):
+        if number:
+            print_lines([""])
+        _tell(shown.season, one)
+
+
+def _tell(season: Season, one: BracketOdds) -> None:
+    if isinstance(one.odds, NoOdds):
+        of = f"{one.bracket}: " if one.bracket else ""
+        print_lines([f"{of}{no_odds_text(one.odds)}"])
     else:
-        _print(shown, shown.odds)
-    if shown.of_drawn is not None and not as_json:
-        print_lines(_of_drawn(shown.of_drawn))
+        _print(season, one, one.odds)
+    if one.of_drawn is not None:
+        print_lines(_of_drawn(one))
 
 
-def _print(shown: OddsShown, found: Odds) -> None:
-    print_lines([f"{shown.season.league.name}, odds of the play-offs", ""])
+def _print(season: Season, shown: BracketOdds, found: Odds) -> None:
+    of = f", {shown.bracket}" if shown.bracket else ""
+    print_lines([f"{season.league.name}{of}, odds of the play-offs", ""])
     console = Console(highlight=False, markup=False)
     console.print(_table(shown, found))
-    print_lines(["", *notes(found, shown.season.rulebook, shown.proven)])
+    print_lines(["", *notes(found, season.rulebook, shown.proven)])
 
 
-def _table(shown: OddsShown, found: Odds) -> Table:
+def _table(shown: BracketOdds, found: Odds) -> Table:
     table = Table(box=None, pad_edge=False)
     table.add_column("Team", overflow="fold")
     for heading in ("Pool", "Goes on", "", "Wins the bracket"):
@@ -67,23 +77,33 @@ def _order(share: Share) -> float:
     return {"always": 2.0, "never": -1.0, None: share.chance}[share.proven]
 
 
-def _status(shown: OddsShown, one: TeamOdds) -> str:
+def _status(shown: BracketOdds, one: TeamOdds) -> str:
     if isinstance(shown.proven, NoRace):
         return ""
     return STATUS[shown.proven[one.team]]
 
 
-def _of_drawn(chances: dict[TeamId, float]) -> Iterator[str]:
+def _of_drawn(shown: BracketOdds) -> Iterator[str]:
+    of = f" of {shown.bracket}" if shown.bracket else ""
     yield ""
-    yield "The drawn bracket is won by:"
-    for team, chance in sorted(chances.items(), key=lambda one: -one[1]):
+    yield f"The drawn bracket{of} is won by:"
+    for team, chance in sorted((shown.of_drawn or {}).items(), key=lambda one: -one[1]):
         yield f"  {team}: {percent_text(chance)}"
 
 
-def _values(shown: OddsShown) -> dict[str, object]:
+def _shown_values(shown: OddsShown) -> dict[str, object]:
+    """Return what is shown; several brackets stand in a list, each with its name."""
+    league = {"league": shown.season.league.name}
+    if len(shown.brackets) > 1:
+        told = [{"bracket": one.bracket, **_values(one)} for one in shown.brackets]
+        return {**league, "brackets": told}
+    (one,) = shown.brackets
+    return {**league, **_values(one)}
+
+
+def _values(shown: BracketOdds) -> dict[str, object]:
     proven = shown.proven
     values: dict[str, object] = {
-        "league": shown.season.league.name,
         "not_proven": proven.why if isinstance(proven, NoRace) else None,
         "drawn_bracket": shown.of_drawn,
     }

@@ -10,6 +10,7 @@ from wholeball.files.blocks import FILE as BLOCKS_FILE
 from wholeball.files.blocks import read_blocks
 from wholeball.files.bounded import is_there
 from wholeball.files.bracket import Brackets
+from wholeball.files.bracket_names import name_doubts
 from wholeball.files.divisions import FILE as DIVISIONS_FILE
 from wholeball.files.divisions import read_divisions
 from wholeball.files.fees import fee_doubts
@@ -152,6 +153,8 @@ class _Whole:
             games=found.games,
             rulings=files.rulings,
         )
+        still_open = tuple(found.filling.still_open())
+        reading.faults += name_doubts(season, files.brackets, still_open)
         if beside.fees:
             reading.faults += fee_doubts(fees_of(season, beside.fees))
         return SeasonFolder(
@@ -162,7 +165,7 @@ class _Whole:
             rosters=files.rosters,
             rows=results.rows,
             sheets=(*_plain_sheets(season, found.timetable, results), *found.games.sheets),
-            open_fixtures=tuple(found.filling.still_open()),
+            open_fixtures=still_open,
             brackets=files.brackets,
             sites=files.sites,
             fields=files.fields,

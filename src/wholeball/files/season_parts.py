@@ -162,6 +162,7 @@ def season_of(
         days={**plain.days, **games.days},
         notes=plain.notes,
         given_up=games.given_up,
+        has_one_bracket=entry.brackets == "one",
     )
 
 

@@ -3,7 +3,7 @@
 import unicodedata
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, Final
+from typing import Annotated, Final, Literal
 from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
@@ -66,6 +66,7 @@ class SeasonEntry(_Entry):
     source: str = Field(default="", max_length=400)
     first_day: date
     last_day: date
+    brackets: Literal["each_division", "one"] = "each_division"
     deductions: tuple[DeductionEntry, ...] = Field(default=(), max_length=200)
     lots: tuple[LotsEntry, ...] = Field(default=(), max_length=200)
     outside_ranking: _Order = Field(default=(), max_length=5_000)
@@ -81,6 +82,7 @@ SCHEMA_OF_SEASON: Final = Schema(
         "source",
         "first_day",
         "last_day",
+        "brackets",
         "deductions",
         "lots",
         "outside_ranking",

@@ -40,7 +40,9 @@ class _End:
     team: TeamId | None
 
 
-def bracket_svg(lines: Sequence[Line], teams: Sequence[TeamId]) -> str:
+def bracket_svg(
+    lines: Sequence[Line], teams: Sequence[TeamId], *, title: str = "The bracket"
+) -> str:
     """Return the bracket as SVG; its desc says every game in words.
 
     `teams` are by seed, best first; `lines` are the games in their order.
@@ -52,7 +54,7 @@ def bracket_svg(lines: Sequence[Line], teams: Sequence[TeamId]) -> str:
     return "\n".join(
         [
             f'<svg xmlns="{SVG}" role="img" viewBox="{view}" {look}>',
-            "<title>The bracket</title>",
+            f"<title>{escape(title)}</title>",
             f"<desc>{escape(told)}</desc>",
             *drawing.shapes(),
             "</svg>",

@@ -20,6 +20,11 @@ _WHY: Final[dict[Why, str]] = {
 }
 
 
+def bracket_title(name: str) -> str:
+    """Return what a bracket is called: "The bracket", "The bracket of Open"."""
+    return f"The bracket of {name}" if name else "The bracket"
+
+
 def seed_line(one: Seed) -> str:
     """Return a team's seed and where it comes from: "1. Herons, 1st of Pool A"."""
     return f"{one.seed}. {one.team}, {ordinal(one.place)} of {one.pool}"

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 from wholeball.kernel.identity import GameId, TeamId
@@ -47,19 +48,19 @@ def run(
     seeds: Mapping[int, TeamId],
     results: Sequence[Result],
     *,
-    candidates: Collection[TeamId] = (),
+    candidates: Mapping[str, Collection[TeamId]] = MappingProxyType({}),
 ) -> tuple[Line, ...]:
     """Return every game as the results leave it, each before those that it feeds.
 
     A forfeit, a default and an award are won like a game; where both sides forfeit, nobody
     goes on and the next opponents have a walkover. An annulled game is still to be played. The
     result of a game is the last one between its two teams. A seed that nobody has yet may be
-    any of the `candidates`.
+    any of the `candidates` for its bracket.
 
     Raises:
         ValueError: a side comes from a game that is not listed before it.
     """
-    running = _Running(seeds, results, frozenset(candidates))
+    running = _Running(seeds, results, candidates)
     for game in games:
         running.take(game)
     return tuple(running.lines.values())
@@ -72,7 +73,7 @@ class _Running:
         self,
         seeds: Mapping[int, TeamId],
         results: Sequence[Result],
-        candidates: frozenset[TeamId],
+        candidates: Mapping[str, Collection[TeamId]],
     ) -> None:
         self.lines: dict[GameId, Line] = {}
         self._seeds = seeds
@@ -101,9 +102,10 @@ class _Running:
 
     def _possible(self, side: TeamId | OpenSide) -> frozenset[TeamId]:
         match side:
-            case Seeded(seed=seed):
+            case Seeded(seed=seed, bracket=bracket):
                 known = self._seeds.get(seed)
-                return self._candidates if known is None else frozenset((known,))
+                teams = self._candidates.get(bracket, ()) if known is None else (known,)
+                return frozenset(teams)
             case From(game=game, takes=takes):
                 if game not in self.lines:
                     raise ValueError(f"a side comes from {game}, which is not listed before it")

@@ -23,7 +23,8 @@ class Season:
     `notes` are those of games, and `given_up` why a side forfeited one; `rulings` are those that the results have taken in already;
     the games that are `damaged` count by what can still be read of their logs;
     `outside` holds what the games cannot tell, such as the order of drawn lots, and the matches
-    between level teams; `play_offs` are the results of the bracket.
+    between level teams; `play_offs` are the results of the bracket. With `has_one_bracket` all
+    divisions play for one.
     """
 
     league: League
@@ -38,6 +39,7 @@ class Season:
     days: Mapping[GameId, date] = field(default_factory=dict)
     notes: Mapping[GameId, str] = field(default_factory=dict)
     given_up: Mapping[GameId, str] = field(default_factory=dict)
+    has_one_bracket: bool = False
 
 
 def regulation(rulebook: Rulebook) -> Regulation:

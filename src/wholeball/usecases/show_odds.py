@@ -1,5 +1,6 @@
 """Shows who is surely in or out of the play-offs, and how likely the others are to go on."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -8,6 +9,7 @@ from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import TeamId
 from wholeball.season.bracket import bracket
 from wholeball.season.bracket_odds import winning
+from wholeball.season.bracket_parts import Part, parted
 from wholeball.season.bracket_run import run
 from wholeball.season.gate_open import Gates, gates
 from wholeball.season.odds import odds, wins_play_off
@@ -21,17 +23,26 @@ from wholeball.solvers.clinch import verdicts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OddsShown:
-    """The odds of a season, what is proven of its teams, and remarks on its folder.
+class BracketOdds:
+    """The odds of one bracket, and what is proven of the teams that play for it.
 
-    `proven` says why not where nothing can be. `of_drawn` are the chances of each team of the
-    drawn bracket to win it, computed and not simulated; None before the draw.
+    `bracket` is its name, empty where the season has a single one. `proven` says why not where
+    nothing can be. `of_drawn` are the chances of each team of the drawn bracket to win it,
+    computed and not simulated; None before the draw.
     """
 
-    season: Season
+    bracket: str
     odds: Odds | NoOdds
     proven: dict[TeamId, Status] | NoRace
     of_drawn: dict[TeamId, float] | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OddsShown:
+    """The odds of a season, bracket by bracket, and remarks on its folder."""
+
+    season: Season
+    brackets: tuple[BracketOdds, ...]
     remarks: tuple[Fault, ...]
 
 
@@ -43,11 +54,19 @@ def show_odds(folder: Path, drawing: Drawing) -> OddsShown:
         WholeballError: there is no such folder.
     """
     read = read_folder(folder)
-    coming = to_come(read.season, read.timetable)
-    gate = gates(coming.season, coming.left)
-    proven = _proven(coming, gate)
     return OddsShown(
         season=read.season,
+        brackets=tuple(_of_bracket(part, read, drawing) for part in parted(read.season)),
+        remarks=read.remarks,
+    )
+
+
+def _of_bracket(part: Part, read: SeasonFolder, drawing: Drawing) -> BracketOdds:
+    coming = to_come(part.season, part.of(read.timetable))
+    gate = gates(coming.season, coming.left)
+    proven = _proven(coming, gate)
+    return BracketOdds(
+        bracket=part.bracket,
         odds=odds(
             coming,
             drawing,
@@ -55,8 +74,7 @@ def show_odds(folder: Path, drawing: Drawing) -> OddsShown:
             proven={} if isinstance(proven, NoRace) else proven,
         ),
         proven=proven,
-        of_drawn=_of_drawn(read),
-        remarks=read.remarks,
+        of_drawn=_of_drawn(part, read.brackets.get(part.bracket, ())),
     )
 
 
@@ -75,14 +93,13 @@ def _proven(coming: ToCome, gate: Gates) -> dict[TeamId, Status] | NoRace:
     return proven
 
 
-def _of_drawn(read: SeasonFolder) -> dict[TeamId, float] | None:
-    teams = read.bracket
+def _of_drawn(part: Part, teams: Sequence[TeamId]) -> dict[TeamId, float] | None:
     if len(teams) < 2:
         return None
+    season = part.season
     fitted = strengths(
-        (*read.season.results, *read.season.play_offs),
-        [one.team for one in read.season.league.teams],
+        (*season.results, *season.play_offs), [one.team for one in season.league.teams]
     )
     games = bracket(len(teams), third_place=False)
-    lines = run(games, dict(enumerate(teams, start=1)), read.season.play_offs)
+    lines = run(games, dict(enumerate(teams, start=1)), season.play_offs)
     return winning(lines, lambda one, other: wins_play_off(fitted, one, other))
