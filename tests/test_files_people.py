@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from wholeball.files.discipline import read_discipline
+from wholeball.files.known_persons import KnownPersons
 from wholeball.files.not_cleared import read_not_cleared
 from wholeball.files.officials import read_officials
 from wholeball.files.people import read_people
@@ -27,7 +28,7 @@ LEAGUE = League(
     last_day=date(2026, 12, 1),
     teams=tuple(Team(team=TeamId(name), pool=PoolId("A")) for name in ("Reds", "Blues")),
 )
-PERSONS = Known(("ana-1", "bo-2"), "A person may have left.")
+PERSONS = KnownPersons(("ana-1", "bo-2"), {})
 GAMES = Known(("1", "P1"), "Use a game of timetable.csv.")
 
 
@@ -36,6 +37,81 @@ def wrong(table: Table) -> list[tuple[str, int | None, str | None, str, str, str
     return [
         (one.level, one.place.row, one.place.column, one.code, one.says, one.cure)
         for one in table.faults
+    ]
+
+
+ROSTERS = {
+    TeamId("Reds"): (
+        Player(name="Ana", person=PersonId("ana-1")),
+        Player(name="Cem"),
+        Player(name="Dia", person=PersonId("dia-1")),
+        Player(name="Dia", person=PersonId("dia-2")),
+        Player(name="Eva", person=PersonId("eva-1")),
+        Player(name="Eva"),
+    ),
+    TeamId("Blues"): (Player(name="Ana", person=PersonId("ana-9")),),
+}
+NAMED = KnownPersons(
+    ("ana-1", "Reds: Cem", "dia-1", "dia-2", "eva-1", "Reds: Eva", "ana-9"), ROSTERS
+)
+
+
+def test_a_team_and_a_name_stand_for_the_code_of_the_one_row_they_fit() -> None:
+    rows = (
+        "Reds: Ana,2026-10-01\nblues: ana,2026-10-01\nReds: Cem,2026-10-01\ndia-2,2026-10-01\n"
+    )
+    found, table = read_not_cleared(f"person,since\n{rows}".encode(), NAMED)
+    assert table.faults == []
+    assert [one.person for one in found] == ["ana-1", "ana-9", "Reds: Cem", "dia-2"]
+    people, table = read_people(b"person\nReds: Ana\nBlues: Ana\n", NAMED)
+    assert ([one.person for one in people], table.faults) == (["ana-1", "ana-9"], [])
+
+
+def test_a_team_and_a_name_that_fit_no_row_or_several_are_refused_with_the_cure() -> None:
+    rows = "Reds: Anna\nGreens: Q\nReds: Dia\nReds: Eva\nana-1\nReds: Ana\n"
+    found, table = read_people(f"person\n{rows}".encode(), NAMED)
+    assert [one.person for one in found] == ["ana-1"]
+    assert wrong(table) == [
+        (
+            "fault",
+            2,
+            "person",
+            "unknown_person",
+            '"Reds: Anna" fits no row of rosters.csv.',
+            "Did you mean Reds: Ana?",
+        ),
+        (
+            "fault",
+            3,
+            "person",
+            "unknown_person",
+            '"Greens: Q" fits no row of rosters.csv.',
+            "Write the team and the name as rosters.csv has them, or the person's code.",
+        ),
+        (
+            "fault",
+            4,
+            "person",
+            "ambiguous",
+            '"Reds: Dia" fits 2 persons of rosters.csv.',
+            "Write the code of the one that is meant: dia-1 or dia-2.",
+        ),
+        (
+            "fault",
+            5,
+            "person",
+            "ambiguous",
+            '"Reds: Eva" fits 2 persons of rosters.csv.',
+            "Write the code eva-1, or give the other row a code too.",
+        ),
+        (
+            "fault",
+            7,
+            "person",
+            "duplicate",
+            '"Reds: Ana" stands on row 6 too.',
+            "Take one out.",
+        ),
     ]
 
 

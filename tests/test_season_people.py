@@ -347,7 +347,6 @@ DECISIONS = "ruling,date,person,game,ruled,games,until,ref,why\n"
 @pytest.mark.parametrize(
     ("person", "cure"),
     [
-        ("Ash: Noor Zephirou", "Write the code that rosters.csv has for that name: k-noor."),
         ("n. zefirou", "Write the code that rosters.csv has for that name: k-noor."),
         (
             "Ondine Havenko",
@@ -363,6 +362,16 @@ def test_a_name_in_place_of_a_code_is_answered_with_the_code(
     rows = f"{DECISIONS}1,2026-09-16,{person},,games,1,,H 11.4,Fought\n"
     folder = write_people(tmp_path / "named", discipline=rows)
     assert f'"{person}" is no person of rosters.csv. {cure}\n' in run("check", folder).out
+
+
+@pytest.mark.parametrize("person", ["k-noor", "Ash: Noor Zephirou", "ash: noor zephirou"])
+def test_a_decision_names_a_person_by_code_or_by_team_and_name(
+    tmp_path: Path, run: Run, person: str
+) -> None:
+    rows = f"{DECISIONS}1,2026-09-16,{person},,games,1,,H 11.4,Fought\n"
+    folder = write_people(tmp_path / "named", discipline=rows)
+    assert run("check", folder).out == "Nothing is wrong.\n"
+    assert [(who, cause) for who, cause, _ in served(folder)] == [("k-noor", "ruling")]
 
 
 @pytest.mark.parametrize(("person", "told_of"), [("k-noor", 0), ("k-nour", 1)])

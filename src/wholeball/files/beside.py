@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from wholeball.files.alone import FILE as ALONE_FILE
 from wholeball.files.alone import read_alone
@@ -12,6 +12,7 @@ from wholeball.files.discipline import FILE as DISCIPLINE_FILE
 from wholeball.files.discipline import read_discipline
 from wholeball.files.fees import FILE as FEES_FILE
 from wholeball.files.fees import read_fees
+from wholeball.files.known_persons import KnownPersons
 from wholeball.files.not_cleared import FILE as NOT_CLEARED_FILE
 from wholeball.files.not_cleared import read_not_cleared
 from wholeball.files.officials import FILE as OFFICIALS_FILE
@@ -20,7 +21,7 @@ from wholeball.files.people import FILE as PEOPLE_FILE
 from wholeball.files.people import read_people
 from wholeball.files.reading import Reading
 from wholeball.files.rosters import FILE as ROSTERS_FILE
-from wholeball.files.row_faults import Known, KnownPersons
+from wholeball.files.row_faults import Known
 from wholeball.files.sign_ups import FILE as SIGN_UPS_FILE
 from wholeball.files.sign_ups import read_sign_ups
 from wholeball.kernel.identity import PersonId
@@ -32,8 +33,6 @@ from wholeball.league.sign_up import Alone, SignUp
 from wholeball.rulebook.book import Rulebook
 from wholeball.season.decision import Decision
 from wholeball.season.fees import FeeEntry
-
-_FEW_HINTS: Final = 3
 
 
 class Around(NamedTuple):
@@ -102,19 +101,10 @@ def _on_rosters(rosters: Rosters) -> Iterator[PersonId]:
         yield from (person_of(team, player) for player in players)
 
 
-def _persons(reading: Reading, listed: set[PersonId], rosters: Rosters) -> Known | None:
+def _persons(reading: Reading, listed: set[PersonId], rosters: Rosters) -> KnownPersons | None:
     """Return the persons that lists name, or None where no list can be held against anything."""
     if not reading.has(ROSTERS_FILE) or reading.is_wrong(
         ROSTERS_FILE, ALONE_FILE, OFFICIALS_FILE, PEOPLE_FILE
     ):
         return None
-    return KnownPersons(sorted(listed), _called(rosters), most=_FEW_HINTS)
-
-
-def _called(rosters: Rosters) -> Iterator[tuple[str, str]]:
-    """Yield what people write for a person who has a code: the name, alone or with the team."""
-    for team, players in rosters.items():
-        for player in players:
-            if player.person is not None:
-                yield player.name, player.person
-                yield f"{team}: {player.name}", player.person
+    return KnownPersons(sorted(listed), rosters)

@@ -5,10 +5,11 @@ from datetime import date
 from typing import Final, get_args
 
 from wholeball.files.cells import Column, day, one_line, one_of, text, whole
+from wholeball.files.known_persons import KnownPersons, person_in, wrong_person
 from wholeball.files.person_codes import BARRED, person_code
 from wholeball.files.row_faults import Known, Once, Wrong, outside_season, taken, unknown
 from wholeball.files.table import Line, Table, read_table
-from wholeball.kernel.identity import GameId, PersonId
+from wholeball.kernel.identity import GameId
 from wholeball.league.league import League
 from wholeball.season.decision import Decided, Decision
 
@@ -30,7 +31,7 @@ _TERMS: Final = {"games": "the number of games", "until": "the last day"}
 
 
 def read_discipline(
-    data: bytes, league: League | None, games: Known | None, persons: Known | None
+    data: bytes, league: League | None, games: Known | None, persons: KnownPersons | None
 ) -> tuple[tuple[Decision, ...], Table]:
     """Return the decisions in the order of the file, and every fault of it.
 
@@ -45,10 +46,10 @@ def read_discipline(
         if league is not None:
             yield from outside_season(league, line.get("date", date))
         yield from unknown(line, "game", games, "game of timetable.csv or results.csv")
-        yield from unknown(line, "person", persons, "person of rosters.csv", level="doubt")
+        yield from wrong_person(line, persons)
         yield from _terms(line)
 
-    return taken(table, wrong, _decision), table
+    return taken(table, wrong, lambda line: _decision(line, persons)), table
 
 
 def _terms(line: Line) -> Iterator[Wrong]:
@@ -66,12 +67,12 @@ def _terms(line: Line) -> Iterator[Wrong]:
         yield Wrong("until", "contradiction", says, "Mend one of the two days.")
 
 
-def _decision(line: Line) -> Decision:
+def _decision(line: Line, persons: KnownPersons | None) -> Decision:
     game, ruled = line.get("game", str), line.need("ruled", str)
     return Decision(
         number=line.need("ruling", int),
         day=line.need("date", date),
-        person=PersonId(line.need("person", str)),
+        person=person_in(line, persons),
         game=None if game is None else GameId(game),
         ruled=next(one for one in get_args(Decided) if one == ruled),
         games=line.get("games", int),

@@ -5,10 +5,10 @@ from datetime import date
 from typing import Final
 
 from wholeball.files.cells import Column, day
+from wholeball.files.known_persons import KnownPersons, person_in, wrong_person
 from wholeball.files.person_codes import BARRED, person_code
-from wholeball.files.row_faults import Known, Once, Wrong, taken, unknown
+from wholeball.files.row_faults import Once, Wrong, taken
 from wholeball.files.table import Line, Table, read_table
-from wholeball.kernel.identity import PersonId
 from wholeball.league.person import NotCleared
 
 FILE: Final = "not_cleared.csv"
@@ -26,7 +26,7 @@ _REASONS: Final = dict.fromkeys(
 
 
 def read_not_cleared(
-    data: bytes, persons: Known | None
+    data: bytes, persons: KnownPersons | None
 ) -> tuple[tuple[NotCleared, ...], Table]:
     """Return the blocks at the gate in the order of the file, and every fault of it.
 
@@ -38,18 +38,18 @@ def read_not_cleared(
 
     def wrong(line: Line) -> Iterator[Wrong]:
         since, until = line.need("since", date), line.get("until", date)
-        yield from once.twice(line, "person", (line.need("person", str), since))
-        yield from unknown(line, "person", persons, "person of rosters.csv", level="doubt")
+        yield from once.twice(line, "person", (person_in(line, persons), since))
+        yield from wrong_person(line, persons)
         if until is not None and until < since:
             says = f"the block ends on {until}, before it starts on {since}."
             yield Wrong("until", "contradiction", says, "Mend one of the two days.")
 
-    return taken(table, wrong, _not_cleared), table
+    return taken(table, wrong, lambda line: _not_cleared(line, persons)), table
 
 
-def _not_cleared(line: Line) -> NotCleared:
+def _not_cleared(line: Line, persons: KnownPersons | None) -> NotCleared:
     return NotCleared(
-        person=PersonId(line.need("person", str)),
+        person=person_in(line, persons),
         since=line.need("since", date),
         until=line.get("until", date),
     )

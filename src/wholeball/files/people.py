@@ -5,10 +5,10 @@ from datetime import date
 from typing import Final, get_args
 
 from wholeball.files.cells import Column, day, one_of, some_of
+from wholeball.files.known_persons import KnownPersons, person_in, wrong_person
 from wholeball.files.person_codes import BARRED, person_code
-from wholeball.files.row_faults import Known, Once, Wrong, taken, unknown
+from wholeball.files.row_faults import Once, Wrong, taken
 from wholeball.files.table import Line, Table, read_table
-from wholeball.kernel.identity import PersonId
 from wholeball.league.person import Gender, Membership, Person
 
 FILE: Final = "people.csv"
@@ -21,7 +21,7 @@ COLUMNS: Final = (
 """The columns of people.csv; docs/reference/season-folder.md says what each means."""
 
 
-def read_people(data: bytes, persons: Known | None) -> tuple[tuple[Person, ...], Table]:
+def read_people(data: bytes, persons: KnownPersons | None) -> tuple[tuple[Person, ...], Table]:
     """Return the people in the order of the file, and every fault of it.
 
     A person on no list is a doubt: they may have left.
@@ -33,16 +33,16 @@ def read_people(data: bytes, persons: Known | None) -> tuple[tuple[Person, ...],
     once = Once()
 
     def wrong(line: Line) -> Iterator[Wrong]:
-        yield from once.twice(line, "person", line.need("person", str))
-        yield from unknown(line, "person", persons, "person of rosters.csv", level="doubt")
+        yield from once.twice(line, "person", person_in(line, persons))
+        yield from wrong_person(line, persons)
 
-    return taken(table, wrong, _person), table
+    return taken(table, wrong, lambda line: _person(line, persons)), table
 
 
-def _person(line: Line) -> Person:
+def _person(line: Line, persons: KnownPersons | None) -> Person:
     gender, words = line.get("gender", str), (line.get("member_of", str) or "").split()
     return Person(
-        person=PersonId(line.need("person", str)),
+        person=person_in(line, persons),
         gender=next((one for one in get_args(Gender) if one == gender), None),
         waiver_until=line.get("waiver_until", date),
         member_of=tuple(one for one in get_args(Membership) if one in words),

@@ -6,7 +6,7 @@ from typing import Final, NamedTuple, TypeVar
 
 from wholeball.files.table import Line, Table
 from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
-from wholeball.kernel.nearest import did_you_mean, nearest
+from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import toml_text
 from wholeball.league.league import League
 
@@ -59,33 +59,6 @@ class Known:
     def hint(self, name: str) -> str:
         """Return the cure for a name that is looked for."""
         return did_you_mean(name, self._names)
-
-
-class KnownPersons(Known):
-    """Codes of persons; a name in place of a code is answered with the code it has."""
-
-    def __init__(
-        self, codes: Iterable[str], called: Iterable[tuple[str, str]], *, most: int
-    ) -> None:
-        """Take the codes, and what people who have one are called: (name, code)."""
-        self._codes = tuple(codes)
-        super().__init__(self._codes, "A person may have left.", most=most)
-        self._called: dict[str, dict[str, None]] = {}
-        for name, code in called:
-            self._called.setdefault(name.lower(), {})[code] = None
-
-    def hint(self, name: str) -> str:
-        """Return the cure for a name that is looked for."""
-        match tuple(self._called.get(name.lower(), ())):
-            case (code,):
-                return f"Write the code that rosters.csv has for that name: {code}."
-            case ():
-                best = nearest(name, self._codes)
-                return f"Did you mean {best}?" if best else "Copy the code from rosters.csv."
-            case codes:
-                return (
-                    f"{len(codes)} persons are called so: copy the right code from rosters.csv."
-                )
 
 
 def known_teams(league: League) -> Known:
