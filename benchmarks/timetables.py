@@ -142,7 +142,7 @@ def _repaired(goal: Goal, runs: list[Run]) -> bool:
         lost = nights[len(nights) // 2]
         announced = replace(one.problem, announced=one.plan.placements)
         now = datetime.combine(lost, time(8))
-        budget = Budget(seconds=4 * goal.repair)
+        budget = Budget(seconds=min(10.0, 4 * goal.repair))
         found, clock, cpu = timed(
             partial(repair, announced, [LostNight(night=lost)], budget, now=now)
         )

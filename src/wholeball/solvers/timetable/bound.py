@@ -7,6 +7,7 @@ prices (dual values) that the solver gives the rows, and any prices prove someth
 """
 
 from math import ceil
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,8 +17,11 @@ from wholeball.solvers.timetable import highs
 from wholeball.solvers.timetable.least import Least
 from wholeball.solvers.timetable.rows import ENDLESS, Rows
 
+UNLIMITED: Final = 1e9
+"""More seconds than any bound takes."""
 
-def bound(problem: TimetableProblem, *, seconds: float = 1e9) -> float:
+
+def bound(problem: TimetableProblem, *, seconds: float = UNLIMITED) -> float:
     """Return what any plan costs at least; infinity where there is none, even in fractions.
 
     A bound that could not be proven within the time is 0: no plan costs less.

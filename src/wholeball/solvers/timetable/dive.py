@@ -19,13 +19,19 @@ from wholeball.solvers.timetable.highs import Relaxed
 from wholeball.solvers.timetable.parts import built
 from wholeball.solvers.timetable.question import Question
 
-CHOICES: Final = 6
-"""How many places of a game are kept: those that the relaxation leans to most."""
-SHARE: Final = 0.25
-"""The share of undecided games that is decided each time, the surest first."""
+PLACES: Final = 8_000
+"""How many places are kept of all games: those that the relaxation leans to most."""
+CHOICES: Final = (6, 40)
+"""How many of them a game has at least, and at most."""
+SHARES: Final = (0.1, 0.25)
+"""The share of undecided games that is decided each time, the surest first: of few, of many."""
+MANY: Final = 1_000
+"""How many games are many: then time does more for the starts than for finer steps."""
 SURE: Final = 0.99
-MOST: Final = 0.6
+MOST: Final = 0.66
 """The share of games that is decided at most; the more, the oftener the rest has no places."""
+DEARER: Final = 1.02
+"""How much dearer what is decided may make the relaxation, and one more besides."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +59,7 @@ def dived(question: Question, whole: Build, draws: Generator) -> Dived | None:
             break
         build = built(question, {**few, **more}, by_night=True)
         least = _leaning(build, draws)
-        if least is None:
+        if least is None or (least.cost > DEARER * cost + 1 and decided):
             break
         decided = more
     return Dived(few=few, decided=decided, cost=cost)
@@ -67,9 +73,11 @@ def _leaning(build: Build, draws: Generator) -> Relaxed | None:
 def _few(build: Build, least: Relaxed) -> Places:
     """Keep the places of each game that add least, of these first what the relaxation has."""
     few = {}
+    fewest, most = CHOICES
+    choices = min(most, max(fewest, PLACES // len(build.x)))
     for game, where in build.x.items():
         adds = {place: float(least.adds[of] - least.values[of]) for place, of in where.items()}
-        first = sorted(adds, key=adds.__getitem__)[:CHOICES]
+        first = sorted(adds, key=adds.__getitem__)[:choices]
         few[game] = {place: build.places[game][place] for place in first}
     return few
 
@@ -84,7 +92,8 @@ def _surest(
         if game not in decided
     }
     sure = sum(part >= SURE for part, _ in parts.values())
-    count = max(sure, ceil(SHARE * len(parts)))
+    share = SHARES[len(build.x) >= MANY]
+    count = max(sure, ceil(share * len(parts)))
     for game in sorted(parts, key=parts.__getitem__, reverse=True)[:count]:
         place = parts[game][1]
         yield game, {place: build.places[game][place]}

@@ -4,6 +4,7 @@ One model of all games and nights is too large to be bettered as a whole. What t
 leads to is within some per cent; each time some pools are solved again, the rest held.
 """
 
+from itertools import cycle
 from typing import Final
 
 from numpy.random import default_rng
@@ -13,7 +14,7 @@ from wholeball.solvers.timetable.build import Places
 from wholeball.solvers.timetable.dive import Dived, dived
 from wholeball.solvers.timetable.narrow import Ask, Chosen, chosen
 from wholeball.solvers.timetable.parts import built
-from wholeball.solvers.timetable.polish import as_found, pools
+from wholeball.solvers.timetable.polish import as_found, on_end, together
 from wholeball.solvers.timetable.question import Question
 from wholeball.solvers.timetable.search import Search
 
@@ -25,6 +26,8 @@ SOON: Final = 6.0
 """How much the first nights may take, so that there is a plan to tell of."""
 FREE: Final = 660
 """How many games are free to move at first; fewer as the parts prove hard, more where easy."""
+SHARE: Final = 0.4
+"""The share of games that is free to move at first at most."""
 ROUND: Final = 3.0
 """How much one part may take."""
 
@@ -76,12 +79,12 @@ def _bettered(
 ) -> Chosen:
     """Solve pools again until nights are near enough to the relaxation, or `until` is left."""
     draws = default_rng(search.budget.seed)
-    size = FREE
-    while search.left > until and not search.is_over:
+    size = min(FREE, int(SHARE * len(ask.places)))
+    for pick in cycle((together, on_end)):
         enough = max(search.bound, CLOSE * found.cost)
-        if best.cost <= enough:
+        if search.left <= until or search.is_over or best.cost <= enough:
             break
-        free = pools(question, best, draws, size)
+        free = pick(question, best, draws, size)
         build = built(question, _around(ask.places, found, best, free), by_night=True)
         answer = search.sat(
             build.rows, most=ROUND, hint=as_found(build, best), good_enough=enough

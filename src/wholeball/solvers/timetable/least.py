@@ -65,9 +65,16 @@ class Least:
         """Tell whether a rule looks at a game."""
         return rule.looks_at(is_play_off=self.problem.by_game[game].pool is None)
 
-    def columns(self, team: TeamId, rule: Rule, nights: Iterable[date]) -> list[int]:
+    def columns(
+        self, team: TeamId, rule: Rule, nights: Iterable[date], side: str = "any"
+    ) -> list[int]:
         """Return how much of a team's games that a rule looks at is on these nights."""
         games = [one for one in self.certain.get(team, ()) if self.looks_at(rule, one)]
+        if side != "any":
+            is_first = side == "first"
+            games = [
+                one for one in games if (self.problem.by_game[one].home == team) == is_first
+            ]
         spans = list(nights)
         return [
             self.on[game][night] for game in games for night in spans if night in self.on[game]
@@ -253,11 +260,9 @@ def _rest(least: Least, rule: Rule, params: Any) -> None:
 
 
 def _on(least: Least, rule: Rule, params: Any) -> None:
-    if params.side == "any":
-        for team in least.teams(rule):
-            least.limit(
-                least.columns(team, rule, sorted(set(params.nights))), params.most, rule
-            )
+    nights = sorted(set(params.nights))
+    for team in least.teams(rule):
+        least.limit(least.columns(team, rule, nights, params.side), params.most, rule)
 
 
 def _idle(least: Least, rule: Rule, params: Any) -> None:

@@ -27,6 +27,8 @@ from wholeball.solvers.timetable.search import Search
 
 WHOLE: Final = 300
 """Up to how many games the starts of all nights are also decided in one model."""
+PLACES: Final = 20_000
+"""Up to how many starts of all games it is done so: CP-SAT betters no larger model as a whole."""
 SHORT: Final = 2.0
 """How long it is tried whether a question has a plan, in CP-SAT's own measure."""
 EARLY: Final = 10.0
@@ -137,7 +139,7 @@ def best(question: Question, search: Search) -> Chosen | None:
     found = _by_nights(question, search)
     if found is None:
         return None
-    if len(question.free) <= WHOLE and not search.is_over:
+    if _is_small(question) and not search.is_over:
         whole = _whole(question, search, found)
         if whole is None:
             return None
@@ -147,6 +149,12 @@ def best(question: Question, search: Search) -> Chosen | None:
     if found.lacks(question):
         raise NoPlanYet
     return found
+
+
+def _is_small(question: Question) -> bool:
+    """Tell whether all starts of all games are decided in one model."""
+    count = sum(map(len, places.starts(question).values()))
+    return len(question.free) <= WHOLE and count <= PLACES
 
 
 def _by_nights(question: Question, search: Search) -> Chosen | None:

@@ -25,7 +25,7 @@ def polished(question: Question, search: Search, begin: Chosen) -> Iterator[Chos
     draws = default_rng(search.budget.seed)
     best, size = begin, FREE
     games = list(question.problem.by_game)
-    for pick in cycle((_nights, pools, _nights, _weeks)):
+    for pick in cycle((_nights, together, _nights, on_end)):
         if search.is_over:
             return
         free = pick(question, best, draws, min(size, len(games)))
@@ -73,7 +73,7 @@ def _nights(question: Question, best: Chosen, draws: Generator, size: int) -> fr
     return _of_starts(best, [nights[one] for one in draws.permutation(len(nights))], size)
 
 
-def _weeks(question: Question, best: Chosen, draws: Generator, size: int) -> frozenset[GameId]:
+def on_end(question: Question, best: Chosen, draws: Generator, size: int) -> frozenset[GameId]:
     """Free the games of nights on end."""
     nights = list(question.nights.values())
     first = int(draws.integers(len(nights)))
@@ -89,15 +89,25 @@ def _of_starts(best: Chosen, spans: list[tuple[int, ...]], size: int) -> frozens
     return frozenset(free)
 
 
-def pools(question: Question, best: Chosen, draws: Generator, size: int) -> frozenset[GameId]:
-    """Free the games of pools drawn one after another, and of the bracket as one more."""
+def together(
+    question: Question, best: Chosen, draws: Generator, size: int
+) -> frozenset[GameId]:
+    """Free the games of pools drawn one after another, or of teams where pools are too large.
+
+    The bracket is one more pool.
+    """
     by_pool: dict[object, list[GameId]] = {}
+    by_team: dict[object, list[GameId]] = {}
     for pairing in question.problem.pairings:
-        by_pool.setdefault(pairing.pool, []).append(pairing.game)
-    pools = list(by_pool.values())
-    free: set[GameId] = set()
-    for one in draws.permutation(len(pools)):
-        free |= {game for game in pools[one] if game in best.places}
+        if pairing.game in best.places:
+            by_pool.setdefault(pairing.pool, []).append(pairing.game)
+            for side in pairing.sides:
+                by_team.setdefault(side, []).append(pairing.game)
+    is_small = max(map(len, by_pool.values()), default=0) <= size
+    groups = list((by_pool if is_small else by_team).values())
+    free: dict[GameId, None] = {}
+    for one in draws.permutation(len(groups)):
+        free.update(dict.fromkeys(groups[one]))
         if len(free) >= size:
             break
-    return frozenset(free)
+    return frozenset(free if is_small else [*free][:size])

@@ -5,6 +5,7 @@ move counts, then how far; wishes come last. What does not move keeps its field.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
@@ -14,7 +15,7 @@ from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.difference import Moved, difference
 from wholeball.planning.problem import Placement, TimetableProblem
 from wholeball.solvers.timetable import plan as planning
-from wholeball.solvers.timetable.bound import bound
+from wholeball.solvers.timetable.bound import UNLIMITED, bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
 from wholeball.solvers.timetable.changes import Change, changed
 from wholeball.solvers.timetable.explain import explained
@@ -61,7 +62,10 @@ def repair(
     left = changed(problem, changes, now=now)
     question = asked(left)
     question.charge(_moves(question, left.announced, now))
-    best = planning.best(question, search)
+    with ThreadPoolExecutor(max_workers=1) as beside:
+        limit = search.left if search.is_by_clock else UNLIMITED
+        least = beside.submit(bound, left, seconds=limit)
+        best = planning.best(question, search)
     if best is None:
         can_be = planning.can_be if len(question.free) <= planning.WHOLE else None
         return explained(left, can_be)
@@ -70,7 +74,7 @@ def repair(
         for one in left.announced
         if best.places.get(one.game) == question.number.get(one.start)
     }
-    plan = planning.answer(question, best, bound(left), kept)
+    plan = planning.answer(question, best, least.result(), kept)
     return Repaired(
         problem=left,
         plan=plan,
