@@ -1,10 +1,12 @@
 """Divisions play off apart: each has its seeds, its draw, its odds, its games and its page."""
 
 import json
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
 from cases.command_line import Run
+from wholeball.usecases.make_pages import make_pages
 
 SEASON: Final = """schema = 1
 name = "Meadow"
@@ -207,3 +209,47 @@ def test_one_picture_holds_one_bracket(run: Run, tmp_path: Path) -> None:
     assert run("bracket", folder, "--svg", file, "--division", "Open").status == 0
     assert "<title>The bracket of Open</title>" in file.read_text()
     assert "Dogwood" not in file.read_text()
+
+
+PRINTED: Final = datetime(2026, 12, 1, 15, tzinfo=UTC)
+
+
+def test_each_bracket_that_is_drawn_or_could_be_has_a_page_and_a_link(
+    run: Run, tmp_path: Path
+) -> None:
+    folder, out = season(tmp_path, OPEN + MIXED), tmp_path / "out"
+    assert run("bracket", folder, "--draw", "--division", "Open").status == 0
+    (folder / "results.csv").write_text(HEAD + OPEN + MIXED + "F,2,Birch,Ash,2,1,play_off\n")
+    make_pages(folder, out, printed=PRINTED)
+    assert sorted(one.name for one in out.glob("bracket*")) == [
+        "bracket-1.html",
+        "bracket-2.html",
+    ]
+    front = (out / "index.html").read_text(encoding="utf-8")
+    assert '<a href="bracket-1.html">Bracket Mixed</a>' in front
+    mixed = (out / "bracket-1.html").read_text(encoding="utf-8")
+    assert "<strong>Not drawn yet: as the table stands.</strong>" in mixed
+    assert "<title>The bracket of Mixed</title>" in mixed
+    drawn = (out / "bracket-2.html").read_text(encoding="utf-8")
+    assert "<strong>As it was drawn.</strong>" in drawn
+    row = '<bdi>Birch</bdi> <span class="quiet">v</span> <bdi>Ash</bdi>'
+    won = "<small><bdi>P2.1, final</bdi>; <bdi>Birch</bdi> won</small></span>"
+    assert f'{row} {won} <span class="tick">2\N{EN DASH}1</span>' in drawn
+    assert "Cedar" not in drawn
+
+
+def test_a_bracket_that_waits_for_lots_has_no_page_yet(tmp_path: Path) -> None:
+    level = MIXED.replace("Elm,Fir,2,0", "Elm,Fir,0,0").replace("Fir,1,0", "Fir,3,0")
+    out = tmp_path / "out"
+    make_pages(season(tmp_path, OPEN + level), out, printed=PRINTED)
+    assert [one.name for one in out.glob("bracket*")] == ["bracket-2.html"]
+    assert "Bracket Mixed" not in (out / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_season_of_one_bracket_has_one_page_of_it(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    said = 'brackets = "one"\n'
+    make_pages(season(tmp_path, OPEN + MIXED, said=said), out, printed=PRINTED)
+    assert [one.name for one in out.glob("bracket*")] == ["bracket.html"]
+    front = (out / "index.html").read_text(encoding="utf-8")
+    assert '<a href="bracket.html">Bracket</a>' in front

@@ -1,5 +1,6 @@
 """A calendar shows every game once, where and when it is, and who is still to come in words."""
 
+from dataclasses import replace
 from datetime import date, datetime, time
 from xml.etree import ElementTree as ET
 
@@ -11,6 +12,7 @@ from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.fixture import Fixture, From, OpenFixture, Seeded
 from wholeball.reports.calendar import (
     Cell,
+    Ended,
     Entry,
     Load,
     entries,
@@ -22,8 +24,10 @@ from wholeball.reports.calendar import (
 )
 from wholeball.reports.calendar_page import (
     Calendar,
+    ListLine,
     calendar_page,
     field_list_page,
+    line_of_team,
     team_page,
 )
 from wholeball.reports.calendar_svg import loads_svg
@@ -154,6 +158,49 @@ def test_a_team_and_a_field_have_their_own_games_on_their_pages() -> None:
     field = field_list_page(TOLD, "F2", shell=SHELL, under="calendar.html")
     assert "<bdi>winner of P1</bdi>" in field
     assert "Ash" not in field
+
+
+def test_a_game_that_was_played_tells_each_side_how_it_ended_own_goals_first() -> None:
+    ends = {
+        Ended(goals=(2, 1), winner="Ash"): (
+            ("won against", "2-1", "20:00"),
+            ("lost to", "1-2", "20:00"),
+        ),
+        Ended(goals=(1, 1)): (
+            ("level with", "1-1", "20:00"),
+            ("level with", "1-1", "20:00"),
+        ),
+        Ended(goals=(0, 0), winner="Birch & Sons", kicks=(3, 4)): (
+            ("lost to", "0-0", "20:00, kicks 3-4"),
+            ("won against", "0-0", "20:00, kicks 4-3"),
+        ),
+        Ended(goals=(0, 3), winner="Birch & Sons", by="forfeit"): (
+            ("lost to", "0-3", "20:00, forfeit"),
+            ("won against", "3-0", "20:00, forfeit"),
+        ),
+        Ended(goals=None, by="double forfeit"): (
+            ("against", "20:00", "double forfeit"),
+            ("against", "20:00", "double forfeit"),
+        ),
+    }
+    for ended, told in ends.items():
+        (game,) = entries((LEAGUE,), (), {LEAGUE.game: ended})
+        found = [line_of_team(game, team) for team in ("Ash", "Birch & Sons")]
+        assert [_told(one) for one in found] == list(told)
+
+
+def _told(line: ListLine) -> tuple[str, str, str]:
+    """Return a line with plain hyphens for its dashes."""
+    dash, ((word, _),) = "\N{EN DASH}", line.sides
+    return word, line.number.replace(dash, "-"), line.more.replace(dash, "-")
+
+
+def test_a_score_stands_on_the_page_of_a_team_and_not_the_start() -> None:
+    (game,) = entries((LEAGUE,), (), {LEAGUE.game: Ended(goals=(2, 1), winner="Ash")})
+    page = team_page(replace(TOLD, games=(game,)), "Ash", shell=SHELL, under="calendar.html")
+    assert '<span class="quiet">won against</span> <bdi>Birch &amp; Sons</bdi>' in page
+    assert "Monday 4 January, 20:00, <bdi>F10</bdi>" in page
+    assert '<span class="tick">2\N{EN DASH}1</span>' in page
 
 
 PLACES = st.tuples(

@@ -1,9 +1,10 @@
 """Lays a timetable out as a calendar: weeks with their nights, starts and fields, and loads."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, time, timedelta
+from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from wholeball.kernel.identity import GameId
@@ -13,6 +14,20 @@ from wholeball.planning.problem import Slot
 from wholeball.rulebook.sentence import counted
 
 _STAGES: Final = {"league": "", "play_off": "play-off", "decider": "decider"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ended:
+    """How a game ended: its goals as they count, who won, and how it was given up.
+
+    `by` is empty for a game that was played, `winner` for one that nobody won. There are no
+    goals where both sides gave the game up.
+    """
+
+    goals: tuple[int, int] | None
+    winner: str = ""
+    kicks: tuple[int, int] | None = None
+    by: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +42,7 @@ class Entry:
     away: str
     note: str = ""
     is_to_come: bool = False
+    ended: Ended | None = None
 
     @property
     def when(self) -> str:
@@ -91,8 +107,12 @@ class Load(NamedTuple):
     places: int | None
 
 
-def entries(fixtures: Iterable[Fixture], to_come: Iterable[OpenFixture]) -> tuple[Entry, ...]:
-    """Return all games of a timetable in the order of time and field."""
+def entries(
+    fixtures: Iterable[Fixture],
+    to_come: Iterable[OpenFixture],
+    ended: Mapping[GameId, Ended] = MappingProxyType({}),
+) -> tuple[Entry, ...]:
+    """Return all games of a timetable in the order of time and field, as far as they have ended."""
     both: tuple[Fixture | OpenFixture, ...] = (*fixtures, *to_come)
     found = [
         Entry(
@@ -104,6 +124,7 @@ def entries(fixtures: Iterable[Fixture], to_come: Iterable[OpenFixture]) -> tupl
             away=f"{one.away}",
             note=_STAGES[one.stage] if isinstance(one, Fixture) else "play-off",
             is_to_come=isinstance(one, OpenFixture),
+            ended=ended.get(one.game),
         )
         for one in both
     ]

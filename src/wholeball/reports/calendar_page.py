@@ -7,6 +7,7 @@ from datetime import date
 from wholeball.planning.problem import Slot
 from wholeball.reports.calendar import Entry, loads, of_field, of_team, weeks
 from wholeball.reports.calendar_svg import loads_svg
+from wholeball.reports.figures import score
 from wholeball.reports.shell import Link, Page, Shell, Spot, rendered
 from wholeball.rulebook.sentence import counted
 
@@ -24,6 +25,17 @@ class Calendar:
     slots: tuple[Slot, ...]
     teams: dict[str, str]
     fields: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListLine:
+    """A game in a list: each side after its word, and the number that matters of it."""
+
+    entry: Entry
+    sides: tuple[tuple[str, str], ...]
+    where: str
+    number: str
+    more: str = ""
 
 
 def calendar_page(told: Calendar, *, shell: Shell, here: str) -> str:
@@ -60,7 +72,7 @@ def team_page(told: Calendar, team: str, *, shell: Shell, under: str) -> str:
             about="calendar",
         ),
         shell,
-        lines=[(one, (("against", one.against(team)),), one.field) for one in games],
+        lines=[line_of_team(one, team) for one in games],
     )
 
 
@@ -78,12 +90,45 @@ def field_list_page(told: Calendar, field: str, *, shell: Shell, under: str) -> 
             about="calendar",
         ),
         shell,
-        lines=[(one, (("", one.home), ("v", one.away)), "") for one in games],
+        lines=[
+            ListLine(
+                entry=one, sides=(("", one.home), ("v", one.away)), where="", number=one.at
+            )
+            for one in games
+        ],
     )
 
 
+def line_of_team(one: Entry, team: str) -> ListLine:
+    """Return a game of a team: its start, or once it has ended its score, own goals first."""
+    other, ended = one.against(team), one.ended
+    if ended is None or ended.goals is None:
+        return ListLine(
+            entry=one,
+            sides=(("against", other),),
+            where=one.field,
+            number=one.at,
+            more="" if ended is None else ended.by,
+        )
+    word = {team: "won against", other: "lost to"}.get(ended.winner, "level with")
+    notes = [one.at, ended.by]
+    if ended.kicks is not None:
+        notes.append(f"kicks {score(*_own_first(ended.kicks, one, team))}")
+    return ListLine(
+        entry=one,
+        sides=((word, other),),
+        where=one.field,
+        number=score(*_own_first(ended.goals, one, team)),
+        more=", ".join(filter(None, notes)),
+    )
+
+
+def _own_first(goals: tuple[int, int], one: Entry, team: str) -> tuple[int, int]:
+    return goals if one.home == team else (goals[1], goals[0])
+
+
 def _list_page(
-    told: Calendar, games: Sequence[Entry], page: Page, shell: Shell, *, lines: object
+    told: Calendar, games: Sequence[Entry], page: Page, shell: Shell, *, lines: list[ListLine]
 ) -> str:
     return rendered(
         "calendar_list.html",

@@ -4,11 +4,15 @@ from datetime import datetime
 from typing import Final
 
 from wholeball.files.folder import SeasonFolder
+from wholeball.kernel.identity import GameId
 from wholeball.planning.problem import Slot
-from wholeball.reports.calendar import entries
+from wholeball.reports.calendar import Ended, entries
 from wholeball.reports.calendar_page import Calendar, calendar_page, field_list_page, team_page
 from wholeball.reports.calendar_pdf import calendar_pdf
+from wholeball.reports.not_as_played import as_awarded
 from wholeball.reports.shell import Link, Shell
+from wholeball.season.filling import winner_of
+from wholeball.season.season import Season, regulation
 
 CALENDAR: Final = "calendar.html"
 LINK: Final = Link(label="Calendar", href=CALENDAR)
@@ -45,7 +49,7 @@ def calendar_pdfs(told: Calendar, *, printed: datetime) -> dict[str, bytes]:
 
 def _calendar(read: SeasonFolder) -> Calendar:
     league = read.season.league
-    games = entries(read.timetable, read.open_fixtures)
+    games = entries(read.timetable, read.open_fixtures, _ended(read.season))
     fields = sorted({one.field for one in games}, key=lambda one: (len(one), one))
     return Calendar(
         league=league.name,
@@ -69,3 +73,19 @@ def _slots(read: SeasonFolder) -> tuple[Slot, ...]:
     return tuple(
         slot for slot in read.planning.slots if not any(one.closes(slot) for one in closures)
     )
+
+
+def _ended(season: Season) -> dict[GameId, Ended]:
+    """Return how each game ended that has a result; an annulled one is as if not played."""
+    counting = regulation(season.rulebook).counting
+    results = (*season.results, *season.outside.play_offs, *season.play_offs)
+    return {
+        one.game: Ended(
+            goals=None if one.how == "double_forfeit" else as_awarded(one, counting),
+            winner=winner_of(one) or "",
+            kicks=one.kicks,
+            by="" if one.how in ("played", "awarded") else one.how.replace("_", " "),
+        )
+        for one in results
+        if one.how != "annulled"
+    }

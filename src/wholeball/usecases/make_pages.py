@@ -16,6 +16,8 @@ from wholeball.reports.shell import Link, Shell, Spot
 from wholeball.reports.shipped import assets
 from wholeball.rulebook.differences import compared
 from wholeball.season.season import Season, pool_tables
+from wholeball.usecases.bracket_pages import bracket_links, bracket_pages
+from wholeball.usecases.bracket_stands import brackets_stand
 from wholeball.usecases.calendar_pages import LINK, calendar_pages, has_calendar
 from wholeball.usecases.lay_out_pages import (
     FIELD,
@@ -59,7 +61,9 @@ class Made:
 
 def _write(made: Made, out: Path, *, printed: datetime) -> Path:
     season, proofs = made.read.season, made.proofs
+    stand = brackets_stand(made.read)
     more = (
+        *bracket_links(stand),
         *((LINK,) if has_calendar(made.read) else ()),
         Link(label="Rulings", href=RULINGS),
         *((Link(label="Proof", href=PROOF),) if proofs else ()),
@@ -77,6 +81,7 @@ def _write(made: Made, out: Path, *, printed: datetime) -> Path:
         INDEX: index_page(front, shell=shell, here=INDEX).encode(),
         **standings_pages(season, shell, hrefs),
         **games,
+        **bracket_pages(season.league.name, stand, shell, hrefs),
         **calendar_pages(made.read, shell),
         **rulebook_pages(season, shell),
         **ruling_pages(season.rulebook, shell),
