@@ -6,6 +6,8 @@ from pathlib import Path
 from typing import Final
 
 from cases.command_line import Run
+from cases.planned_season import PLANNING, RULEBOOK, write_folder
+from wholeball.files.folder import read_folder
 from wholeball.usecases.make_pages import make_pages
 
 SEASON: Final = """schema = 1
@@ -253,3 +255,33 @@ def test_a_season_of_one_bracket_has_one_page_of_it(tmp_path: Path) -> None:
     assert [one.name for one in out.glob("bracket*")] == ["bracket.html"]
     front = (out / "index.html").read_text(encoding="utf-8")
     assert '<a href="bracket.html">Bracket</a>' in front
+
+
+def test_a_planned_timetable_names_the_division_of_each_seed_and_the_draw_fills_it(
+    run: Run, tmp_path: Path
+) -> None:
+    finals = "".join(
+        f'[[play_offs]]\ngame = "{game}"\nround = 4\nhome = "seed 1 of {name}"\n'
+        f'away = "seed 2 of {name}"\n'
+        for game, name in (("P1", "Mixed"), ("P2", "Open"))
+    )
+    folder = write_folder(
+        tmp_path / "planned",
+        planning_toml=f"{PLANNING}{finals}",
+        teams_csv=TEAMS,
+        divisions_csv=LEVELS,
+        slots_csv="field,weekday,from,until,minutes\nMeadow 1,monday,18:00,22:00,75\n",
+    )
+    (folder / "rulebook.toml").write_text(RULEBOOK + BOOK.partition("\n")[2])
+    told = run("plan", folder, "--seconds", "5", "--reproducible", "--now", "2026-12-01T10:00")
+    assert told.status == 0, told.err
+    rows = (folder / "timetable.csv").read_text().splitlines()
+    assert sum("seed 1 of Mixed,seed 2 of Mixed" in row for row in rows) == 1
+    assert "no division plays for" not in run("bracket", folder).err
+    drawn = "1,Dogwood,Mixed\n2,Elm,Mixed\n1,Birch,Open\n2,Ash,Open\n"
+    (folder / "bracket.csv").write_text(f"seed,team,bracket\n{drawn}")
+    read = read_folder(folder)
+    known = [
+        (one.game, one.home, one.away) for one in read.timetable if one.stage == "play_off"
+    ]
+    assert sorted(known) == [("P1", "Dogwood", "Elm"), ("P2", "Birch", "Ash")]
