@@ -310,6 +310,39 @@ def test_a_rule_holds_in_the_last_plan_and_breaks_in_the_first(
     assert found(one, breaks) == says
 
 
+@pytest.mark.parametrize(
+    ("final", "says"),
+    [
+        (None, ["Ash has games in 1 week, and could in 2."]),
+        (at(28, EARLY), ["Ash has games in 1 week, and could in 2."]),
+        (at(21, EARLY), ["Ash has games in 1 week, and could in 2."]),
+        (at(14, EARLY), ["Ash has no game in week 2."]),
+        (at(7, EARLY), []),
+    ],
+)
+def test_weeks_that_a_team_cannot_fill_and_those_of_the_play_offs_cost_nothing(
+    final: tuple[Start, str] | None, says: list[str]
+) -> None:
+    """Two games of one week in a season of four: two weeks are idle in any plan."""
+    last = (
+        () if final is None else (pairing("F", Seeded(seed=1), Seeded(seed=2), 9, pool=None),)
+    )
+    places = {"1": at(0, EARLY), "3": at(0, LATE), "2": at(2, EARLY), "4": at(2, LATE)}
+    usable = slots((0, 2, 7, 14, 21, 28), (EARLY, LATE))
+    problem = question((*FOUR, *last), usable, rule("idle_week", "Ash", cost=4))
+    plan_ = places if final is None else {**places, "F": final}
+    report = check(problem, plan(plan_))
+    assert [one.says for one in report.lines] == says
+    assert report.total == 4 * len(says)
+
+
+def test_who_plays_as_often_as_there_are_games_for_is_never_idle_at_a_cost() -> None:
+    usable = slots((0, 7, 14, 21), (EARLY, MIDDLE, LATE))
+    problem = question(FOUR, usable, rule("idle_week", "Ash", cost=4))
+    late = {**APART, "3": at(21, EARLY)}
+    assert check(problem, plan(late)).total == 0
+
+
 def test_a_slot_of_fifty_nine_minutes_is_too_short_and_one_of_sixty_is_not() -> None:
     cup = (*FOUR[:3], pairing("4", "Birch", "Dogwood", 2, pool=None))
     for minutes, broken in (

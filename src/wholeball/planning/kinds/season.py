@@ -1,6 +1,7 @@
 """Has the kinds about the season as a whole: idle weeks, open nights, who is listed first."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from pydantic import Field
@@ -9,6 +10,7 @@ from wholeball.kernel.identity import TeamId
 from wholeball.planning.days import clock, day
 from wholeball.planning.kind import AnyKind, Found, Kind, Params, who
 from wholeball.planning.placed import Placed
+from wholeball.planning.problem import TimetableProblem
 from wholeball.planning.rule import Rule
 from wholeball.rulebook.sentence import counted
 
@@ -30,10 +32,48 @@ def idle_weeks(team: TeamId, rule: Rule, placed: Placed) -> tuple[int, ...]:
 
 
 def _idle(rule: Rule, params: Nothing, placed: Placed) -> Iterator[Found]:
+    """Count the weeks of the league in which a team could have a game more, and has none.
+
+    The weeks of the league are those before the one in which the play-offs begin. Who has fewer
+    games than there are of them cannot help being idle in some.
+    """
     del params
+    weeks = _league_weeks(placed)
+    games = _league_games(placed.problem, rule)
     for team in placed.concerned(rule):
-        for week in idle_weeks(team, rule, placed):
-            yield Found(about=team, games=(), says=f"{team} has no game in week {week + 1}.")
+        here = [one for one in placed.of(team, rule) if one.pairing.pool is not None]
+        busy = {placed.problem.week_of(one.start.night) for one in here}.intersection(weeks)
+        could = min(games[team], len(weeks))
+        if could == len(weeks):
+            for week in weeks:
+                if week not in busy:
+                    says = f"{team} has no game in week {week + 1}."
+                    yield Found(about=team, games=(), says=says)
+        elif len(busy) < could:
+            says = f"{team} has games in {counted(len(busy), 'week')}, and could in {could}."
+            yield Found(about=team, games=(), times=could - len(busy), says=says)
+
+
+def _league_weeks(placed: Placed) -> tuple[int, ...]:
+    """Return the weeks before the one in which the first game of no pool is played."""
+    weeks = [
+        placed.problem.week_of(one.start.night)
+        for one in placed.games
+        if one.pairing.pool is None
+    ]
+    begins = min(weeks, default=None)
+    return tuple(week for week in placed.weeks if begins is None or week < begins)
+
+
+def _league_games(problem: TimetableProblem, rule: Rule) -> Mapping[TeamId, int]:
+    """Count the games of pools that each team has, of those that a rule looks at."""
+    return Counter(
+        TeamId(side)
+        for one in problem.pairings
+        if one.pool is not None and rule.looks_at(is_play_off=False)
+        for side in one.sides
+        if isinstance(side, str)
+    )
 
 
 def _byes(rule: Rule, params: Difference, placed: Placed) -> Iterator[Found]:

@@ -266,11 +266,51 @@ def _on(least: Least, rule: Rule, params: Any) -> None:
 
 
 def _idle(least: Least, rule: Rule, params: Any) -> None:
+    """Charge weeks of the league that a team does not fill, as far as its games could.
+
+    The league's weeks end where the play-offs begin: by then `over` is 1.
+    """
     del params
+    weeks = _weeks(least)
+    over = _play_offs_begun(least, rule, weeks)
     for team in least.teams(rule):
-        for nights in _weeks(least):
-            idle = least.rows.column(cost=rule.cost)
-            least.rows.at_least([*least.columns(team, rule, nights), idle], 1, rule.rule)
+        games = [
+            least.on[one]
+            for one in least.certain.get(team, ())
+            if least.problem.by_game[one].pool is not None and least.looks_at(rule, one)
+        ]
+        free = max(0, len(weeks) - len(games))
+        if not over:
+            least.rows.always -= rule.cost * free
+        empty = []
+        for index, nights in enumerate(weeks):
+            idle = least.rows.column(cost=0 if over else rule.cost)
+            here = [on[night] for on in games for night in nights if night in on]
+            least.rows.at_least([*here, idle, *over[index : index + 1]], 1, rule.rule)
+            empty.append(idle)
+        if over:
+            empty += over[len(games) :]
+            charged = least.rows.column(cost=rule.cost, top=len(weeks))
+            signs = [*[1] * len(empty), -1]
+            least.rows.at_most([*empty, charged], free, rule.rule, signs)
+
+
+def _play_offs_begun(least: Least, rule: Rule, weeks: list[list[date]]) -> list[int]:
+    """Return by week how far the play-offs have begun; nothing where there are none."""
+    bracket = [on for game, on in least.on.items() if least.problem.by_game[game].pool is None]
+    found: list[int] = []
+    nights: set[date] = set()
+    for week in weeks if bracket else ():
+        nights.update(week)
+        here = [[on[night] for night in nights if night in on] for on in bracket]
+        over = least.rows.column()
+        for columns in here:
+            signs = [1, *[-1] * len(columns)]
+            least.rows.at_least([over, *columns], 0, rule.rule, signs)
+        every = [column for columns in here for column in columns]
+        least.rows.at_most([over, *every], 0, rule.rule, [1, *[-1] * len(every)])
+        found.append(over)
+    return found
 
 
 def _open_starts(least: Least, rule: Rule, params: Any) -> None:

@@ -5,22 +5,67 @@ from collections.abc import Iterable, Iterator
 from itertools import chain
 from typing import Final
 
-from wholeball.kernel.identity import TeamId
+from wholeball.kernel.identity import GameId, TeamId
 from wholeball.solvers.timetable.build import Build
 from wholeball.solvers.timetable.part import Part
 from wholeball.solvers.timetable.question import Read
 
 
 def _idle(build: Build, read: Read) -> None:
+    """Charge each week without a game of the league, but for those that no team can fill.
+
+    Weeks from the one on in which the play-offs begin are none of the league's; whoever has
+    fewer games than the league has weeks is idle in the rest of them for nothing.
+    """
+    begun = _begun(build, read)
     for team in read.teams:
-        for here in _by_week(build, read, team):
-            idle = build.rows.column(cost=read.rule.cost)
-            build.rows.at_least([*here, idle], 1, read.rule.rule)
+        games = [
+            game for game in build.question.games(team, read.rule) if _of_pool(build, game)
+        ]
+        weeks = list(_by_week(build, games))
+        spare = max(0, len(weeks) - len(games))
+        if not begun:
+            build.rows.always -= read.rule.cost * spare
+            for here in weeks:
+                idle = build.rows.column(cost=read.rule.cost)
+                build.rows.at_least([*here, idle], 1, read.rule.rule)
+            continue
+        idle_in = [build.rows.column() for _ in weeks]
+        for here, idle, over in zip(weeks, idle_in, begun, strict=True):
+            build.rows.at_least([*here, idle, over], 1, read.rule.rule)
+        charged = build.rows.column(cost=read.rule.cost, top=len(weeks))
+        columns = [*idle_in, *begun[len(games) :]]
+        build.rows.at_most(
+            [*columns, charged], spare, read.rule.rule, [*[1] * len(columns), -1]
+        )
 
 
-def _by_week(build: Build, read: Read, team: TeamId) -> Iterator[list[int]]:
+def _begun(build: Build, read: Read) -> list[int]:
+    """Return a column for each week, which is true where the play-offs have begun by then."""
+    bracket = [game for game in build.x if not _of_pool(build, game)]
+    if not bracket:
+        return []
+    so_far: dict[GameId, list[int]] = {game: [] for game in bracket}
+    begun = []
+    for starts in build.question.weeks.values():
+        over, week = build.rows.column(), frozenset(starts)
+        for game, columns in so_far.items():
+            columns += [column for start, column in build.each(game) if start in week]
+            signs = [1, *[-1] * len(columns)]
+            build.rows.at_least([over, *columns], 0, read.rule.rule, signs)
+        every = list(chain.from_iterable(so_far.values()))
+        build.rows.at_most([over, *every], 0, read.rule.rule, [1, *[-1] * len(every)])
+        begun.append(over)
+    return begun
+
+
+def _of_pool(build: Build, game: GameId) -> bool:
+    return build.question.problem.by_game[game].pool is not None
+
+
+def _by_week(build: Build, games: Iterable[GameId]) -> Iterator[list[int]]:
     """Yield the columns of a team's games week by week."""
-    by_place = build.grouped(build.question.games(team, read.rule))
+    by_place = build.grouped(games)
     for starts in build.question.weeks.values():
         yield list(chain.from_iterable(by_place.get(start, ()) for start in starts))
 
@@ -41,7 +86,7 @@ def _byes(build: Build, read: Read) -> None:
 
 
 def _exactly_idle(build: Build, read: Read, team: TeamId) -> Iterator[int]:
-    for here in _by_week(build, read, team):
+    for here in _by_week(build, build.question.games(team, read.rule)):
         idle = build.rows.column()
         build.rows.at_least([*here, idle], 1, read.rule.rule)
         for column in here:
