@@ -1,0 +1,1 @@
+"""Holds the pages of coordinators and of those who work a night."""

@@ -1,0 +1,1 @@
+"""Holds the pages that players and the public may see."""

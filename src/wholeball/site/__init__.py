@@ -1,0 +1,1 @@
+"""Puts the site together: its settings, its addresses, its start-up checks, its entry point."""

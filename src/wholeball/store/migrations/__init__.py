@@ -1,0 +1,1 @@
+"""Holds the steps by which the tables came to be."""

@@ -1,0 +1,1 @@
+"""Holds the pages where officials learn the rules."""
