@@ -10,7 +10,7 @@ demo: .venv/.run
 
 # The pure tests run once, in an environment that has nothing which they may not need.
 test: check
-	$(BIN)/python -m pytest --ignore=tests/pure
+	$(BIN)/python -m pytest -n auto --ignore=tests/pure
 	$(MAKE) pure
 
 check: .venv/.test
@@ -21,7 +21,7 @@ check: .venv/.test
 	$(BIN)/deptry src
 
 pure: .venv-pure/.done
-	.venv-pure/bin/python -m pytest --config-file=tests/pure/pytest.ini tests/pure
+	.venv-pure/bin/python -m pytest -n auto --config-file=tests/pure/pytest.ini tests/pure
 
 prove: .venv/.run
 	@for book in src/wholeball/rulebook/presets/*.toml $$(ls src/wholeball/rulebook/laws | sed -n 's/\(laws-.*\)\.toml/\1/p'); do \
@@ -32,7 +32,9 @@ bench: .venv/.test
 	$(BIN)/python -m benchmarks
 
 bench-plan: .venv/.test
-	$(BIN)/python -m benchmarks.timetables
+	@missed=0; for what in timetables if_instances; do \
+		$(BIN)/python -m benchmarks.$$what || missed=1; \
+	done; exit $$missed
 
 lock: .venv/.test
 	$(BIN)/uv pip compile --quiet --universal --generate-hashes --no-header --no-emit-index-url --group build pyproject.toml -o requirements/run.txt
