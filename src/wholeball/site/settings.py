@@ -19,6 +19,7 @@ WSGI_APPLICATION = "wholeball.site.wsgi.application"
 SITE_NAME = "Wholeball"
 
 INSTALLED_APPS = [
+    "wholeball.site",  # first, so that its templates stand before those of allauth
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
@@ -37,7 +38,6 @@ INSTALLED_APPS = [
     "wholeball.desk",
     "wholeball.noticeboard",
     "wholeball.study",
-    "wholeball.site",
 ]
 
 MIDDLEWARE = [
@@ -64,6 +64,7 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "wholeball.site.context.places",
             ],
         },
     }

@@ -2,7 +2,10 @@
 
 from django.urls import include, path
 
+from wholeball.site.views import account
+
 urlpatterns = [
+    path("account/", account.account, name="account"),
     path("accounts/", include("allauth.urls")),
     path("desk/", include("wholeball.desk.urls")),
     path("study/", include("wholeball.study.urls")),

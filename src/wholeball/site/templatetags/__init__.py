@@ -1,0 +1,1 @@
+"""Holds the pieces that the pages of every room are made of."""

@@ -1,0 +1,143 @@
+"""Draws the pieces that pages share: kick-off, states, faults, fields of a form, empty lists."""
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from django import template
+from django.forms import BaseForm, BoundField, CheckboxInput, RadioSelect
+from django.template.loader import render_to_string
+from django.urls import reverse
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+register = template.Library()
+
+LONG: Final = 3
+"""Signs in the centre circle beyond which they are set smaller."""
+
+PLACED: Final = frozenset({"before", "on", "over"})
+MARKS: Final = PLACED | {"must", "wish", "hold", "yellow", "red"}
+
+
+@register.simple_tag
+def mark(name: str) -> SafeString:
+    """Return the drawing of a mark, which is never shown without its word."""
+    if name not in MARKS:
+        raise ValueError(f"no mark is called {name!r}; there are {sorted(MARKS)}")
+    return render_to_string(f"site/marks/{name}.svg")
+
+
+@register.simple_tag
+def state(name: str, word: str) -> SafeString:
+    """Return a mark and its word: where the ball is, or which rule is touched."""
+    return format_html('<span class="state">{}{}</span>', mark(name), word)
+
+
+@register.simple_block_tag
+def kick(
+    content: SafeString, title: str, *, number: object = "", label: str = ""
+) -> SafeString:
+    """Return the head of a page; what stands between the tags is its lead."""
+    return render_to_string(
+        "site/kick.html",
+        {
+            "title": title,
+            "lead": content,
+            "number": str(number),
+            "label": label,
+            "is_long": len(str(number)) > LONG,
+        },
+    )
+
+
+@register.simple_block_tag
+def fault(content: SafeString, word: str, *, id: str = "") -> SafeString:  # noqa: A002 - as in HTML
+    """Return a fault: mark and word, then its sentences and the cure."""
+    return _post("fault", "must", word, content, id)
+
+
+@register.simple_block_tag
+def wish(content: SafeString, word: str, *, id: str = "") -> SafeString:  # noqa: A002 - as in HTML
+    """Return a wish that was not met: mark and word, then what it costs."""
+    return _post("fault wish", "wish", word, content, id)
+
+
+@register.simple_block_tag
+def why(content: SafeString, asks: str, *, is_open: bool = False) -> SafeString:
+    """Return a question that opens its reasons."""
+    return render_to_string(
+        "site/why.html", {"asks": asks, "content": content, "is_open": is_open}
+    )
+
+
+@register.simple_block_tag
+def nothing(content: SafeString, href: str = "", label: str = "") -> SafeString:
+    """Return what an empty list says, and the link to the first step."""
+    return render_to_string(
+        "site/nothing.html", {"content": content, "href": href, "label": label}
+    )
+
+
+@register.simple_tag(takes_context=True)
+def link(context: Mapping[str, Any], label: str, name: str, *words: object) -> SafeString:
+    """Return a link among those of a room, marked where it leads to the page shown."""
+    href = reverse(name, args=words)
+    path = getattr(context.get("request"), "path", "")
+    here = "page" if path == href else "true" if href != "/" and path.startswith(href) else ""
+    return format_html(
+        '<li><a href="{}"{}>{}</a></li>',
+        href,
+        format_html(' aria-current="{}"', here) if here else "",
+        label,
+    )
+
+
+@register.simple_tag
+def entry(field: BoundField) -> SafeString:
+    """Return a field of a form: label, hint, control, and its faults with their cure."""
+    if field.is_hidden:
+        return SafeString(field)
+    told = [f"{field.id_for_label}_hint"] if field.help_text else []
+    if field.errors:
+        told.append(f"{field.id_for_label}_fault")
+    more: dict[str, str | bool] = {"aria-describedby": " ".join(told)} if told else {}
+    if field.errors:
+        more["aria-invalid"] = "true"
+    return render_to_string(
+        "site/entry.html",
+        {
+            "field": field,
+            "control": field.as_widget(attrs=more),
+            "is_box": isinstance(field.field.widget, CheckboxInput),
+            "is_set": isinstance(field.field.widget, RadioSelect),
+        },
+    )
+
+
+@register.inclusion_tag("site/form.html")
+def entries(form: BaseForm) -> dict[str, Any]:
+    """Return every field of a form, its faults first with links to their fields."""
+    return {"form": form, "faulty": [field for field in form.visible_fields() if field.errors]}
+
+
+@register.inclusion_tag("site/faults.html")
+def faults(form: BaseForm) -> dict[str, Any]:
+    """Return the list of a form's faults, for a form that places its fields itself."""
+    return {"form": form, "faulty": [field for field in form.visible_fields() if field.errors]}
+
+
+@register.inclusion_tag("site/progress.html")
+def progress(**told: object) -> dict[str, object]:
+    """Return how far a task is: `says`, `percent`, `best`, `left`, `stop` (address to post to)."""
+    return dict(told)
+
+
+def _post(kind: str, name: str, word: str, content: SafeString, here: str) -> SafeString:
+    """Return sentences behind a post, solid or dotted."""
+    return format_html(
+        '<div class="{}"{}>{}{}</div>',
+        kind,
+        format_html(' id="{}"', here) if here else "",
+        state(name, word),
+        content,
+    )
