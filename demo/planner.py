@@ -45,7 +45,6 @@ class Planner:
         truth = self.truth
         write_planning(self.folder, truth.size, truth.pools)
         told = self._told("plan", "--now", _BEFORE)
-        timetable.number_rounds(self.path, truth.size)
         games = timetable.read_timetable(self.path, truth.pools)
         self._hold("planned", games, told)
         take(truth, games)

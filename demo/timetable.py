@@ -54,21 +54,6 @@ def _listed(row: dict[str, str], pool_of: dict[str, str]) -> Listed:
     )
 
 
-def number_rounds(path: Path, size: Size) -> None:
-    """Number the league's games by the week in which they are to be played, as people count."""
-    with path.open(encoding="utf-8", newline="") as file:
-        reader = csv.DictReader(file)
-        rows, names = list(reader), list(reader.fieldnames or ())
-    for row in rows:
-        if row["stage"] != "play_off":
-            week = (date.fromisoformat(row["date"]) - size.first_night).days // 7
-            row["round"] = f"{week + 1}"
-    with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.DictWriter(file, names, lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows)
-
-
 def place(one: Listed) -> Place:
     """Return when and where a game is to be played."""
     return one.day, one.start, one.field

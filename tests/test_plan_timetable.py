@@ -61,6 +61,27 @@ def test_the_timetable_that_is_replaced_is_kept_by_the_local_time_of_that(
     assert told.out.splitlines()[-2:] == [str(folder / TABLE), str(kept)]
 
 
+def test_rounds_are_weeks_and_a_repair_keeps_those_of_the_games_that_stay(
+    run: Run, tmp_path: Path
+) -> None:
+    """Four teams of one game a week: two games a round, as the calendar has them."""
+    weekly = PLANNING.replace("games_a_night", "games_a_week")
+    folder = write_folder(tmp_path, planning_toml=weekly)
+    planned(run, folder)
+    before = {one.game: one for one in read_folder(folder).timetable}
+    in_time = sorted(before.values(), key=lambda one: (one.day, one.start, one.field))
+    weeks = {one.day: one.round for one in in_time}
+    assert [one.round for one in in_time] == sorted(one.round for one in in_time)
+    assert sorted(weeks.values()) == list(range(1, len(weeks) + 1))
+    lost = next(day for day, number in weeks.items() if number == 2)
+    told = run("repair", folder, "--lost-night", lost, *QUICK, "--now", "2027-01-03T12:00")
+    assert told.status == 0, told.err
+    after = sorted(read_folder(folder).timetable, key=lambda one: one.day)
+    stay = [one for one in after if one == before[one.game]]
+    assert {one.day for one in before.values()} - {one.day for one in stay} == {lost}
+    assert [one.round for one in after] == sorted(one.round for one in after)
+
+
 def test_a_plan_that_is_only_tried_writes_nothing(run: Run, tmp_path: Path) -> None:
     folder = write_folder(tmp_path)
     told = run("plan", folder, *QUICK, *BEFORE, "--dry-run", "--json")

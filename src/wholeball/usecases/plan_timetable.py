@@ -19,6 +19,7 @@ from wholeball.league.fixture import Stage
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.counting import quick_reasons
 from wholeball.planning.problem import Pairing, Placement, TimetableProblem
+from wholeball.planning.turns import in_rounds, kept
 from wholeball.reports.timetable_words import infeasible, not_proved
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
 from wholeball.solvers.timetable.explain import explained
@@ -55,7 +56,8 @@ def plan_timetable(
 ) -> Planned:
     """Plan a season's timetable; what has been played stays where it was.
 
-    Once the season has begun, all else begins later than now. The timetable that is replaced
+    Once the season has begun, all else begins later than now. Rounds are numbered by the
+    calendar; once games have been played, those that do not move keep theirs. The timetable that is replaced
     is kept in timetables/.
 
     Raises:
@@ -75,7 +77,9 @@ def plan_timetable(
     )
     if not writes:
         return planned
-    written = write_plan(folder, problem, found.placements, problem.by_game, now=now, on=on)
+    stay = kept(problem, found.placements) if problem.played else ()
+    games = in_rounds(problem, found.placements, stay)
+    written = write_plan(folder, problem, found.placements, games, now=now, on=on)
     return Planned(
         read=read, problem=problem, plan=found, remarks=planned.remarks, written=written
     )

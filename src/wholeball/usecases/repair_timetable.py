@@ -14,6 +14,7 @@ from wholeball.kernel.identity import SiteId, TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.planning.answer import Impossible
 from wholeball.planning.problem import TimetableProblem
+from wholeball.planning.turns import in_rounds, kept
 from wholeball.reports.timetable_words import infeasible
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.changes import (
@@ -64,7 +65,8 @@ def repair_timetable(
 ) -> RepairedSeason:
     """Mend a season's timetable; what has begun by now stays, nights kept for rain are used.
 
-    Places that are lost are written into closures.csv together with the timetable.
+    Games that do not move keep their round. Places that are lost are written into closures.csv
+    together with the timetable.
 
     Raises:
         InputFaults: everything wrong with the folder, or why there is no plan (infeasible).
@@ -96,11 +98,12 @@ def repair_timetable(
     repaired = RepairedSeason(read=read, found=found, remarks=read.remarks, lost=lost)
     if not writes:
         return repaired
+    placements = found.plan.placements
     written = write_plan(
         folder,
         asked,
-        found.plan.placements,
-        found.problem.by_game,
+        placements,
+        in_rounds(found.problem, placements, kept(asked, placements)),
         now=now,
         on=None,
         lost=lost,
