@@ -8,6 +8,8 @@ from wholeball.files.absences import read_absences
 from wholeball.files.closures import FILE as CLOSURES_FILE
 from wholeball.files.closures import Closure, read_closures
 from wholeball.files.fields import FILE as FIELDS_FILE
+from wholeball.files.notices import FILE as NOTICES_FILE
+from wholeball.files.notices import read_notices
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
 from wholeball.files.planning_toml import (
     PlanningToml,
@@ -21,6 +23,7 @@ from wholeball.files.sites import FILE as SITES_FILE
 from wholeball.files.slots import FILE as SLOTS_FILE
 from wholeball.files.slots import Ground, read_slots
 from wholeball.league.league import League
+from wholeball.league.notice import Notice
 from wholeball.league.place import Field, Site
 from wholeball.planning.length import minutes_of
 from wholeball.planning.problem import Slot
@@ -41,6 +44,7 @@ class Planning:
     slots: tuple[Slot, ...]
     closures: tuple[Closure, ...]
     absences: tuple[Rule, ...]
+    notices: tuple[Notice, ...] = ()
 
 
 NO_PLANNING: Final = Planning(said=None, slots=(), closures=(), absences=())
@@ -63,11 +67,13 @@ def read_planning(
     has_fields = reading.has(FIELDS_FILE)
     known_fields = reading.known((one.field for one in fields), FIELDS_FILE)
     known_sites = reading.known((one.site for one in sites), SITES_FILE)
+    listed_fields = known_fields if has_fields else None
+    listed_sites = known_sites if reading.has(SITES_FILE) else None
     ground = None
     if league is not None:
         ground = Ground(
             league=league,
-            fields=known_fields if has_fields else None,
+            fields=listed_fields,
             sites={one.field: one.site for one in fields},
             minutes=None if book is None else league_minutes(book, said),
         )
@@ -76,18 +82,17 @@ def read_planning(
         slots=reading.rows(SLOTS_FILE, lambda data: read_slots(data, ground)),
         closures=reading.rows(
             CLOSURES_FILE,
-            lambda data: read_closures(
-                data,
-                league,
-                known_fields if has_fields else None,
-                known_sites if reading.has(SITES_FILE) else None,
-            ),
+            lambda data: read_closures(data, league, listed_fields, listed_sites),
         ),
         absences=reading.rows(
             ABSENCES_FILE,
             lambda data: read_absences(
                 data, league, None if league is None else known_teams(league)
             ),
+        ),
+        notices=reading.rows(
+            NOTICES_FILE,
+            lambda data: read_notices(data, league, listed_fields, listed_sites),
         ),
     )
 

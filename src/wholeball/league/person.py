@@ -10,15 +10,22 @@ Gender: TypeAlias = Literal["woman", "man", "other"]
 """What a person privately says it is; nobody asks for proof."""
 Membership: TypeAlias = Literal["club", "varsity", "former_varsity", "professional"]
 
+Shown: TypeAlias = Literal["initial", "full", "hidden"]
+"""How the public may read a name: initial and surname, all of it, or not at all."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Person:
-    """One person; `waiver_until` is the last day of a signed waiver, None where none is signed."""
+    """One person; `waiver_until` is the last day of a signed waiver, None where none is signed.
+
+    `shown` is the person's own choice.
+    """
 
     person: PersonId
     gender: Gender | None = None
     waiver_until: date | None = None
     member_of: tuple[Membership, ...] = ()
+    shown: Shown = "initial"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
