@@ -11,6 +11,7 @@ from wholeball.kernel.faults import WholeballError
 
 DATABASE: Final = "wholeball.sqlite3"
 SECRET: Final = "WHOLEBALL_SECRET_KEY"  # noqa: S105 - the name of a variable, no secret
+MOST_PROXIES: Final = 9
 ON: Final = frozenset({"1", "true", "yes", "on"})
 
 
@@ -18,7 +19,8 @@ ON: Final = frozenset({"1", "true", "yes", "on"})
 class Environment:
     """What the machine says; every part has the variable's name in its docs reference.
 
-    `secret` is empty where none was given.
+    `secret` is empty where none was given. `proxies` are the servers between a browser and this
+    site, whose word about the browser's address is believed.
     """
 
     data: Path
@@ -27,6 +29,7 @@ class Environment:
     hosts: tuple[str, ...]
     is_debug: bool
     is_https: bool
+    proxies: int
 
     @property
     def is_sqlite(self) -> bool:
@@ -38,7 +41,8 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
     """Return what the machine says of the site.
 
     Raises:
-        WholeballError: DATABASE_URL is no address of a database that can be used.
+        WholeballError: DATABASE_URL is no address of a database that can be used, or
+            WHOLEBALL_PROXIES no number.
     """
     data = Path(given.get("WHOLEBALL_DATA", "data")).resolve()
     hosts = given.get("WHOLEBALL_HOSTS", "127.0.0.1,localhost")
@@ -49,6 +53,18 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
         hosts=tuple(name.strip() for name in hosts.split(",") if name.strip()),
         is_debug=given.get("WHOLEBALL_DEBUG", "").lower() in ON,
         is_https=given.get("WHOLEBALL_HTTPS", "").lower() in ON,
+        proxies=_proxies(given.get("WHOLEBALL_PROXIES", "0")),
+    )
+
+
+def _proxies(text: str) -> int:
+    """Return how many servers stand before this one."""
+    if text.isascii() and text.isdecimal() and int(text) <= MOST_PROXIES:
+        return int(text)
+    raise WholeballError(
+        f"WHOLEBALL_PROXIES is {text!r}.",
+        fix=f"Write how many servers stand between a browser and this one: 0 to {MOST_PROXIES}.",
+        code="config",
     )
 
 

@@ -87,11 +87,15 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
+ACCOUNT_ADAPTER = "wholeball.site.adapter.AccountAdapter"
 ACCOUNT_LOGIN_METHODS = {"email"}
 ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*", "password2*"]
 ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_EMAIL_VERIFICATION = "optional"
 ACCOUNT_SESSION_REMEMBER = False
+ACCOUNT_LOGOUT_REDIRECT_URL = "/"
+ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key"}  # the key: account and address
+ALLAUTH_TRUSTED_PROXY_COUNT = HERE.proxies
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
 LOGIN_REDIRECT_URL = "/"
@@ -104,6 +108,7 @@ CSRF_COOKIE_SECURE = HERE.is_https
 CSRF_COOKIE_HTTPONLY = True
 SECURE_SSL_REDIRECT = HERE.is_https
 SECURE_HSTS_SECONDS = 31_536_000 if HERE.is_https else 0
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HERE.proxies else None
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
 CONTENT_SECURITY_POLICY = {

@@ -1,0 +1,148 @@
+"""Tests that people sign in and out, by invitation only, and that nobody guesses passwords."""
+
+from http import HTTPStatus
+
+import pytest
+from django.contrib.sessions.models import Session
+from django.core import mail
+from django.core.cache import cache
+from django.test import Client
+
+from wholeball.store.models import Account
+
+PASSWORD = "a meadow in October"  # noqa: S105 - of accounts that live for one test
+LOGIN = "/accounts/login/"
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def _nobody_guessed_before() -> None:
+    cache.clear()
+
+
+@pytest.fixture
+def account() -> Account:
+    return Account.objects.create_user("ines@league.invalid", PASSWORD, name="Ines Farrowby")
+
+
+def signed_in(client: Client, password: str = PASSWORD, **more: str) -> int:
+    """Type a password, and return the status of the answer."""
+    typed = {"login": "ines@league.invalid", "password": password}
+    return client.post(LOGIN, typed, **more).status_code  # type: ignore[arg-type]
+
+
+def test_the_right_password_signs_in_and_leads_to_the_start(
+    client: Client, account: Account
+) -> None:
+    answer = client.post(LOGIN, {"login": account.email, "password": PASSWORD})
+    assert (answer.status_code, answer.headers["Location"]) == (302, "/")
+    assert client.session["_auth_user_id"] == str(account.pk)
+
+
+def test_a_wrong_password_keeps_what_was_typed_and_signs_nobody_in(
+    client: Client, account: Account
+) -> None:
+    answer = client.post(LOGIN, {"login": account.email, "password": "something else"})
+    assert answer.status_code == HTTPStatus.OK
+    assert b'value="ines@league.invalid"' in answer.content
+    assert b"something else" not in answer.content
+    assert "_auth_user_id" not in client.session
+
+
+def test_signing_out_by_a_link_alone_changes_nothing(client: Client, account: Account) -> None:
+    client.force_login(account)
+    page = client.get("/accounts/logout/")
+    assert page.status_code == HTTPStatus.OK
+    assert client.session["_auth_user_id"] == str(account.pk)
+    client.post("/accounts/logout/")
+    assert "_auth_user_id" not in client.session
+
+
+def test_without_an_invitation_no_account_can_be_made(client: Client) -> None:
+    shown = client.get("/accounts/signup/")
+    assert b"Accounts are made by invitation" in shown.content
+    sent = client.post(
+        "/accounts/signup/",
+        {"email": "x@league.invalid", "password1": PASSWORD, "password2": PASSWORD},
+    )
+    assert b"Accounts are made by invitation" in sent.content
+    assert not Account.objects.exists()
+
+
+@pytest.mark.usefixtures("account")
+def test_the_fifth_wrong_password_is_read_and_the_sixth_is_not(client: Client) -> None:
+    told = [signed_in(client, f"guess {number}") for number in range(1, 7)]
+    assert told == [HTTPStatus.OK] * 5 + [HTTPStatus.TOO_MANY_REQUESTS]
+    assert signed_in(client) == HTTPStatus.TOO_MANY_REQUESTS
+
+
+@pytest.mark.usefixtures("account")
+def test_who_signs_in_from_elsewhere_is_not_slowed_by_a_strangers_guesses(
+    client: Client,
+) -> None:
+    for number in range(10):
+        signed_in(client, f"guess {number}", REMOTE_ADDR="192.0.2.9")
+    assert signed_in(Client(), REMOTE_ADDR="198.51.100.7") == HTTPStatus.FOUND
+
+
+@pytest.mark.usefixtures("account")
+def test_the_session_that_was_there_before_signing_in_is_gone_after(client: Client) -> None:
+    session = client.session
+    session["planted"] = "yes"
+    session.save()
+    before = session.session_key
+    signed_in(client)
+    assert client.session.session_key != before
+    assert not Session.objects.filter(session_key=before).exists()
+
+
+@pytest.mark.parametrize(
+    "planted", ["//evil.invalid/", "https://evil.invalid/", "javascript:x"]
+)
+def test_nobody_is_led_off_the_site_after_signing_in(
+    client: Client, account: Account, planted: str
+) -> None:
+    typed = {"login": account.email, "password": PASSWORD, "next": planted}
+    assert client.post(f"{LOGIN}?next={planted}", typed).headers["Location"] == "/"
+
+
+def test_a_reset_asked_for_under_another_host_sends_no_mail(
+    client: Client, account: Account
+) -> None:
+    answer = client.post(
+        "/accounts/password/reset/",
+        {"email": account.email},
+        headers={"host": "evil.invalid"},
+    )
+    assert answer.status_code == HTTPStatus.BAD_REQUEST
+    assert mail.outbox == []
+    client.post("/accounts/password/reset/", {"email": account.email})
+    assert [sent.to for sent in mail.outbox] == [[account.email]]
+
+
+@pytest.mark.usefixtures("account")
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/account/",
+        "/accounts/password/change/",
+        "/accounts/2fa/",
+        "/accounts/2fa/totp/activate/",
+        "/accounts/2fa/webauthn/add/",
+        "/accounts/sessions/",
+        "/accounts/email/",
+        "/accounts/logout/",
+    ],
+)
+def test_every_page_of_the_account_is_drawn_in_the_sites_look(
+    client: Client, path: str
+) -> None:
+    signed_in(client)
+    page = client.get(path, follow=True)
+    assert page.status_code == HTTPStatus.OK
+    text = page.content.decode()
+    assert text.count("<h1>") == 1
+    assert "site/site.css" in text
+    assert " style=" not in text
+    assert "<style" not in text
