@@ -4,10 +4,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from wholeball.cli import scorecard_answers as answers
 from wholeball.game.paper import PaperCard
 from wholeball.game.rules import GameRules
 from wholeball.kernel.text import visible
+from wholeball.usecases import scorecard_answers as answers
 
 _T = TypeVar("_T")
 

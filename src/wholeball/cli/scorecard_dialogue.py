@@ -8,8 +8,6 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal, InvalidOperation
 from typing import Any, Literal, TypeVar
 
-from wholeball.cli import scorecard_answers as answers
-from wholeball.cli import scorecard_before as before
 from wholeball.cli.scorecard_ending import EndingQuestions
 from wholeball.game.paper import (
     PaperCard,
@@ -24,6 +22,8 @@ from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
 from wholeball.reports.game_entries import SIGNERS, capital
 from wholeball.reports.game_told import period_name
+from wholeball.usecases import scorecard_answers as answers
+from wholeball.usecases import scorecard_before as before
 
 _T = TypeVar("_T")
 _Shown = TypeVar("_Shown", bound=PaperYellow)

@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from typing import Any, Final, get_args
 
-from wholeball.cli import scorecard_answers as answers
-from wholeball.cli import scorecard_before as before
 from wholeball.cli.scorecard_asking import Asking
 from wholeball.game.happenings import BrokenOff, Forfeited
 from wholeball.game.paper import PaperBrokenOff, PaperDefault, PaperForfeit
 from wholeball.game.paper_checks import ended
 from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED
+from wholeball.usecases import scorecard_answers as answers
+from wholeball.usecases import scorecard_before as before
 
 _BLAMED: Final = ("disorder", "numbers", "other")
 """Reasons to break a game off of which a side may be to blame."""
