@@ -66,7 +66,8 @@ class Checks:
         account = self.truth.accounts[game]
         if account.listed.stage == "play_off":
             return outcome(account, since=account.listed.day)
-        found = self._counted(account.listed.pool, on, up_to=self.truth.size.rounds)
+        pool = account.listed.pool
+        found = self._counted(pool, on, up_to=self.truth.last_round(pool))
         return next((one for one in found.games if one.game == game), None)
 
     def _counts(self, one: Outcome) -> tuple[object, ...]:
@@ -240,10 +241,10 @@ class Checks:
 
     def ratings(self, on: date) -> None:
         """Compare every team's exact average, and whether it is enough for the play-offs."""
-        rules, size = self.truth.rules, self.truth.size
+        rules = self.truth.rules
         expected = {}
         for pool, teams in self.truth.pools.items():
-            found = self._counted(pool, on, up_to=size.rounds)
+            found = self._counted(pool, on, up_to=self.truth.last_round(pool))
             for team in teams:
                 values = rated(found, team, rules)
                 mean = average(values, rules)

@@ -127,10 +127,13 @@ def _rained(course: Course) -> str:
     )
 
 
+def _last_table(course: Course, number: int, pool: str) -> str:
+    return f"season/standings-{number}-round-{course.truth.last_round(pool)}.html"
+
+
 def _season(course: Course) -> Part:
-    last = course.truth.size.rounds
     tables = tuple(
-        Link(label=pool, href=f"season/standings-{number}-round-{last}.html")
+        Link(label=pool, href=_last_table(course, number, pool))
         for number, pool in enumerate(course.truth.pools, start=1)
     )
     doors = (

@@ -49,6 +49,10 @@ class Truth:
         placed = {team for teams in self.pools.values() for team in teams}
         return {one.name: one for one in self.invented.teams() if one.name in placed}
 
+    def last_round(self, pool: str) -> int:
+        """Return the last round of a pool: a game that moves may come after all others."""
+        return max(one.round for one in self.league if one.pool == pool)
+
     def known(self, on: date) -> list[Outcome]:
         """Return what the league's games count as on a day."""
         return newest(self.outcomes, on)

@@ -82,6 +82,77 @@ def test_rounds_are_weeks_and_a_repair_keeps_those_of_the_games_that_stay(
     assert [one.round for one in after] == sorted(one.round for one in after)
 
 
+def sides(folder: Path) -> list[tuple[str, ...]]:
+    read = read_folder(folder)
+    league = [(f"{one.home}", f"{one.away}") for one in read.timetable]
+    bracket = [(f"{one.home}", f"{one.away}") for one in read.open_fixtures]
+    return sorted(tuple(sorted(pair)) for pair in (*league, *bracket))
+
+
+def test_until_a_game_is_played_a_plan_has_the_games_that_planning_toml_asks_for(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = write_folder(tmp_path)
+    planned(run, folder)
+    all_meet = sides(folder)
+    write_folder(folder, planning_toml=f"meetings = 2\n{PLANNING}")
+    told = run("check", folder)
+    says = (
+        "planning.toml asks for 6 games of each team of pool A, and timetable.csv has 3. Plan "
+        f"again: wholeball plan {folder}"
+    )
+    assert (told.status, says in told.out) == (0, True)
+    assert run("explain", folder, *BEFORE).out.startswith(
+        "12 games, 24 places to play them in."
+    )
+    planned(run, folder)
+    assert sides(folder) == sorted(2 * all_meet)
+    final = '[[play_offs]]\ngame = "F"\nround = 9\nhome = "seed 1"\naway = "seed 2"\n'
+    long = f"{SLOTS}Meadow 1,,2027-02-12,,,18:00,19:30,,,90\n"
+    write_folder(folder, planning_toml=PLANNING + final, slots_csv=long)
+    planned(run, folder)
+    assert sides(folder) == sorted([*all_meet, ("seed 1", "seed 2")])
+    third = PLANNING + final.replace("seed 2", "seed 3")
+    write_folder(folder, planning_toml=third, slots_csv=long)
+    planned(run, folder)
+    assert sides(folder) == sorted([*all_meet, ("seed 1", "seed 3")])
+
+
+def test_once_a_game_is_played_a_plan_of_other_games_is_refused(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = write_folder(tmp_path)
+    planned(run, folder)
+    before = (folder / TABLE).read_bytes()
+    one = min(read_folder(folder).timetable, key=lambda each: each.day)
+    row = f"{one.game},{one.round},{one.day},{one.home},{one.away},2,0\n"
+    write_folder(
+        folder, results_csv=f"{RESULTS}{row}", planning_toml=f"games_each = 2\n{PLANNING}"
+    )
+    told = run("plan", folder, *QUICK, "--now", "2027-01-12T12:00")
+    assert told.status == 1
+    assert (
+        "Games have been played, and planning.toml asks for 2 games of each team of pool A, and "
+        "timetable.csv has 3. Let planning.toml say what timetable.csv has, or write the games "
+        "that come or go into timetable.csv, and plan again. Nothing was written."
+    ) in " ".join(told.err.split())
+    assert (folder / TABLE).read_bytes() == before
+    write_folder(folder, planning_toml=f"games_each = 3\n{PLANNING}")
+    assert run("plan", folder, *QUICK, "--now", "2027-01-12T12:00").status == 0
+
+
+def test_a_team_that_left_before_the_first_game_is_not_planned_again(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = write_folder(tmp_path)
+    planned(run, folder)
+    now = ("--now", "2027-01-03T12:00")
+    assert run("repair", folder, "--withdraw", "Dogwood", *QUICK, *now).status == 0
+    assert run("plan", folder, *QUICK, *now).status == 0
+    assert {"Dogwood"}.isdisjoint(name for pair in sides(folder) for name in pair)
+    assert len(sides(folder)) == 3
+
+
 def test_a_plan_that_is_only_tried_writes_nothing(run: Run, tmp_path: Path) -> None:
     folder = write_folder(tmp_path)
     told = run("plan", folder, *QUICK, *BEFORE, "--dry-run", "--json")
@@ -118,6 +189,9 @@ def test_once_the_season_has_begun_what_was_played_stays_and_the_rest_comes_late
         "1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
         "2,1,2027-01-04,18:55,Meadow 1,Cedar,Dogwood\n"
         "3,2,2027-01-11,18:00,Meadow 1,Ash,Cedar\n"
+        "4,2,2027-01-11,18:55,Meadow 1,Birch,Dogwood\n"
+        "5,3,2027-01-25,18:00,Meadow 1,Ash,Dogwood\n"
+        "6,3,2027-01-25,18:55,Meadow 1,Birch,Cedar\n"
     )
     folder = write_folder(
         tmp_path,

@@ -6,16 +6,16 @@ from datetime import datetime
 from typing import Final
 
 from wholeball.files.folder import SeasonFolder
+from wholeball.files.planned_games import differences, games_each, league_games, refused
 from wholeball.files.planning import league_minutes, play_off_minutes
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
-from wholeball.files.planning_toml import PlanningToml, amount_of, unknown_games
+from wholeball.files.planning_toml import PlanningToml, unknown_games
 from wholeball.files.slots import FILE as SLOTS_FILE
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId, PoolId, SiteId, TeamId
 from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.planning.gone import gone
-from wholeball.planning.pairings import pairings
 from wholeball.planning.problem import (
     Closed,
     Lock,
@@ -28,43 +28,65 @@ from wholeball.planning.problem import (
 )
 from wholeball.planning.rule import Rule
 from wholeball.planning.shared import shared_players
-from wholeball.rulebook.sentence import counted
 
+Fixtures = Mapping[GameId, Fixture | OpenFixture]
 _LENGTHS: Final = ("length of a league game", "length of a play-off game")
 _AFTER: Final = "after what brings its sides"
 
 
-def problem_of(read: SeasonFolder, *, on: datetime | None = None) -> TimetableProblem:
+def problem_of(
+    read: SeasonFolder, *, on: datetime | None = None, as_planned: bool = False
+) -> TimetableProblem:
     """Return the question that a season folder asks.
 
     Its games are those of timetable.csv where that has any, and else those of the pools; games
-    of planning.toml's play-offs come to them. What has been played stays where it was; with
-    `on`, a local time, all else begins then or later. A team that has left is none of its teams.
+    of planning.toml's play-offs come to them. With `as_planned` they are those that planning.toml
+    asks for, whatever timetable.csv lists, until one has been played. What has been played stays
+    where it was; with `on`, a local time, all else begins then or later. A team that has left is
+    none of its teams.
 
     Raises:
         InputFaults: planning.toml names games that there are not.
-        WholeballError: there is nothing to plan by, or the games cannot be counted out.
+        WholeballError: there is nothing to plan by, the games cannot be counted out, or games
+            have been played and planning.toml asks for others than there are.
     """
-    return _Question(read, on).problem()
+    return _Question(read, on, as_planned).problem()
+
+
+def other_games(read: SeasonFolder) -> tuple[str, ...]:
+    """Say where timetable.csv lists other games than planning.toml asks for."""
+    return _Question(read, None, as_planned=True).others()
 
 
 @dataclass(frozen=True, slots=True)
 class _Question:
     read: SeasonFolder
     on: datetime | None
+    as_planned: bool
+
+    def others(self) -> tuple[str, ...]:
+        listed = self._listed(self._fixtures())
+        return differences(self._said(), self.read.season.league.pools, listed)
 
     def problem(self) -> TimetableProblem:
         said = self._said()
         fixtures = self._fixtures()
-        announced = tuple(_placed(one) for one in fixtures.values())
-        played = {one.game: one for one in announced if one.game in self._played()}
+        listed = self._listed(fixtures)
+        played = {game: _placed(fixtures[game]) for game in fixtures if game in self._played()}
+        left = self._left(said, listed, frozenset(played)) if listed else frozenset()
         open_slots, closed = self._slots(played)
-        games = (*self._games(said, fixtures, len(open_slots)), *self._to_come(said, fixtures))
+        if not listed or self._is_other(said, listed, played):
+            fixtures = {}
+            listed = tuple(one for one in listed if one.pool is None and not said.play_offs)
+            beside = [*listed, *said.play_offs]
+            listed = (*self._league(said, left, len(open_slots), beside), *listed)
+        names = {one.game for one in listed}
+        games = (*listed, *(one for one in said.play_offs if one.game not in names))
+        announced = tuple(_placed(one) for one in fixtures.values())
         faults = unknown_games(said, games)
         if faults:
             raise InputFaults(faults)
         league = self.read.season.league
-        left = self._left(said, games, frozenset(played)) if fixtures else frozenset()
         teams = tuple(one for one in league.teams if one.team not in left)
         return TimetableProblem(
             timezone=league.timezone,
@@ -109,7 +131,7 @@ class _Question:
             )
         return planning.said
 
-    def _fixtures(self) -> Mapping[GameId, Fixture | OpenFixture]:
+    def _fixtures(self) -> Fixtures:
         both: tuple[Fixture | OpenFixture, ...] = (
             *self.read.timetable,
             *self.read.open_fixtures,
@@ -163,79 +185,48 @@ class _Question:
                 minutes=minutes,
             )
 
-    def _games(
-        self, said: PlanningToml, fixtures: Mapping[GameId, Fixture | OpenFixture], places: int
+    def _league(
+        self, said: PlanningToml, left: frozenset[TeamId], places: int, beside: list[Pairing]
     ) -> tuple[Pairing, ...]:
-        league = self.read.season.league
-        if fixtures:
-            pools = {one.team: one.pool for one in league.teams}
-            return tuple(_pairing(one, pools) for one in fixtures.values())
+        """Return the games of the league that planning.toml asks of those who have not left."""
         if self.read.rows:
             raise WholeballError(
                 f"results.csv has games, and {TIMETABLE_FILE} has none.",
                 fix=f"Write the games that were played into {TIMETABLE_FILE} first.",
                 code="contradiction",
             )
-        amounts = {
-            pool: self._amount(said, pool, teams) for pool, teams in league.pools.items()
+        pools = {
+            pool: [team for team in teams if team not in left]
+            for pool, teams in self.read.season.league.pools.items()
         }
-        needed = sum(games for _, _, games in amounts.values())
-        if needed > places:
-            raise _infeasible(
-                f"{counted(needed, 'game needs', 'games need')} {counted(needed, 'place')}, and "
-                f"there {'is' if places == 1 else 'are'} {places:,}: {needed - places:,} too few.",
-                "Open more fields or nights in slots.csv, or let each team play fewer games.",
-            )
-        found: list[Pairing] = []
-        for pool, (games_each, meetings, _) in amounts.items():
-            found += pairings(
-                {pool: league.pools[pool]},
-                games_each=games_each,
-                meetings=meetings,
-                first=len(found) + 1,
-            )
-        return tuple(found)
+        return league_games(said, pools, places=places, beside=beside)
 
-    def _amount(
-        self, said: PlanningToml, pool: PoolId, teams: tuple[TeamId, ...]
-    ) -> tuple[int | None, int, int]:
-        """Return the games each, the meetings, and how many games a pool has in all."""
-        amount, number = amount_of(said.entry, pool), len(teams)
-        if number < 2:
-            raise _infeasible(
-                f"Pool {pool} has {counted(number, 'team')}, and nobody to play.",
-                "Give it another team in teams.csv, or put the team into another pool.",
-            )
-        if number % 2 and not said.entry.byes:
-            raise _infeasible(
-                f"Pool {pool} has {number} teams, an odd number, which needs byes.",
-                "Write byes = true in planning.toml, or add a team.",
-            )
-        if amount.games_each is None:
-            return None, amount.meetings, number * (number - 1) // 2 * amount.meetings
-        if number * amount.games_each % 2:
-            raise _infeasible(
-                f"The {number} teams of pool {pool} cannot play {amount.games_each} games each: "
-                "both are odd.",
-                "Change games_each by one, or the number of teams.",
-            )
-        return amount.games_each, 1, number * amount.games_each // 2
+    def _listed(self, fixtures: Fixtures) -> tuple[Pairing, ...]:
+        pools = {one.team: one.pool for one in self.read.season.league.teams}
+        return tuple(_pairing(one, pools) for one in fixtures.values())
+
+    def _is_other(
+        self, said: PlanningToml, listed: tuple[Pairing, ...], played: object
+    ) -> bool:
+        """Tell whether planning.toml asks for other games than the timetable lists.
+
+        Raises:
+            WholeballError: it does, and games have been played.
+        """
+        if not self.as_planned or not listed:
+            return False
+        found = differences(said, self.read.season.league.pools, listed)
+        if found and played:
+            raise refused(found)
+        return bool(found)
 
     def _left(
         self, said: PlanningToml, games: tuple[Pairing, ...], played: frozenset[GameId]
     ) -> frozenset[TeamId]:
         def amount(pool: PoolId, teams: int) -> int:
-            own = amount_of(said.entry, pool)
-            meets = (teams - 1) * own.meetings
-            return meets if own.games_each is None else own.games_each
+            return games_each(said, pool, teams)
 
         return gone(self.read.season.league.pools, games, played, amount)
-
-    def _to_come(
-        self, said: PlanningToml, fixtures: Mapping[GameId, Fixture | OpenFixture]
-    ) -> Iterator[Pairing]:
-        """Yield the play-offs of planning.toml that timetable.csv does not list yet."""
-        yield from (one for one in said.play_offs if one.game not in fixtures)
 
     def _own_rules(self, said: PlanningToml, games: tuple[Pairing, ...]) -> Iterator[Rule]:
         """Yield what the rulebook and the blocks ask of a timetable."""
@@ -293,9 +284,3 @@ def _pairing(one: Fixture | OpenFixture, pools: Mapping[TeamId, PoolId]) -> Pair
     if isinstance(one, Fixture) and one.stage == "league":
         pool = pools.get(one.home)
     return Pairing(game=one.game, home=one.home, away=one.away, round=one.round, pool=pool)
-
-
-def _infeasible(says: str, fix: str) -> WholeballError:
-    return WholeballError(
-        says, fix=f"{fix} {TIMETABLE_FILE} was not touched.", code="infeasible"
-    )

@@ -57,4 +57,4 @@ def what_helps(folder: Path, budget: Budget, *, now: datetime) -> tuple[Help, ..
 
 def _problem(folder: Path, now: datetime) -> TimetableProblem:
     read = read_folder(folder)
-    return problem_of(read, on=from_now(read, now))
+    return problem_of(read, on=from_now(read, now), as_planned=True)

@@ -58,7 +58,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *(fault for sheet in read.sheets for fault in _resumed(sheet, folder)),
             *(fault for sheet in read.sheets for fault in _on_both_sides(sheet, names)),
             *(_ineligible(one, read, names, folder) for one in found),
-            *timetable_remarks(read),
+            *timetable_remarks(read, folder),
             *unwritten_forfeits(to_come(read.season, past)),
             *_fees(read),
             *crew_doubts(read),

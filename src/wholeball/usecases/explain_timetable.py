@@ -33,12 +33,12 @@ def explain_timetable(folder: Path, *, now: datetime) -> Explained:
         WholeballError: there is nothing to plan by.
     """
     read = read_folder(folder)
-    problem = problem_of(read, on=from_now(read, now))
+    problem = problem_of(read, on=from_now(read, now), as_planned=True)
     reasons = why_not(problem)
-    is_announced = bool(problem.announced)
+    present = problem_of(read)
     return Explained(
         read=read,
         problem=problem,
         why_not=reasons if reasons.reasons else None,
-        report=check(problem_of(read), problem.announced) if is_announced else None,
+        report=check(present, present.announced) if present.announced else None,
     )

@@ -56,18 +56,20 @@ def plan_timetable(
 ) -> Planned:
     """Plan a season's timetable; what has been played stays where it was.
 
-    Once the season has begun, all else begins later than now. Rounds are numbered by the
+    Its games are those that planning.toml asks for; once one has been played, timetable.csv must
+    have the same. Once the season has begun, all else begins later than now. Rounds are numbered by the
     calendar; once games have been played, those that do not move keep theirs. The timetable that is replaced
     is kept in timetables/.
 
     Raises:
         InputFaults: everything wrong with the folder, or why there is no plan (infeasible).
-        WholeballError: no plan was found in the time, the folder changed meanwhile, or the disk
-            refuses.
+        WholeballError: there is nothing to plan by, planning.toml asks for other games than have
+            been played of, no plan was found in the time, the folder changed meanwhile, or the
+            disk refuses.
     """
     read = read_folder(folder)
     on = from_now(read, now)
-    problem = problem_of(read, on=on)
+    problem = problem_of(read, on=on, as_planned=True)
     found = _planned(problem, budget, watch or Watch())
     planned = Planned(
         read=read,
@@ -79,7 +81,9 @@ def plan_timetable(
         return planned
     stay = kept(problem, found.placements) if problem.played else ()
     games = in_rounds(problem, found.placements, stay)
-    written = write_plan(folder, problem, found.placements, games, now=now, on=on)
+    written = write_plan(
+        folder, problem, found.placements, games, now=now, on=on, as_planned=True
+    )
     return Planned(
         read=read, problem=problem, plan=found, remarks=planned.remarks, written=written
     )
@@ -123,12 +127,13 @@ def write_plan(  # noqa: PLR0913 - each comes from somewhere else
     *,
     now: datetime,
     on: datetime | None,
+    as_planned: bool = False,
     lost: Sequence[Lost] = (),
 ) -> tuple[Path, ...]:
     """Write a plan as the folder's timetable, and keep the one that it replaces.
 
-    `asked` is the question that the folder asked when the search began, as of the local time `on`;
-    `lost` is what comes to closures.csv with the plan.
+    `asked` is the question that the folder asked when the search began, as of the local time `on`
+    and with the games that planning.toml asks for where `as_planned`; `lost` is what comes to closures.csv with the plan.
 
     Raises:
         InputFaults: the folder with it would not be read, and nothing was written.
@@ -136,7 +141,7 @@ def write_plan(  # noqa: PLR0913 - each comes from somewhere else
     """
     with held_folder(folder):
         read = read_folder(folder)
-        if problem_of(read, on=on) != asked:
+        if problem_of(read, on=on, as_planned=as_planned) != asked:
             raise WholeballError(
                 f"{folder} was changed while the timetable was planned.",
                 fix="Nothing was written. Plan again.",
