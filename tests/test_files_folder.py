@@ -78,7 +78,13 @@ def test_a_folder_started_from_a_preset_is_read_without_a_remark(
     )
     write_files(tmp_path, contents)
     read = read_folder(tmp_path)
-    assert read == SeasonFolder(season=read.season, published=(), remarks=())
+    planning = read.planning
+    assert planning.said is not None
+    assert read == SeasonFolder(season=read.season, published=(), remarks=(), planning=planning)
+    assert (planning.slots, [one.rule for one in planning.said.rules]) == (
+        (),
+        ["one game a night"],
+    )
     assert read.season.rulebook == load(preset(name), file="x").rulebook
     assert (read.season.league.first_day, read.season.league.last_day) == days
     assert (read.season.league.teams, read.season.results) == ((), ())

@@ -1,6 +1,7 @@
 """A timetable is planned, checked and repaired as a coordinator types it."""
 
 import json
+import re
 from datetime import UTC, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
@@ -151,6 +152,47 @@ def test_a_team_that_left_before_the_first_game_is_not_planned_again(
     assert run("plan", folder, *QUICK, *now).status == 0
     assert {"Dogwood"}.isdisjoint(name for pair in sides(folder) for name in pair)
     assert len(sides(folder)) == 3
+
+
+def test_a_new_season_says_what_to_fill_in_until_it_can_be_planned(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = tmp_path / "autumn"
+    assert run("new", folder, "--first-day", "2027-01-18").status == 0
+    told = run("plan", folder, *QUICK, *BEFORE)
+    assert told.status == 1
+    assert (
+        "There is no slot to play in: slots.csv is missing or has no row. Give it a row for each "
+        "field and weekday, such as: Meadow 1,monday,,,,18:00,21:00,,,"
+    ) in told.err
+    slots = folder / "slots.csv"
+    slots.write_text(f"{slots.read_text()}Meadow 1,monday,,,,18:00,21:00,,,\n")
+    told = run("plan", folder, *QUICK, *BEFORE)
+    assert "There is no team to plan for: teams.csv has no row. Give it a row for" in told.err
+    (folder / "teams.csv").write_text(TEAMS)
+    assert run("plan", folder, *QUICK, *BEFORE).status == 0
+    assert len(sides(folder)) == 6
+
+
+def test_every_example_in_the_planning_toml_of_a_new_season_can_be_used(
+    run: Run, tmp_path: Path
+) -> None:
+    folder = tmp_path / "autumn"
+    assert run("new", folder, "--first-day", "2027-01-18").status == 0
+    path = folder / "planning.toml"
+    examples = [
+        line.removeprefix("# ") if re.match(r"# (\[|[a-z_]+ = )", line) else line
+        for line in path.read_text().splitlines()
+    ]
+    path.write_text("\n".join(examples))
+    (folder / "teams.csv").write_text(TEAMS)
+    planning = read_folder(folder).planning
+    assert planning.said is not None
+    assert [one.rule for one in planning.said.rules] == ["one game a night", "late games"]
+    assert [one.game for one in planning.said.play_offs] == ["F"]
+    assert planning.said.entry.games_each == 5
+    assert planning.said.entry.pools["A"].meetings == 2
+    assert [f"{one}" for one in planning.said.entry.spare_nights] == ["2027-04-11"]
 
 
 def test_a_plan_that_is_only_tried_writes_nothing(run: Run, tmp_path: Path) -> None:

@@ -25,8 +25,15 @@ def league_games(
     """Return the games of the league; those `beside` have their names already.
 
     Raises:
-        WholeballError: the games cannot be counted out, or there are fewer places than games.
+        WholeballError: there is no team, the games cannot be counted out, or there are fewer
+            places than games.
     """
+    if not pools:
+        raise WholeballError(
+            "There is no team to plan for: teams.csv has no row.",
+            fix="Give it a row for each team.",
+            code="missing_file",
+        )
     amounts = {pool: _amount(said, pool, len(teams)) for pool, teams in pools.items()}
     needed = sum(games for _, _, games in amounts.values())
     if needed > places:

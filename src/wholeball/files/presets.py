@@ -6,6 +6,7 @@ from typing import Final
 from zoneinfo import available_timezones
 
 from wholeball.files.results import COLUMNS as RESULT_COLUMNS
+from wholeball.files.slots import COLUMNS as SLOT_COLUMNS
 from wholeball.files.table import write_table
 from wholeball.files.teams import COLUMNS as TEAM_COLUMNS
 from wholeball.kernel.faults import WholeballError
@@ -46,6 +47,7 @@ def starting_folder(
     starter = files("wholeball.files").joinpath("starter")
     season = starter.joinpath("season.toml").read_text(encoding="utf-8")
     readme = starter.joinpath("README.md").read_text(encoding="utf-8")
+    planning = starter.joinpath("planning.toml").read_text(encoding="utf-8")
     told = season.format(
         name="Our league", timezone=timezone, first_day=first_day, last_day=last_day
     )
@@ -55,4 +57,6 @@ def starting_folder(
         "rulebook.toml": preset(preset_name),
         "teams.csv": write_table([column.name for column in TEAM_COLUMNS], []),
         "results.csv": write_table([column.name for column in RESULT_COLUMNS], []),
+        "planning.toml": planning.format(folder=folder, last_day=last_day).encode(),
+        "slots.csv": write_table([column.name for column in SLOT_COLUMNS], []),
     }

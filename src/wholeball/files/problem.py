@@ -126,7 +126,7 @@ class _Question:
         if not planning.slots:
             raise WholeballError(
                 f"There is no slot to play in: {SLOTS_FILE} is missing or has no row.",
-                fix="Give it a row for each field and weekday.",
+                fix="Give it a row for each field and weekday, such as: Meadow 1,monday,,,,18:00,21:00,,,",
                 code="missing_file",
             )
         return planning.said
