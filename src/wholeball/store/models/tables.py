@@ -39,7 +39,7 @@ _KEPT: Final = frozenset({"id", "season", "position"})
 _FIELDS: Final = {
     model.FILE: {
         field.db_column or field.name: field.name
-        for field in model._meta.concrete_fields  # noqa: SLF001 - Django's own name for them
+        for field in model._meta.concrete_fields
         if field.name not in _KEPT
     }
     for model in _ALL

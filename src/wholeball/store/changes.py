@@ -1,0 +1,87 @@
+"""Says what writes changed, in words, and puts back what one of them changed."""
+
+from collections.abc import Collection, Sequence
+from datetime import UTC
+from typing import Final, TypeAlias
+
+from wholeball.kernel.faults import WholeballError
+from wholeball.store.models import TABLES, Change, Season
+from wholeball.store.rows import same_ends
+
+PRIVATE: Final = frozenset({"people.csv", "not_cleared.csv", "discipline.csv"})
+"""Files whose rows are shown to nobody who does not ask for them."""
+_MOST: Final = 3
+Line: TypeAlias = str | Sequence[str]
+
+
+def changed(old: Sequence[Line], new: Sequence[Line]) -> tuple[int, list[Line], list[Line]]:
+    """Return from which line on two texts differ, the lines that went, and those that came."""
+    first, behind = same_ends(tuple(old), tuple(new))
+    return first, [*old[first : len(old) - behind]], [*new[first : len(new) - behind]]
+
+
+def changes_since(season: Season, version: int, names: Collection[str]) -> list[Change]:
+    """Return what was changed in some files after a version, oldest first. 1 query."""
+    found = Change.objects.filter(season=season, version__gt=version, name__in=names)
+    return list(found.select_related("account").order_by("version", "name"))
+
+
+def told(change: Change) -> str:
+    """Say who changed what: "timetable.csv, by Kim at 2026-11-26 09:05 UTC: ...".
+
+    Of a private file only that it was changed.
+    """
+    who = f", by {change.account}" if change.account is not None else ""
+    at = f"{change.at.astimezone(UTC):%Y-%m-%d %H:%M} UTC"
+    head = f"{change.name}{who} at {at}"
+    if change.name in PRIVATE:
+        return head
+    parts = [
+        f"{word}: {_shown(change.name, lines)}"
+        for word, lines in (("taken out", change.gone), ("written in", change.came))
+        if lines
+    ]
+    return f"{head}: {'; '.join(parts)}" if parts else head
+
+
+def conflict(changes: Sequence[Change]) -> WholeballError:
+    """Return what refuses a write upon an older version."""
+    said = ". ".join(map(told, changes))
+    return WholeballError(
+        f"It was changed while you worked on it. {said}.",
+        fix="Nothing of yours was written. Look at what changed, and make your change to that.",
+        code="conflict",
+    )
+
+
+def undone(change: Change, lines: Sequence[Line]) -> list[Line]:
+    """Return the lines of a file as they are now, without what a change did to them.
+
+    Raises:
+        WholeballError: what it wrote has been changed since.
+    """
+    now, came = [*map(_plain, lines)], [*map(_plain, change.came)]
+    places = [change.place, *range(len(now) - len(came) + 1)] if came else [change.place]
+    for place in places:
+        if place <= len(now) and now[place : place + len(came)] == came:
+            return [*lines[:place], *change.gone, *lines[place + len(came) :]]
+    raise WholeballError(
+        f"{change.name} was changed again since then, at the same place.",
+        fix="Take back the later change first, or mend it by hand.",
+        code="conflict",
+    )
+
+
+def _plain(line: Line) -> Line:
+    return line if isinstance(line, str) else [*line]
+
+
+def _shown(name: str, lines: Sequence[Line]) -> str:
+    some = [line.strip() if isinstance(line, str) else _row(line) for line in lines[:_MOST]]
+    rest = len(lines) - _MOST
+    what = "rows" if name in TABLES else "lines"
+    return " | ".join(some) + (f" and {rest:,} more {what}" if rest > 0 else "")
+
+
+def _row(cells: Sequence[str]) -> str:
+    return ", ".join(filter(None, cells))

@@ -1,0 +1,57 @@
+"""Lets one writer at a time change a season, and tells whoever worked on an older version."""
+
+from collections.abc import Collection, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from threading import RLock
+from typing import Final
+
+from django.db import transaction
+
+from wholeball.store.changes import changes_since, conflict
+from wholeball.store.models import Account, Season
+
+LOCK: Final = RLock()
+"""Held by whoever writes in this process; the database keeps other processes apart."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Writer:
+    """Who writes and when, and which version of the season they looked at; None for any."""
+
+    account: Account | None
+    at: datetime
+    version: int | None = None
+
+
+@contextmanager
+def held(season: Season) -> Iterator[Season]:
+    """Hold a season against other writers, in one transaction. 1 query.
+
+    Whoever holds it may hold it again.
+    """
+    with LOCK, transaction.atomic():
+        yield Season.objects.select_for_update().get(pk=season.pk)
+
+
+@contextmanager
+def writing(
+    season: Season, version: int | None = None, names: Collection[str] = ()
+) -> Iterator[Season]:
+    """Hold a season and give it a new version at the end. 2 queries, 3 with a version.
+
+    `names` are the files that will be written: what others changed in other files meanwhile is
+    no conflict.
+
+    Raises:
+        WholeballError: one of those files was changed after that version, and how.
+    """
+    with held(season) as now:
+        if version is not None and version != now.version:
+            changes = changes_since(now, version, names)
+            if changes:
+                raise conflict(changes)
+        now.version += 1
+        yield now
+        now.save(update_fields=["version", "log_head"])
