@@ -112,4 +112,12 @@ def booklet_html(
     """
     made = booklet(book, printed=shell.printed)
     page = Page(here=here, title=made.name, spot=made.spot)
-    return rendered("booklet.html", page, shell, made=made, field=field, pdfs=pdfs)
+    return rendered(
+        "booklet.html",
+        page,
+        shell,
+        made=made,
+        field=field,
+        pdfs=pdfs,
+        here_at=lambda article: f"#{article.anchor}",
+    )

@@ -1,12 +1,14 @@
-"""Makes the pages of the calendar: all weeks, and one page a team and a field."""
+"""Makes the pages of the calendar: all weeks or one, and one page a team, a field and a night."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date
 
+from wholeball.kernel.identity import GameId
 from wholeball.planning.problem import Slot
 from wholeball.reports.calendar import Entry, loads, of_field, of_team, weeks
 from wholeball.reports.calendar_svg import loads_svg
+from wholeball.reports.dates import day
 from wholeball.reports.figures import score
 from wholeball.reports.shell import Link, Page, Shell, Spot, rendered
 from wholeball.rulebook.sentence import counted
@@ -16,7 +18,8 @@ from wholeball.rulebook.sentence import counted
 class Calendar:
     """A timetable to show; slots are those that can be used, where they are known.
 
-    `teams` and `fields` lead to the pages of each by their names.
+    `teams` and `fields` lead to the pages of each by their names; `weeks`, `nights` and `pages`
+    to those of weeks, nights and games, as far as they have one.
     """
 
     league: str
@@ -25,6 +28,22 @@ class Calendar:
     slots: tuple[Slot, ...]
     teams: dict[str, str]
     fields: dict[str, str]
+    weeks: Mapping[int, str] = field(default_factory=dict)
+    nights: Mapping[date, str] = field(default_factory=dict)
+    pages: Mapping[GameId, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfTeam:
+    """What the page of a team says beside its games; names are as the public may read them.
+
+    `stands` says how it stands in its table, whose page is `table`.
+    """
+
+    colours: str
+    stands: str
+    table: str
+    people: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,32 +57,45 @@ class ListLine:
     more: str = ""
 
 
-def calendar_page(told: Calendar, *, shell: Shell, here: str) -> str:
-    """Return the page of all weeks."""
+def calendar_page(
+    told: Calendar, *, shell: Shell, here: str, week: int | None = None, under: str = ""
+) -> str:
+    """Return the page of all weeks, or of one of those that have a page."""
     found = loads(told.games, told.slots, first_day=told.first_day)
     to_come = sum(one.is_to_come for one in told.games)
+    every = weeks(told.games, told.slots, first_day=told.first_day)
     return rendered(
         "calendar.html",
-        Page(here=here, title="Calendar", spot=_spot(told.games)),
+        Page(
+            here=here,
+            title="Calendar",
+            spot=_spot(told.games),
+            under=under,
+            about="" if week is None else f"week {week}",
+        ),
         shell,
         league=told.league,
-        weeks=weeks(told.games, told.slots, first_day=told.first_day),
+        shown=week,
+        hrefs=told.weeks,
+        nights=told.nights,
+        pages=told.pages,
+        weeks=[one for one in every if week in (None, one.number)],
         loads=loads_svg(found, title="Games a week"),
         has_loads=bool(found),
         has_places=bool(told.slots),
         to_come=counted(to_come, "game") if to_come else "",
         teams=_links(told.teams),
         fields=_links(told.fields),
-        hrefs=told.teams,
     )
 
 
-def team_page(told: Calendar, team: str, *, shell: Shell, under: str) -> str:
-    """Return the page of one team: its games, and how many it plays each week."""
+def team_page(
+    told: Calendar, team: str, *, shell: Shell, under: str, more: OfTeam | None = None
+) -> str:
+    """Return the page of one team: its games, how many it plays each week, and `more` of it."""
     games = of_team(told.games, team)
     return _list_page(
         told,
-        games,
         Page(
             here=told.teams[team],
             title=team,
@@ -73,6 +105,7 @@ def team_page(told: Calendar, team: str, *, shell: Shell, under: str) -> str:
         ),
         shell,
         lines=[line_of_team(one, team) for one in games],
+        more=more,
     )
 
 
@@ -81,7 +114,6 @@ def field_list_page(told: Calendar, field: str, *, shell: Shell, under: str) -> 
     games = of_field(told.games, field)
     return _list_page(
         told,
-        games,
         Page(
             here=told.fields[field],
             title=field,
@@ -96,6 +128,40 @@ def field_list_page(told: Calendar, field: str, *, shell: Shell, under: str) -> 
             )
             for one in games
         ],
+    )
+
+
+def night_page(told: Calendar, night: date, *, shell: Shell, under: str) -> str:
+    """Return the page of one night: its games by start and field, as far as they have ended."""
+    games = tuple(one for one in told.games if one.night == night)
+    return _list_page(
+        told,
+        Page(
+            here=told.nights[night],
+            title=day(night),
+            spot=_spot(games),
+            under=under,
+            about="calendar",
+        ),
+        shell,
+        lines=[_line_of_night(one) for one in games],
+        has_loads=False,
+    )
+
+
+def _line_of_night(one: Entry) -> ListLine:
+    ended = one.ended
+    sides = (("", one.home), ("v", one.away))
+    if ended is None or ended.goals is None:
+        more = "" if ended is None else ended.by
+        return ListLine(entry=one, sides=sides, where=one.field, number=one.at, more=more)
+    kicks = "" if ended.kicks is None else f"kicks {score(*ended.kicks)}"
+    return ListLine(
+        entry=one,
+        sides=sides,
+        where=one.field,
+        number=score(*ended.goals),
+        more=", ".join(filter(None, (one.at, ended.by, kicks))),
     )
 
 
@@ -128,8 +194,15 @@ def _own_first(goals: tuple[int, int], one: Entry, team: str) -> tuple[int, int]
 
 
 def _list_page(
-    told: Calendar, games: Sequence[Entry], page: Page, shell: Shell, *, lines: list[ListLine]
+    told: Calendar,
+    page: Page,
+    shell: Shell,
+    *,
+    lines: list[ListLine],
+    more: OfTeam | None = None,
+    has_loads: bool = True,
 ) -> str:
+    games = [one.entry for one in lines]
     return rendered(
         "calendar_list.html",
         page,
@@ -138,6 +211,9 @@ def _list_page(
         lines=lines,
         loads=loads_svg(loads(games, first_day=told.first_day), title="Games a week"),
         back=page.under,
+        pages=told.pages,
+        more=more,
+        has_loads=has_loads and bool(lines),
     )
 
 

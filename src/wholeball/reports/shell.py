@@ -26,18 +26,23 @@ class Shell:
     """What all pages of one folder share: the links to each other, and what the foot says.
 
     `rulebook` and `digest` are the name and the digits of the rulebook that everything on the
-    pages was computed from; `printed` is local time.
+    pages was computed from; `printed` is local time, and `as_of` what it is the time of.
+    `styles` are the style sheets in their order. What stands `within` a page of a site is made
+    without head, links and foot: those are the site's.
     """
 
     links: tuple[Link, ...]
     rulebook: str
     digest: str
     printed: datetime
+    as_of: str = "printed"
+    styles: tuple[str, ...] = ("assets/wholeball.css",)
+    within: bool = False
 
     @property
     def foot(self) -> str:
         """Return what stands under every page, but for the rulebook's name."""
-        return f"{self.digest[:SHORT]}, printed {moment(self.printed)}"
+        return f"{self.digest[:SHORT]}, {self.as_of} {moment(self.printed)}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,7 +27,7 @@ def calendar_pages(read: SeasonFolder, shell: Shell) -> dict[str, bytes]:
     """Return the pages and the PDFs by the names of their files; none without a timetable."""
     if not has_calendar(read):
         return {}
-    told = _calendar(read)
+    told = calendar_of(read)
     pages = {CALENDAR: calendar_page(told, shell=shell, here=CALENDAR)}
     for team, href in told.teams.items():
         pages[href] = team_page(told, team, shell=shell, under=CALENDAR)
@@ -47,7 +47,8 @@ def calendar_pdfs(told: Calendar, *, printed: datetime) -> dict[str, bytes]:
     }
 
 
-def _calendar(read: SeasonFolder) -> Calendar:
+def calendar_of(read: SeasonFolder) -> Calendar:
+    """Return the timetable to show, each team and field with the file of its page."""
     league = read.season.league
     games = entries(read.timetable, read.open_fixtures, _ended(read.season))
     fields = sorted({one.field for one in games}, key=lambda one: (len(one), one))

@@ -65,7 +65,11 @@ def show_results(folder: Path, *, night: date | None = None) -> ResultsShown:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder.
     """
-    read = read_folder(folder)
+    return results_of(read_folder(folder), night=night)
+
+
+def results_of(read: SeasonFolder, *, night: date | None = None) -> ResultsShown:
+    """Return all results of a season that was read, or those of one night."""
     stand = _standing(read.season)
     lines = sorted(_lines(read, stand), key=_in_order)
     shown = tuple(one for one in lines if night in (None, one.day))

@@ -1,0 +1,50 @@
+"""Makes the page of the results of one round, with what does not stand as it was played."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from wholeball.reports.not_as_played import Change
+from wholeball.reports.shell import Page, Shell, Spot, rendered
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResultTold:
+    """One result as it counts; `when` says what is known of its night, start and field."""
+
+    home: str
+    away: str
+    score: str
+    when: str
+    href: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundTold:
+    """The results of one round, and the pages of all rounds that have one.
+
+    `to_come` counts the games of the timetable that are without a result, of any round.
+    """
+
+    league: str
+    number: int
+    results: Sequence[ResultTold]
+    changes: Sequence[Change]
+    hrefs: Mapping[int, str]
+    to_come: int
+
+
+def results_page(told: RoundTold, *, shell: Shell, here: str, under: str) -> str:
+    """Return the page of one round; number 0 stands for a season without a result."""
+    count = len(told.results)
+    return rendered(
+        "results.html",
+        Page(
+            here=here,
+            under=under,
+            title="Results",
+            about=f"round {told.number}" if told.number else "",
+            spot=Spot(number=f"{count}", label="result" if count == 1 else "results"),
+        ),
+        shell,
+        told=told,
+    )

@@ -1,0 +1,176 @@
+"""Tells what the public may know of tonight: on, off, or when the next word comes.
+
+It is computed from facts alone: the games of the timetable, what is closed, and what the league
+has said of the night. It never tells that a field is safe.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from typing import Final, TypeAlias
+
+from wholeball.files.closures import Closure
+from wholeball.files.folder import SeasonFolder
+from wholeball.kernel.identity import GameId, SiteId
+from wholeball.league.fixture import Fixture, OpenFixture, of_night
+from wholeball.league.notice import Notice
+from wholeball.reports.noticeboard_page import (
+    GameTonight,
+    PlaceTold,
+    TonightTold,
+    Word,
+)
+from wholeball.rulebook.sentence import counted
+
+Listed: TypeAlias = Fixture | OpenFixture
+_WORDS: Final[dict[Word, str]] = {"on": "on", "off": "off", "later": "later", "none": ""}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What holds at a place: a word, the time of the next one where it is to come, and more."""
+
+    word: Word
+    next_word: time | None = None
+    more: str = ""
+
+    def says(self, at: time) -> str:
+        """Return the word as it is read at a time of the day: a promise that lapsed is told."""
+        if self.word != "later" or self.next_word is None:
+            return _WORDS[self.word]
+        if at < self.next_word:
+            return f"next word at {self.next_word:%H:%M}"
+        return f"next word was due at {self.next_word:%H:%M}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tonight:
+    """A night of a season as it stands: each game with what holds on its field."""
+
+    night: date
+    games: tuple[tuple[Listed, Told], ...]
+    sites: dict[str, SiteId]
+
+    @property
+    def told(self) -> set[Told]:
+        """What holds somewhere tonight."""
+        return {told for _, told in self.games}
+
+
+def tonight(read: SeasonFolder, night: date) -> Tonight:
+    """Return what holds for each game of a night, by start and field."""
+    sites = {one.field: one.site for one in read.fields}
+    every: tuple[Listed, ...] = (*read.timetable, *read.open_fixtures)
+    games = of_night(every, night)
+    notices = [one for one in read.planning.notices if one.night == night]
+    closures = [one for one in read.planning.closures if one.first <= night <= one.last]
+    return Tonight(
+        night=night,
+        games=tuple(
+            (one, _told(one, sites.get(one.field), notices, closures)) for one in games
+        ),
+        sites=sites,
+    )
+
+
+def promised(read: SeasonFolder, night: date) -> tuple[time, ...]:
+    """Return the times of a night at which its line changes by the clock alone."""
+    notices = (one for one in read.planning.notices if one.night == night)
+    return tuple(sorted({one.next_word for one in notices if one.next_word is not None}))
+
+
+def line(found: Tonight, now: datetime) -> TonightTold:
+    """Return the line that everybody reads first; `now` is local."""
+    at = now.time()
+    if not found.games:
+        return TonightTold(word="none", says="No game tonight.")
+    if len(found.told) > 1:
+        return TonightTold(word="later", says=_mixed(found, at), places=_places(found, at))
+    (told,) = found.told
+    return TonightTold(
+        word=told.word,
+        says=_whole(told, found, at),
+        more=(told.more,) if told.more else (),
+    )
+
+
+def games_told(
+    found: Tonight, now: datetime, hrefs: Mapping[GameId, str]
+) -> tuple[GameTonight, ...]:
+    """Return the games of tonight; `hrefs` are the pages of games that have one."""
+    return tuple(
+        GameTonight(
+            at=f"{one.start:%H:%M}",
+            home=f"{one.home}",
+            away=f"{one.away}",
+            field=one.field,
+            word=told.word,
+            says=told.says(now.time()),
+            href=hrefs.get(one.game, ""),
+        )
+        for one, told in found.games
+    )
+
+
+def _whole(told: Told, found: Tonight, at: time) -> str:
+    match told.word:
+        case "on":
+            games = counted(len(found.games), "game")
+            first = min(one.start for one, _ in found.games)
+            return f"Tonight is on: {games}, the first at {first:%H:%M}."
+        case "off":
+            return "Tonight is off."
+        case _:
+            return f"Tonight: {told.says(at)}."
+
+
+def _mixed(found: Tonight, at: time) -> str:
+    on = sum(told.word == "on" for _, told in found.games)
+    off = sum(told.word == "off" for _, told in found.games)
+    waiting = len(found.games) - on - off
+    times = sorted({told.says(at) for _, told in found.games if told.word == "later"})
+    parts = (
+        *((f"{counted(on, 'game')} on",) if on else ()),
+        *((f"{counted(off, 'game')} off",) if off else ()),
+        *((f"{counted(waiting, 'game')}: {', '.join(times)}",) if waiting else ()),
+    )
+    return f"Tonight: {'; '.join(parts)}."
+
+
+def _places(found: Tonight, at: time) -> tuple[PlaceTold, ...]:
+    """Return what holds place by place: a site in one line where all of it has one word."""
+    by_site: dict[str, list[tuple[str, Told]]] = {}
+    for one, told in found.games:
+        by_site.setdefault(found.sites.get(one.field, one.field), []).append((one.field, told))
+    lines: list[PlaceTold] = []
+    for site, fields in by_site.items():
+        if len({told for _, told in fields}) == 1:
+            lines.append(_place(site, fields[0][1], at))
+        else:
+            lines += [_place(field, told, at) for field, told in dict.fromkeys(fields)]
+    return tuple(lines)
+
+
+def _place(place: str, told: Told, at: time) -> PlaceTold:
+    return PlaceTold(place=place, word=told.word, says=told.says(at), more=told.more)
+
+
+def _told(
+    one: Listed, site: SiteId | None, notices: Iterable[Notice], closures: Iterable[Closure]
+) -> Told:
+    """Return what holds for a game: what is closed is off; else the last word about its field."""
+    last = next((word for word in reversed([*notices]) if word.covers(one.field, site)), None)
+    if any(_closes(closure, one, site) for closure in closures):
+        more = last.says if last is not None and last.state == "off" else ""
+        return Told("off", more=more)
+    if last is None:
+        return Told("on")
+    return Told(last.state, last.next_word, last.says)
+
+
+def _closes(closure: Closure, one: Listed, site: SiteId | None) -> bool:
+    """Tell whether a closure takes the start of a game."""
+    if closure.field not in (None, one.field) or closure.site not in (None, site):
+        return False
+    begins, ends = closure.begins or time.min, closure.ends
+    return begins <= one.start and (ends is None or one.start < ends)
