@@ -7,7 +7,14 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 from wholeball.game.event import Moment
 from wholeball.game.happenings import EventId
-from wholeball.game.state import CardLine, GameState, Question, Rating, Resumption
+from wholeball.game.state import (
+    CardLine,
+    GameState,
+    ProtestLine,
+    Question,
+    Rating,
+    Resumption,
+)
 from wholeball.kernel.identity import PersonId, Side, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.player import Rosters
@@ -91,6 +98,7 @@ class GameSheet:
     check-in was not written down it has those only whom the scorecard names. `unknown` are the
     entries that nobody can be told from, `asked` the questions that nobody has answered.
     `resumed_on` are the days of the nights after the first, None where one is not written down.
+    `protests` are those that were made, whether somebody has ruled on them or not.
     """
 
     fixture: Fixture
@@ -104,6 +112,7 @@ class GameSheet:
     ratings: tuple[Rating, ...] = ()
     is_certified: bool = False
     resumed_on: tuple[date | None, ...] = ()
+    protests: tuple[ProtestLine, ...] = ()
 
     @property
     def has_ended(self) -> bool:
@@ -153,6 +162,7 @@ def sheet_of(
         resumed_on=tuple(
             None if one.on is None else date.fromisoformat(one.on) for one in state.resumptions
         ),
+        protests=state.protests,
     )
 
 

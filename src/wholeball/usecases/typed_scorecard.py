@@ -1,0 +1,251 @@
+"""Reads a paper scorecard that was typed in on one sheet; an answer that is emptied goes."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal, InvalidOperation
+from typing import Any, Final, TypeVar, get_args
+
+from wholeball.game.happenings import BrokenOff, Forfeited, Signer
+from wholeball.game.paper import (
+    PaperBrokenOff,
+    PaperCard,
+    PaperDefault,
+    PaperForfeit,
+    PaperKicks,
+    PaperRating,
+    PaperRed,
+    PaperRefusal,
+    PaperYellow,
+)
+from wholeball.game.paper_checks import rating_misfits
+from wholeball.game.rules import GameRules
+from wholeball.game.state import Score
+from wholeball.kernel.faults import Fault, InputFaults, Place
+from wholeball.kernel.identity import Side
+from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED
+from wholeball.usecases import scorecard_answers as answers
+from wholeball.usecases import scorecard_before as before
+from wholeball.usecases.scorecard_sheet import Rater, rated_by
+
+FILE: Final = "the scorecard"
+MOST_LINES: Final = 100
+MOST_KICKS: Final = 60
+_HOME: Final[Side] = "home"
+"""Stands for a side that cannot be read; no card is made of it."""
+_T = TypeVar("_T")
+_Shown = TypeVar("_Shown", bound=PaperYellow)
+
+
+def card_of(typed: Mapping[str, str], *, rules: GameRules, was: PaperCard) -> PaperCard:
+    """Return the scorecard that the answers make; what the sheet does not ask for is kept.
+
+    Raises:
+        InputFaults: every answer that cannot be read, each with its name as its column.
+    """
+    return _Sheet(typed, rules, was).card()
+
+
+@dataclass(slots=True)
+class _Sheet:
+    """Reads the answers and gathers what is wrong with them."""
+
+    typed: Mapping[str, str]
+    rules: GameRules
+    was: PaperCard
+    faults: list[Fault] = field(default_factory=list)
+
+    def card(self) -> PaperCard:
+        periods = self._scores(1, self.rules.periods)
+        overtime: tuple[Score, ...] = ()
+        if self.rules.has_overtime:
+            overtime = self._scores(self.rules.periods + 1, self.rules.last_period)
+        if overtime and len(periods) < self.rules.periods:
+            self._wrong(f"period_{self.rules.periods}", "Fill it in: overtime comes after it.")
+        kicks = self._kicks() if self.rules.has_kicks else None
+        ending = self._ending()
+        goals, _ = before.scorers(self.was, (*periods, *overtime))
+        yellow = self._cards("yellow", PaperYellow, self.was.yellow)
+        red = self._cards("red", PaperRed, self.was.red)
+        ratings = self._ratings(ending)
+        signing = self._read("signed", answers.signing, answers.Signing((), has_refusals=False))
+        refused = self._refusals(signing.signed)
+        note = self._read("note", answers.note, "", is_long=True)
+        if self.faults:
+            raise InputFaults(self.faults)
+        return PaperCard(
+            periods=periods,
+            overtime=overtime,
+            home_players=self.was.home_players,
+            away_players=self.was.away_players,
+            kicks=kicks,
+            resumed=self.was.resumed,
+            goals=goals,
+            ratings=ratings,
+            signed=signing.signed,
+            refused=refused,
+            note=note,
+            yellow=yellow,
+            red=red,
+            **ending,
+        )
+
+    def _wrong(self, name: str, cure: str) -> None:
+        self.faults.append(
+            Fault(
+                code="type",
+                place=Place(file=FILE, column=name),
+                says=f"{name} cannot be read.",
+                value=self.typed.get(name, "")[:80],
+                cure=cure,
+            )
+        )
+
+    def _read(
+        self, name: str, read: Callable[[str], _T], otherwise: _T, *, is_long: bool = False
+    ) -> _T:
+        """Return an answer as it is read; a fault, and something else, where it cannot be."""
+        given = self.typed.get(name, "").replace("\r\n", "\n")
+        try:
+            if is_long:
+                return read("\n".join(map(answers.readable, given.strip().split("\n"))))
+            return read(answers.readable(given))
+        except answers.Unclear as unclear:
+            self._wrong(name, str(unclear))
+            return otherwise
+
+    def _lines(self, name: str, read: Callable[[str], _T | None]) -> list[_T]:
+        """Return what each line says, without empty ones."""
+        found: list[_T] = []
+        lines = self.typed.get(name, "").strip().splitlines()
+        if len(lines) > MOST_LINES:
+            self._wrong(name, f"It has {len(lines):,} lines; at most {MOST_LINES} are read.")
+            return found
+        for number, line in enumerate(lines, start=1):
+            try:
+                one = read(answers.readable(line))
+            except answers.Unclear as unclear:
+                self._wrong(name, f"Line {number}: {unclear}")
+                continue
+            if one is not None:
+                found.append(one)
+        return found
+
+    def _scores(self, first: int, last: int) -> tuple[Score, ...]:
+        found: list[Score] = []
+        for period in range(first, last + 1):
+            name = f"period_{period}"
+            score = self._read(name, answers.score, None)
+            if score is not None and len(found) < period - first:
+                self._wrong(f"period_{period - 1}", "Fill it in: a later period has goals.")
+            if score is not None:
+                found.append(score)
+        return tuple(found)
+
+    def _kicks(self) -> PaperKicks | None:
+        first = self._read("kicks_first", answers.side_or_none, None)
+        names = ("kicks_home", "kicks_away")
+        if first is None:
+            for name in names:
+                if self.typed.get(name, "").strip():
+                    self._wrong("kicks_first", "Say who kicked first.")
+                    return None
+            return None
+        home, away = (self._read(name, _marks, "") for name in names)
+        return before.with_takers(PaperKicks(first=first, home=home, away=away), self.was.kicks)
+
+    def _ending(self) -> dict[str, Any]:
+        """Return the keys that say how the game ended."""
+        match self._read("ended", answers.way(is_whole=True), ""):
+            case "m":
+                return {"ended": "mercy", "minutes_left": self._left()}
+            case "f":
+                by = self._read("by", answers.forfeiting, _HOME)
+                why = self._why(Forfeited)
+                return {"forfeit": PaperForfeit(by=by, why=why), "minutes_left": self._left()}
+            case "d":
+                side = self._read("by", answers.side_of, _HOME)
+                in_time = self._read("in_time", answers.yes, otherwise=False)
+                return {"default": PaperDefault(by=side, in_time=in_time)}
+            case "b":
+                blamed = self._read("by", answers.side_or_none, None)
+                broken = PaperBrokenOff(why=self._why(BrokenOff), to_blame=blamed)
+                return {"broken_off": broken, "minutes_left": self._left()}
+            case _:
+                return {}
+
+    def _left(self) -> int | None:
+        return self._read("minutes_left", answers.minutes(needed=False), None)
+
+    def _why(self, kind: type[Forfeited | BrokenOff]) -> Any:
+        known = get_args(kind.model_fields["why"].annotation)
+        given = self.typed.get("why", "")
+        if given not in known:
+            says = WHY_FORFEITED if kind is Forfeited else WHY_BROKEN
+            self._wrong("why", f"Choose one of: {', '.join(says[one] for one in known)}.")
+            return known[-1]
+        return given
+
+    def _cards(
+        self, name: str, kind: type[_Shown], was: Sequence[_Shown]
+    ) -> tuple[_Shown, ...]:
+        """Return yellows or reds; what only a file says of one is kept with its player."""
+        left = list(was)
+        found = []
+        for one in self._lines(name, answers.shown_as(kind)):
+            same = next((x for x in left if (x.side, x.number) == (one.side, one.number)), None)
+            if same is not None:
+                left.remove(same)
+            found.append(one if same is None else before.with_minute(one, same))
+        return tuple(found)
+
+    def _ratings(self, ending: Mapping[str, Any]) -> tuple[PaperRating, ...]:
+        """Return the ratings that were typed; of a game given up the rulebook gives them."""
+        if ending.get("forfeit") or ending.get("default"):
+            return ()
+        asked_for = list(rated_by(self.rules))
+        raters = {rater for rater, _ in asked_for}
+        typed = [one for pair in asked_for if (one := self._rating(*pair)) is not None]
+        return (*typed, *(one for one in self.was.ratings if one.by not in raters))
+
+    def _rating(self, rater: Rater, side: Side) -> PaperRating | None:
+        def value(answer: str) -> Decimal | None:
+            return _value(answer, side, rater, self.rules) if answer else None
+
+        given = self._read(f"rating_{rater}_{side}", value, None)
+        reason = self._read(f"reason_{rater}_{side}", answers.reason_of, "")
+        if given is None:
+            return None
+        return PaperRating(side=side, by=rater, value=given, reason=reason)
+
+    def _refusals(self, signed: tuple[Signer, ...]) -> tuple[PaperRefusal, ...]:
+        def read(line: str) -> PaperRefusal | None:
+            return _refusal(line, signed) if line else None
+
+        return tuple(self._lines("refused", read))
+
+
+def _marks(answer: str) -> str:
+    letters = answers.marks(answer)
+    if len(letters) > MOST_KICKS:
+        raise answers.Unclear(f"It has {len(letters)} kicks; at most {MOST_KICKS} are kept.")
+    return letters
+
+
+def _value(answer: str, side: Side, by: Rater, rules: GameRules) -> Decimal:
+    try:
+        value = Decimal(answer) if answer.isascii() else Decimal("nan")
+    except InvalidOperation:
+        value = Decimal("nan")
+    if not value.is_finite():
+        raise answers.Unclear("Give a number, such as 4, or nothing.")
+    for found in rating_misfits(PaperRating(side=side, by=by, value=value), rules, loc=()):
+        raise answers.Unclear(found.cure)
+    return value
+
+
+def _refusal(line: str, signed: tuple[Signer, ...]) -> PaperRefusal:
+    letter, _, reason = line.partition(" ")
+    who = answers.refusing(letter.strip(":,"), signed)
+    if len(who.signed) != 1:
+        raise answers.Unclear("Give one letter and the reason, such as a did not agree.")
+    return PaperRefusal(by=who.signed[0], reason=answers.reason_of(reason.strip(" :,")))
