@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, InvalidOperation
-from typing import Any, Final, TypeVar, get_args
+from typing import Any, Final, Literal, TypeVar, get_args
 
 from wholeball.game.happenings import BrokenOff, Forfeited, Signer
 from wholeball.game.paper import (
@@ -31,7 +31,8 @@ FILE: Final = "the scorecard"
 MOST_LINES: Final = 100
 MOST_KICKS: Final = 60
 _HOME: Final[Side] = "home"
-"""Stands for a side that cannot be read; no card is made of it."""
+_ANY: Final[Side | Literal["both"]] = "both"
+"""They stand for a side that cannot be read; no card is made of it."""
 _T = TypeVar("_T")
 _Shown = TypeVar("_Shown", bound=PaperYellow)
 
@@ -159,7 +160,7 @@ class _Sheet:
             case "m":
                 return {"ended": "mercy", "minutes_left": self._left()}
             case "f":
-                by = self._read("by", answers.forfeiting, _HOME)
+                by = self._read("by", answers.forfeiting, _ANY)
                 why = self._why(Forfeited)
                 return {"forfeit": PaperForfeit(by=by, why=why), "minutes_left": self._left()}
             case "d":
