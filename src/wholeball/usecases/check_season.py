@@ -22,6 +22,7 @@ from wholeball.season.fees import fees_of
 from wholeball.season.found_ineligible import Ineligible, found_ineligible
 from wholeball.season.to_come import to_come
 from wholeball.usecases.alike_names import alike_rows
+from wholeball.usecases.check_bracket import bracket_remarks
 from wholeball.usecases.check_timetable import timetable_remarks
 from wholeball.usecases.crew_doubts import crew_doubts
 from wholeball.usecases.season_people import OnRoster, known_of, on_rosters
@@ -59,6 +60,7 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *(fault for sheet in read.sheets for fault in _on_both_sides(sheet, names)),
             *(_ineligible(one, read, names, folder) for one in found),
             *timetable_remarks(read, folder),
+            *bracket_remarks(read, folder),
             *unwritten_forfeits(to_come(read.season, past)),
             *_fees(read),
             *crew_doubts(read),
