@@ -1,0 +1,1 @@
+"""Asks the database named questions, each of which states what it costs."""

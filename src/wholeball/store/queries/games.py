@@ -1,0 +1,45 @@
+"""Asks about games, teams and nights of one season."""
+
+from collections.abc import Collection
+
+from wholeball.store.models import LogEntry, Season
+from wholeball.store.models.game_rows import FixtureRow, ResultRow
+from wholeball.store.models.league_rows import TeamRow
+from wholeball.store.models.people_rows import CrewRow
+
+
+def games_of_crew(season: Season, official: str) -> frozenset[str]:
+    """Return the games whose crew names an official. 1 query."""
+    named = CrewRow.objects.filter(season=season, official=official)
+    return frozenset(named.values_list("game", flat=True))
+
+
+def nights_of_crew(season: Season, official: str) -> frozenset[str]:
+    """Return the dates of those games, as the timetable writes them. 1 query."""
+    named = CrewRow.objects.filter(season=season, official=official).values("game")
+    games = FixtureRow.objects.filter(season=season, game__in=named)
+    return frozenset(games.values_list("date", flat=True))
+
+
+def games_of_nights(season: Season, nights: Collection[str]) -> frozenset[str]:
+    """Return the games that the timetable has on some dates. 1 query."""
+    games = FixtureRow.objects.filter(season=season, date__in=nights)
+    return frozenset(games.values_list("game", flat=True))
+
+
+def has_game(season: Season, game: str) -> bool:
+    """Tell whether the timetable or the results name a game. 1 query."""
+    listed = FixtureRow.objects.filter(season=season, game=game).values("game")
+    played = ResultRow.objects.filter(season=season, game=game).values("game")
+    return listed.union(played).exists()
+
+
+def has_team(season: Season, team: str) -> bool:
+    """Tell whether teams.csv names a team. 1 query."""
+    return TeamRow.objects.filter(season=season, team=team).exists()
+
+
+def games_recorded(season: Season) -> frozenset[str]:
+    """Return the games of which an entry was recorded. 1 query."""
+    entries = LogEntry.objects.filter(season=season, position=1)
+    return frozenset(entries.values_list("game", flat=True))

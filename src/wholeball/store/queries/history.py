@@ -1,0 +1,25 @@
+"""Asks what was changed in a season, and what the audit noted."""
+
+from wholeball.store.models import AuditRow, Change, Edition, Organisation, Season
+
+
+def latest_changes(season: Season, *, most: int) -> list[Change]:
+    """Return the latest changes with who made them, newest first. 1 query."""
+    every = Change.objects.filter(season=season).select_related("account")
+    return list(every.order_by("-version", "name", "pk")[:most])
+
+
+def change_of(season: Season, change: int) -> Change | None:
+    """Return a change of a season by its key, or None. 1 query."""
+    return Change.objects.filter(season=season, pk=change).select_related("account").first()
+
+
+def latest_deeds(organisation: Organisation, *, most: int) -> list[AuditRow]:
+    """Return the latest rows of the audit with who did it, newest first. 1 query."""
+    every = AuditRow.objects.filter(organisation=organisation).select_related("account")
+    return list(every.order_by("-number")[:most])
+
+
+def editions(season: Season) -> list[Edition]:
+    """Return every edition of a season's rulebook, newest first. 1 query."""
+    return list(Edition.objects.filter(season=season).order_by("-number"))
