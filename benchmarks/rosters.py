@@ -15,6 +15,8 @@ from tempfile import TemporaryDirectory
 from time import perf_counter
 from typing import TypeAlias
 
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.given_list import read_list
 from wholeball.files.student_ids import IdKey
 from wholeball.usecases.add_to_roster import add_to_roster
 from wholeball.usecases.start_season import start_season
@@ -60,14 +62,18 @@ def _codes(data: bytes) -> float:
 def _add(data: bytes) -> float:
     with TemporaryDirectory() as place:
         season, file = Path(place) / "season", Path(place) / "list.csv"
-        start_season(season, preset="eight", timezone="Europe/London", first_day=_DAY)
+        start_season(
+            FolderRecord(season), preset="eight", timezone="Europe/London", first_day=_DAY
+        )
         book = season / "rulebook.toml"
         free = book.read_text().replace("maximum = 15", 'maximum = "no_limit"')
         book.write_text(free)
         (season / "teams.csv").write_text(f"team,pool\n{TEAM},A\n")
         file.write_bytes(data)
         start = perf_counter()
-        added = add_to_roster(season, file, team=TEAM, key=IdKey(KEY), day=_DAY)
+        added = add_to_roster(
+            FolderRecord(season), read_list(file), team=TEAM, key=IdKey(KEY), day=_DAY
+        )
         taken = perf_counter() - start
     assert added.players == ROWS  # noqa: S101 - what was timed is all the rows
     return taken

@@ -17,6 +17,7 @@ from typing import Final, TypeAlias
 from benchmarks.games import EVENTS
 from benchmarks.season_folder import LAST_DAY, write_folder
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import FOLDER
 from wholeball.season.raters import rated_in
 from wholeball.season.ratings import season_ratings
@@ -39,7 +40,7 @@ def measure() -> list[Measured]:
 
 def tables(folder: Path) -> tuple[object, ...]:
     """Return every table of the season in a folder, from its files."""
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     season = read.season
     rated = rated_in(read.sheets, read.crews, season.rulebook.crew.roles)
     return (

@@ -8,6 +8,7 @@ from random import Random
 from typing import Final, NamedTuple
 
 from benchmarks.games import DEVICES, game_entries, uuid7
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import FOLDER, log_name
 from wholeball.game.envelope import Draft, Entry, heads, next_clock, seal, stored_line
 from wholeball.game.event import Moment
@@ -42,7 +43,9 @@ class Written(NamedTuple):
 
 def write_folder(folder: Path, events: int) -> Written:
     """Write a season of games of so many events each; rated and certified after them."""
-    start_season(folder, preset="eight", timezone="Europe/London", first_day=FIRST_DAY)
+    start_season(
+        FolderRecord(folder), preset="eight", timezone="Europe/London", first_day=FIRST_DAY
+    )
     digest = load((folder / "rulebook.toml").read_bytes(), file="rulebook.toml").rulebook.digest
     pools = _pools()
     games = pairings(pools)[:GAMES]

@@ -21,6 +21,7 @@ from demo.start import start
 from demo.truth import FOUND_AFTER, RESUMED_AFTER, Truth, play
 from demo.truth_fees import payments
 from demo.world import Listed
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 
 _ON_PHONES: frozenset[Kind] = frozenset(
@@ -150,7 +151,7 @@ class Course:
         if kind in _ON_PHONES or (by_phone and kind not in _ON_PAPER):
             pair = phones(account, self.rulebook, self.rng)
             self.pairs[listed.game] = pair
-            append(self.folder, listed.game, record(account, pair, kind))
+            append(FolderRecord(self.folder), listed.game, record(account, pair, kind))
         else:
             self._paper(listed, kind)
         if kind != "thunder":
@@ -201,7 +202,7 @@ class Course:
 
     def _send_late(self, listed: Listed) -> None:
         """Let a phone send a goal after the result was certified."""
-        append(self.folder, listed.game, [late_goal(self.pairs[listed.game])])
+        append(FolderRecord(self.folder), listed.game, [late_goal(self.pairs[listed.game])])
         self.checks.late(listed)
         self._say(listed.day + timedelta(days=1), f"{listed.game}: a late goal changes nothing")
 
@@ -211,7 +212,7 @@ class Course:
         self.checks.is_open(listed)
         pair = phones(account, self.rulebook, self.rng, again=True)
         pair.entries = list(self.pairs[listed.game].entries)
-        append(self.folder, listed.game, resumed(account, pair))
+        append(FolderRecord(self.folder), listed.game, resumed(account, pair))
         self.desk.run("certify", self.folder, listed.game, "--by", "Supervisor")
         self.checks.game(listed.game)
         self._say(listed.day + RESUMED_AFTER, f"{listed.game} resumed by another crew")

@@ -14,6 +14,7 @@ from demo.truth import Truth
 from demo.truth_play_offs import winner
 from demo.world import SIDES
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 
 _SEASONS = 1_000
 
@@ -117,7 +118,7 @@ class Finals:
 
     def people_of_games(self) -> None:
         """Compare for each game who appeared, and who was shown what, person by person."""
-        read = read_folder(self.folder)
+        read = read_folder(FolderRecord(self.folder))
         names = {
             player.person: (str(team), player.name)
             for team, players in read.rosters.items()

@@ -8,6 +8,7 @@ import pytest
 from cases.command_line import Run
 from cases.paper_cards import ordinary
 from cases.paper_season import author, write_season
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import read_game
 from wholeball.game.codec import event
 from wholeball.game.happenings import Answered
@@ -37,17 +38,17 @@ def folder(tmp_path: Path) -> Path:
             "ratings": (PaperRating(side="away", value=Decimal(5)),),
         }
     )
-    enter_card(game_to_enter(folder, M1), card, by=author())
+    enter_card(game_to_enter(FolderRecord(folder), M1), card, by=author())
     return folder
 
 
 def _answers(folder: Path) -> list[Answered]:
-    found = (event(one).what for one in read_game(folder, M1).entries)
+    found = (event(one).what for one in read_game(FolderRecord(folder), M1).entries)
     return [one for one in found if isinstance(one, Answered)]
 
 
 def test_a_question_about_a_rating_names_its_figures_and_article(folder: Path) -> None:
-    [one] = open_questions(game_to_answer(folder, M1))
+    [one] = open_questions(game_to_answer(FolderRecord(folder), M1))
     assert f"{one.says} {one.stands}" == SAYS
     assert one.cites.startswith("ratings, ")
     assert one.answers == (
@@ -66,14 +67,14 @@ def test_an_answer_is_one_entry_of_the_desk_with_its_reason(folder: Path) -> Non
         "supervisor",
         "The red was shown.",
     )
-    last = read_game(folder, M1).entries[-1].said
+    last = read_game(FolderRecord(folder), M1).entries[-1].said
     assert (last.dev, last.who) == ("desk", "Sam")
 
 
 def run_answer(
     folder: Path, answer: str, reason: str = "The red was shown."
 ) -> tuple[object, ...]:
-    to = game_to_answer(folder, M1)
+    to = game_to_answer(FolderRecord(folder), M1)
     [one] = open_questions(to)
     return answer_question(
         to, one.question, answer, reason=reason, by=author(2, name="Sam")
@@ -97,7 +98,7 @@ def test_what_is_no_answer_or_no_reason_writes_nothing(
 
 
 def test_a_question_that_was_answered_meanwhile_is_open_no_more(folder: Path) -> None:
-    to = game_to_answer(folder, M1)
+    to = game_to_answer(FolderRecord(folder), M1)
     [one] = open_questions(to)
     run_answer(folder, "counts")
     with pytest.raises(WholeballError, match="open no more"):

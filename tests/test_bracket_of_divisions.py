@@ -8,6 +8,7 @@ from typing import Final
 from cases.command_line import Run
 from cases.planned_season import PLANNING, RULEBOOK, write_folder
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.usecases.make_pages import make_pages
 
 SEASON: Final = """schema = 1
@@ -222,7 +223,7 @@ def test_each_bracket_that_is_drawn_or_could_be_has_a_page_and_a_link(
     folder, out = season(tmp_path, OPEN + MIXED), tmp_path / "out"
     assert run("bracket", folder, "--draw", "--division", "Open").status == 0
     (folder / "results.csv").write_text(HEAD + OPEN + MIXED + "F,2,Birch,Ash,2,1,play_off\n")
-    make_pages(folder, out, printed=PRINTED)
+    make_pages(FolderRecord(folder), out, printed=PRINTED)
     assert sorted(one.name for one in out.glob("bracket*")) == [
         "bracket-1.html",
         "bracket-2.html",
@@ -243,7 +244,7 @@ def test_each_bracket_that_is_drawn_or_could_be_has_a_page_and_a_link(
 def test_a_bracket_that_waits_for_lots_has_no_page_yet(tmp_path: Path) -> None:
     level = MIXED.replace("Elm,Fir,2,0", "Elm,Fir,0,0").replace("Fir,1,0", "Fir,3,0")
     out = tmp_path / "out"
-    make_pages(season(tmp_path, OPEN + level), out, printed=PRINTED)
+    make_pages(FolderRecord(season(tmp_path, OPEN + level)), out, printed=PRINTED)
     assert [one.name for one in out.glob("bracket*")] == ["bracket-2.html"]
     assert "Bracket Mixed" not in (out / "index.html").read_text(encoding="utf-8")
 
@@ -251,7 +252,7 @@ def test_a_bracket_that_waits_for_lots_has_no_page_yet(tmp_path: Path) -> None:
 def test_a_season_of_one_bracket_has_one_page_of_it(tmp_path: Path) -> None:
     out = tmp_path / "out"
     said = 'brackets = "one"\n'
-    make_pages(season(tmp_path, OPEN + MIXED, said=said), out, printed=PRINTED)
+    make_pages(FolderRecord(season(tmp_path, OPEN + MIXED, said=said)), out, printed=PRINTED)
     assert [one.name for one in out.glob("bracket*")] == ["bracket.html"]
     front = (out / "index.html").read_text(encoding="utf-8")
     assert '<a href="bracket.html">Bracket</a>' in front
@@ -280,7 +281,7 @@ def test_a_planned_timetable_names_the_division_of_each_seed_and_the_draw_fills_
     assert "no division plays for" not in run("bracket", folder).err
     drawn = "1,Dogwood,Mixed\n2,Elm,Mixed\n1,Birch,Open\n2,Ash,Open\n"
     (folder / "bracket.csv").write_text(f"seed,team,bracket\n{drawn}")
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     known = [
         (one.game, one.home, one.away) for one in read.timetable if one.stage == "play_off"
     ]

@@ -9,6 +9,7 @@ from pypdf import PdfReader
 from cases.command_line import Run
 from cases.planned_season import PLANNING, write_folder
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.usecases.make_pages import make_pages
 
 PRINTED = datetime(2026, 12, 1, 15, tzinfo=UTC)
@@ -34,9 +35,9 @@ def test_a_season_with_a_timetable_has_a_calendar_and_one_without_has_none(
     run: Run, tmp_path: Path
 ) -> None:
     folder, out = write_folder(tmp_path / "season"), tmp_path / "out"
-    make_pages(folder, out, printed=PRINTED)
+    make_pages(FolderRecord(folder), out, printed=PRINTED)
     assert not list(out.glob("calendar*"))
-    make_pages(planned(run, folder), out, printed=PRINTED)
+    make_pages(FolderRecord(planned(run, folder)), out, printed=PRINTED)
     assert sorted(path.name for path in out.glob("calendar*")) == [
         "calendar-a4.pdf",
         "calendar-field-1.html",
@@ -45,7 +46,7 @@ def test_a_season_with_a_timetable_has_a_calendar_and_one_without_has_none(
         "calendar.html",
     ]
     page = (out / "calendar.html").read_text(encoding="utf-8")
-    for fixture in read_folder(folder).timetable:
+    for fixture in read_folder(FolderRecord(folder)).timetable:
         assert f"<bdi>{fixture.home}</bdi>" in page
     assert "<bdi>seed 1</bdi>" in page
     assert 'href="calendar.html" aria-current="page"' in page
@@ -56,7 +57,7 @@ def test_the_printed_calendar_is_tagged_and_has_every_game_and_team(
 ) -> None:
     folder = planned(run, tmp_path / "season")
     out = tmp_path / "out"
-    make_pages(folder, out, printed=PRINTED)
+    make_pages(FolderRecord(folder), out, printed=PRINTED)
     data = (out / "calendar-a4.pdf").read_bytes()
     reader = PdfReader(io.BytesIO(data))
     assert "/StructTreeRoot" in reader.root_object
@@ -69,5 +70,5 @@ def test_the_printed_calendar_is_tagged_and_has_every_game_and_team(
         "Team by team",
     ):
         assert words in text
-    make_pages(folder, tmp_path / "again", printed=PRINTED)
+    make_pages(FolderRecord(folder), tmp_path / "again", printed=PRINTED)
     assert (tmp_path / "again" / "calendar-a4.pdf").read_bytes() == data

@@ -10,6 +10,7 @@ from cases.command_line import Run
 from cases.paper_cards import ordinary
 from cases.paper_season import author, write_season
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import GameLog, read_game
 from wholeball.game.codec import event
 from wholeball.game.envelope import heads
@@ -32,7 +33,7 @@ def folder(tmp_path: Path) -> Path:
 
 
 def _enter(folder: Path, card: PaperCard, batch: int = 1) -> tuple[str, ...]:
-    entered = enter_card(game_to_enter(folder, M1), card, by=author(batch))
+    entered = enter_card(game_to_enter(FolderRecord(folder), M1), card, by=author(batch))
     return tuple(f"{one.says} {one.cure}" for one in entered.remarks)
 
 
@@ -41,12 +42,12 @@ def _level() -> PaperCard:
 
 
 def _certify(folder: Path, batch: int = 2, *, reason: str = "") -> Decided:
-    return certify_game(folder, M1, by=author(batch, name="Sam"), reason=reason)
+    return certify_game(FolderRecord(folder), M1, by=author(batch, name="Sam"), reason=reason)
 
 
 def _reopen(folder: Path, batch: int = 4) -> Decided:
     by = author(batch, name="Sam")
-    return reopen_game(folder, M1, by=by, reason="A goal was left out.")
+    return reopen_game(FolderRecord(folder), M1, by=by, reason="A goal was left out.")
 
 
 def _last(log: GameLog) -> Certified | Reopened:
@@ -57,7 +58,8 @@ def _last(log: GameLog) -> Certified | Reopened:
 
 def _remarks(folder: Path) -> list[tuple[str, str, str, str]]:
     return [
-        (one.place.file, one.code, one.says, one.cure) for one in read_folder(folder).remarks
+        (one.place.file, one.code, one.says, one.cure)
+        for one in read_folder(FolderRecord(folder)).remarks
     ]
 
 
@@ -74,9 +76,9 @@ def test_a_certification_has_the_heads_of_all_devices_and_the_digest_of_the_stat
     folder: Path,
 ) -> None:
     _enter(folder, ordinary())
-    before = read_game(folder, M1)
+    before = read_game(FolderRecord(folder), M1)
     decided = _certify(folder)
-    log = read_game(folder, M1)
+    log = read_game(FolderRecord(folder), M1)
     [(dev, (last, head))] = heads(before.entries).items()
     state = dumps(
         plain(decided.told.state), sort_keys=True, separators=(",", ":"), ensure_ascii=False
@@ -108,7 +110,9 @@ def test_a_late_goal_is_a_case_that_says_what_it_would_change(folder: Path) -> N
             f"If they should count: wholeball reopen {folder} M1 --by NAME --reason TEXT",
         )
     ]
-    [result] = [one for one in read_folder(folder).season.results if one.game == M1]
+    [result] = [
+        one for one in read_folder(FolderRecord(folder)).season.results if one.game == M1
+    ]
     assert (result.home_goals, result.away_goals) == (3, 2)
 
 
@@ -117,11 +121,15 @@ def test_a_reopened_game_counts_all_and_can_be_certified_anew(folder: Path) -> N
     _certify(folder)
     _enter(folder, _level(), 3)
     assert _reopen(folder).told.state.score == Score(3, 3)
-    assert _last(read_game(folder, M1)) == Reopened(by="Sam", reason="A goal was left out.")
+    assert _last(read_game(FolderRecord(folder), M1)) == Reopened(
+        by="Sam", reason="A goal was left out."
+    )
     assert [code for _, code, _, _ in _remarks(folder)] == ["not_certified"]
     _certify(folder, 5)
     assert _remarks(folder) == []
-    [result] = [one for one in read_folder(folder).season.results if one.game == M1]
+    [result] = [
+        one for one in read_folder(FolderRecord(folder)).season.results if one.game == M1
+    ]
     assert (result.home_goals, result.away_goals) == (3, 3)
 
 
@@ -148,7 +156,7 @@ def test_an_open_question_wants_a_reason(folder: Path) -> None:
     )
     assert (folder / "games" / "M1.jsonl").read_bytes() == before
     _certify(folder, reason="Both captains agree.")
-    what = _last(read_game(folder, M1))
+    what = _last(read_game(FolderRecord(folder), M1))
     assert what.reason == "Both captains agree."
 
 
@@ -186,13 +194,13 @@ def test_a_reason_that_says_nothing_or_too_much_is_refused(folder: Path, reason:
     _certify(folder)
     before = (folder / "games" / "M1.jsonl").read_bytes()
     with pytest.raises(WholeballError):
-        reopen_game(folder, M1, by=author(4), reason=reason)
+        reopen_game(FolderRecord(folder), M1, by=author(4), reason=reason)
     assert (folder / "games" / "M1.jsonl").read_bytes() == before
 
 
 def test_several_games_that_are_not_certified_are_one_remark(folder: Path) -> None:
     _enter(folder, ordinary())
-    m2 = game_to_enter(folder, GameId("M2"))
+    m2 = game_to_enter(FolderRecord(folder), GameId("M2"))
     card = ordinary().model_copy(update={"ratings": ()})
     enter_card(m2, card, by=author(2))
     assert _remarks(folder) == [

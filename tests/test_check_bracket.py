@@ -6,6 +6,7 @@ import pytest
 
 from cases.command_line import Run
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import Fault, Place
 from wholeball.usecases.check_bracket import bracket_remarks
 
@@ -38,7 +39,7 @@ def doubts(folder: Path, rows: Rows, **changed: str | None) -> list[Fault]:
     for name, text in {**FILES, "timetable.csv": timetable, **names}.items():
         if text is not None:
             (folder / name).write_text(text, encoding="utf-8")
-    return list(bracket_remarks(read_folder(folder), folder))
+    return list(bracket_remarks(read_folder(FolderRecord(folder)), FolderRecord(folder)))
 
 
 def with_row(row: tuple[str, str, str]) -> Rows:
@@ -107,7 +108,7 @@ def test_a_game_for_third_place_is_doubted_where_the_rulebook_has_none(tmp_path:
     assert doubts(tmp_path, OF_FOUR) == []
     rules = 'base = "laws-2025-26"\n[play_offs]\nqualify = "overall"\nplaces = 4\nthird_place = false\n'
     (tmp_path / "rulebook.toml").write_text(rules)
-    (only,) = bracket_remarks(read_folder(tmp_path), tmp_path)
+    (only,) = bracket_remarks(read_folder(FolderRecord(tmp_path)), FolderRecord(tmp_path))
     assert only.value == "T"
 
 

@@ -10,6 +10,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from cases.command_line import Run
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.hold import held_folder
 from wholeball.usecases.show_bracket import show_bracket
 
@@ -136,7 +137,7 @@ def test_a_draw_waits_for_a_ruling_that_is_being_written(run: Run, tmp_path: Pat
     folder = _season(tmp_path, HEAD + NORTH + SOUTH)
     with ThreadPoolExecutor(1) as pool:
         with held_folder(folder):
-            drawing = pool.submit(show_bracket, folder, draw=True)
+            drawing = pool.submit(show_bracket, FolderRecord(folder), draw=True)
             wait([drawing], timeout=0.3)
             turned = NORTH.replace("Birch,Cedar,1,0", "Birch,Cedar,0,1")
             (folder / "results.csv").write_text(HEAD + turned + SOUTH)

@@ -30,6 +30,7 @@ from demo.truth_tables import Counted, Figures, Outcome, counted, table
 from demo.world import FULL, SIDES, SMALL, Listed, Person
 
 from cases.browser import CHROMIUM, measured
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 from wholeball.game import happenings as was
 from wholeball.game.event import Moment
@@ -102,7 +103,7 @@ def test_a_goal_added_to_a_log_is_named_by_game_table_and_team(
     account = played.truth.accounts[game]
     pair = phones(account, played.rulebook, Random(1), again=True)
     goal = pair.note(Noted(0, Moment(2, 1_003), was.Goal(side="home")))
-    append(folder, game, [goal])
+    append(FolderRecord(folder), game, [goal])
     desk.run("certify", folder, game, "--by", "Somebody")
     again = Checks(played.truth, folder, desk, ledger)
     again.results()

@@ -7,6 +7,7 @@ import pytest
 
 from cases.paper_cards import ordinary
 from cases.paper_season import MONDAY, author, write_season
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append, read_game
 from wholeball.game.codec import events
 from wholeball.game.envelope import Draft, Entry, heads, seal
@@ -36,15 +37,15 @@ def folder(tmp_path: Path) -> Path:
 
 
 def _enter(folder: Path, card: PaperCard, batch: int = 1) -> Entered:
-    return enter_card(game_to_enter(folder, M1), card, by=author(batch))
+    return enter_card(game_to_enter(FolderRecord(folder), M1), card, by=author(batch))
 
 
 def _undo(folder: Path, batch: int) -> Entered:
-    return undo(game_to_enter(folder, M1), by=author(batch))
+    return undo(game_to_enter(FolderRecord(folder), M1), by=author(batch))
 
 
 def _redo(folder: Path, batch: int) -> Entered:
-    return redo(game_to_enter(folder, M1), by=author(batch))
+    return redo(game_to_enter(FolderRecord(folder), M1), by=author(batch))
 
 
 def _with(second_half: tuple[int, int]) -> PaperCard:
@@ -57,7 +58,7 @@ def _log(folder: Path) -> bytes:
 
 def test_an_entered_card_is_one_chain_of_the_paper_with_its_author_name(folder: Path) -> None:
     entered = _enter(folder, ordinary())
-    log = read_game(folder, M1)
+    log = read_game(FolderRecord(folder), M1)
     assert log.findings == ()
     assert {(one.said.dev, one.said.who, one.said.role) for one in log.entries} == {
         ("paper", "Kim", "recorder")
@@ -87,7 +88,7 @@ def test_two_goals_less_are_two_entries_taken_back_and_said_in_one_line(folder: 
     _enter(folder, ordinary())
     entered = _enter(folder, _with((0, 1)), 2)
     assert changes(entered.before, entered.gone) == ("Second half: goal of Ash. (2 times)",)
-    assert [one.what for one in events(read_game(folder, M1).entries)[16:]] == [
+    assert [one.what for one in events(read_game(FolderRecord(folder), M1).entries)[16:]] == [
         Retracted(target=one.id) for one in entered.gone
     ]
     assert entered.after.state.score == Score(1, 2)
@@ -164,13 +165,13 @@ def test_a_recorder_of_64_letters_is_taken_without_the_spaces_around() -> None:
 
 def test_an_unknown_game_offers_the_nearest(folder: Path) -> None:
     with pytest.raises(WholeballError) as refused:
-        game_to_enter(folder, GameId("m11"))
+        game_to_enter(FolderRecord(folder), GameId("m11"))
     assert (refused.value.code, refused.value.fix) == ("unknown_game", "Did you mean M1?")
 
 
 def test_a_game_whose_result_is_in_results_csv_is_not_entered_beside_it(folder: Path) -> None:
     with pytest.raises(WholeballError) as refused:
-        game_to_enter(folder, GameId("M3"))
+        game_to_enter(FolderRecord(folder), GameId("M3"))
     assert (refused.value.code, refused.value.says) == (
         "duplicate",
         "results.csv row 2 has a result of game M3, and a result stands once.",
@@ -183,19 +184,19 @@ def test_a_damaged_chain_is_not_written_after(folder: Path) -> None:
     lines = path.read_bytes().splitlines(keepends=True)
     path.write_bytes(b"".join(lines[:4] + lines[5:]))
     with pytest.raises(WholeballError) as refused:
-        game_to_enter(folder, M1)
+        game_to_enter(FolderRecord(folder), M1)
     assert refused.value.code == "gap"
 
 
 def test_a_card_beside_what_a_phone_recorded_is_doubted(folder: Path) -> None:
-    _phone(game_to_enter(folder, M1))
+    _phone(game_to_enter(FolderRecord(folder), M1))
     entered = _enter(folder, ordinary())
     doubts = [one for one in entered.remarks if one.code == "two_sources"]
     assert [one.says for one in doubts] == [
         "phone recorded this game too, and its goals count beside the scorecard's."
     ]
-    assert read_game(folder, M1).entries[1].said.seen == heads(
-        read_game(folder, M1).entries[:1]
+    assert read_game(FolderRecord(folder), M1).entries[1].said.seen == heads(
+        read_game(FolderRecord(folder), M1).entries[:1]
     )
 
 
@@ -236,7 +237,7 @@ def test_a_number_of_a_team_official_is_no_players_number(folder: Path) -> None:
 
 def test_a_card_after_the_certification_is_told_that_it_comes_late(folder: Path) -> None:
     _enter(folder, ordinary())
-    _certify(game_to_enter(folder, M1))
+    _certify(game_to_enter(FolderRecord(folder), M1))
     entered = _enter(folder, _with((3, 1)), 2)
     assert [one.says for one in entered.remarks if one.code == "late"][-1] == (
         "the result was certified before, and what is entered now does not change it."
@@ -244,25 +245,28 @@ def test_a_card_after_the_certification_is_told_that_it_comes_late(folder: Path)
 
 
 def test_a_card_typed_while_another_was_entered_follows_it(folder: Path) -> None:
-    slow = game_to_enter(folder, M1)
+    slow = game_to_enter(FolderRecord(folder), M1)
     _enter(folder, ordinary())
     entered = enter_card(slow, _with((3, 1)), by=author(2))
     assert (len(entered.new), entered.after.state.score) == (1, Score(4, 2))
-    assert read_game(folder, M1).findings == ()
+    assert read_game(FolderRecord(folder), M1).findings == ()
 
 
 @pytest.mark.parametrize(("before", "is_refused"), [(1_984, False), (1_985, True)])
 def test_entries_beyond_two_thousand_are_refused(
     folder: Path, before: int, *, is_refused: bool
 ) -> None:
-    to = game_to_enter(folder, M1)
+    to = game_to_enter(FolderRecord(folder), M1)
     _append(to, *[PlayRestarted()] * before, dev="paper")
     if not is_refused:
         assert len(_enter(folder, ordinary(), 2).new) == 16
         return
     with pytest.raises(WholeballError) as refused:
         _enter(folder, ordinary(), 2)
-    assert (refused.value.code, len(read_game(folder, M1).entries)) == ("limits", before)
+    assert (refused.value.code, len(read_game(FolderRecord(folder), M1).entries)) == (
+        "limits",
+        before,
+    )
 
 
 def _phone(to: GameToEnter) -> None:
@@ -293,4 +297,4 @@ def _append(to: GameToEnter, *happened: Happening, dev: str) -> None:
             rb=to.rules.book.digest,
         )
         entries.append(seal(draft, after=entries[-1] if entries else None))
-    append(to.folder, M1, entries)
+    append(to.record, M1, entries)

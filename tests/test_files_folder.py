@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.presets import PRESETS, preset, starting_folder
 from wholeball.files.write import write_files
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
@@ -48,7 +49,7 @@ def written(at: Path, changed: dict[str, str | bytes | None]) -> Path:
 
 def faults_of(at: Path, changed: dict[str, str | bytes | None]) -> tuple[Fault, ...]:
     with pytest.raises(InputFaults) as refused:
-        read_folder(written(at, changed))
+        read_folder(FolderRecord(written(at, changed)))
     return refused.value.faults
 
 
@@ -57,7 +58,7 @@ def season(more: str) -> dict[str, str | bytes | None]:
 
 
 def test_a_folder_is_read_into_a_season(folder: Path) -> None:
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert (read.remarks, read.published) == ((), ())
     assert read.season.league.name == "Lantern Hill"
     assert [str(one.team) for one in read.season.league.teams] == ["Reds", "Blues", "Zo\u00eb"]
@@ -77,7 +78,7 @@ def test_a_folder_started_from_a_preset_is_read_without_a_remark(
         last_day=days[1],
     )
     write_files(tmp_path, contents)
-    read = read_folder(tmp_path)
+    read = read_folder(FolderRecord(tmp_path))
     planning = read.planning
     assert planning.said is not None
     assert read == SeasonFolder(season=read.season, published=(), remarks=(), planning=planning)
@@ -92,7 +93,7 @@ def test_a_folder_started_from_a_preset_is_read_without_a_remark(
 
 def test_a_folder_that_is_none_is_told_how_to_make_one(tmp_path: Path) -> None:
     with pytest.raises(WholeballError) as refused:
-        read_folder(tmp_path / "nope")
+        read_folder(FolderRecord(tmp_path / "nope"))
     assert refused.value.code == "path"
     assert refused.value.fix == f"Make one with: wholeball new {tmp_path / 'nope'}"
 
@@ -303,7 +304,9 @@ def test_a_season_of_one_day_and_days_at_the_ends_of_the_calendar_are_read(
     results = "game,round,date,home,away,home_goals,away_goals\n1,1,2026-09-02,Reds,Blues,1,0\n"
     for first, last in (("2026-09-02", "2026-09-02"), ("0001-01-01", "9999-12-31")):
         days = SEASON.replace("2026-09-01", first).replace("2026-12-01", last)
-        read = read_folder(written(tmp_path, {"season.toml": days, "results.csv": results}))
+        read = read_folder(
+            FolderRecord(written(tmp_path, {"season.toml": days, "results.csv": results}))
+        )
         assert read.remarks == ()
     early = SEASON.replace("2026-09-01", "0001-01-01").replace("2026-12-01", "0001-01-02")
     (only,) = faults_of(tmp_path, {"season.toml": early, "results.csv": results})
@@ -313,7 +316,9 @@ def test_a_season_of_one_day_and_days_at_the_ends_of_the_calendar_are_read(
 def test_lots_where_the_rulebook_asks_for_none_contradict_it(tmp_path: Path) -> None:
     lots = '[[lots]]\nlabel = "pool A"\norder = ["Reds", "Blues"]\n'
     ordered = 'base = "laws-2025-26"\nstandings.last_resort = "coordinator"\n'
-    read = read_folder(written(tmp_path, {**season(lots), "rulebook.toml": ordered}))
+    read = read_folder(
+        FolderRecord(written(tmp_path, {**season(lots), "rulebook.toml": ordered}))
+    )
     assert read.season.outside.lots == (
         Lots(label="pool A", order=(TeamId("Reds"), TeamId("Blues"))),
     )
@@ -336,7 +341,7 @@ def test_what_the_games_cannot_tell_is_read_and_names_are_composed(tmp_path: Pat
         '[[lots]]\nlabel = "x"\norder = ["Zoe\u0308", "Reds"]\n'
         '[discipline_points]\n"Zoe\u0308" = 4\n'
     )
-    outside = read_folder(written(tmp_path, season(more))).season.outside
+    outside = read_folder(FolderRecord(written(tmp_path, season(more)))).season.outside
     assert outside.ranking == {TeamId("Blues"): 1, TeamId("Zo\u00eb"): 2}
     assert outside.lots == (Lots(label="x", order=(TeamId("Zo\u00eb"), TeamId("Reds"))),)
     assert outside.discipline_points == {TeamId("Zo\u00eb"): 4}
@@ -344,7 +349,11 @@ def test_what_the_games_cannot_tell_is_read_and_names_are_composed(tmp_path: Pat
 
 def test_remarks_of_rulebook_and_tables_come_with_a_season_that_is_read(tmp_path: Path) -> None:
     read = read_folder(
-        written(tmp_path, {"rulebook.toml": "# Laws", "teams.csv": "team\nReds\nBlues\n-x\n"})
+        FolderRecord(
+            written(
+                tmp_path, {"rulebook.toml": "# Laws", "teams.csv": "team\nReds\nBlues\n-x\n"}
+            )
+        )
     )
     assert [(one.level, one.code, one.place.file) for one in read.remarks] == [
         ("note", "base_assumed", "rulebook.toml"),
@@ -404,6 +413,6 @@ def test_any_bytes_in_any_file_are_read_or_refused(
 def read_or_refused(at: Path) -> tuple[tuple[Fault, ...], tuple[Fault, ...]]:
     """Return the faults of a folder and its remarks; one of the two is empty."""
     try:
-        return (), read_folder(at).remarks
+        return (), read_folder(FolderRecord(at)).remarks
     except InputFaults as refused:
         return refused.faults, ()

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from cases.logged import HALF, Timed, certified, certify, log, played
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 from wholeball.game.envelope import stored_line
 from wholeball.game.happenings import (
@@ -90,7 +91,7 @@ def recorded(folder: Path, game: str, happened: list[Timed]) -> None:
 
 def faults_of(folder: Path) -> tuple[Fault, ...]:
     with pytest.raises(InputFaults) as refused:
-        read_folder(folder)
+        read_folder(FolderRecord(folder))
     return refused.value.faults
 
 
@@ -101,7 +102,7 @@ def note(code: str, says: str, cure: str) -> Fault:
 
 def test_a_certified_game_has_the_result_of_its_log(folder: Path) -> None:
     recorded(folder, "g1", played(3, 2))
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert (read.season.results, read.remarks) == ((G1,), ())
     assert read.season.damaged == frozenset()
     assert read.season.days == {GameId("g1"): date(2026, 10, 6)}
@@ -109,7 +110,7 @@ def test_a_certified_game_has_the_result_of_its_log(folder: Path) -> None:
 
 def test_a_game_that_is_not_certified_counts_with_a_note(folder: Path) -> None:
     log(folder, "g1", played(3, 2), book=DIGEST)
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert read.season.results == (G1,)
     assert read.remarks == (
         note(
@@ -125,7 +126,7 @@ def test_a_game_that_is_not_certified_counts_with_a_note(folder: Path) -> None:
 
 def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None:
     _late(folder, [*played(3, 2), (2, HALF, Noted(text="late"))])
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert read.season.results == (G1,)
     assert read.remarks == (
         note(
@@ -139,7 +140,7 @@ def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None
     )
     (folder / "games" / "g1.jsonl").unlink()
     _late(folder, [*played(3, 2), (1, 1_999, Goal(side="away"))])
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert read.season.results == (G1,)
     assert [(one.code, one.level, one.says) for one in read.remarks] == [
         (
@@ -156,7 +157,7 @@ def test_what_comes_after_the_certification_does_not_count(folder: Path) -> None
 def _late(folder: Path, happened: list[Timed]) -> None:
     """Record a game, and certify all of it but the last entry."""
     entries = log(folder, "g1", happened, book=DIGEST)
-    append(folder, "g1", [certified("g1", entries[:-1], book=DIGEST)])
+    append(FolderRecord(folder), "g1", [certified("g1", entries[:-1], book=DIGEST)])
 
 
 @pytest.mark.parametrize(
@@ -174,11 +175,11 @@ def test_a_game_that_goes_on_or_waits_has_no_result_until_a_ruling_gives_it_one(
     folder: Path, happened: list[Timed], code: str
 ) -> None:
     recorded(folder, "g1", happened)
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert read.season.results == ()
     assert [(one.code, one.level) for one in read.remarks] == [(code, "note")]
     written(folder, {"rulings.csv": AWARDED})
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert [(one.how, one.home_goals, one.away_goals) for one in read.season.results] == [
         ("awarded", 0, 3)
     ]
@@ -191,7 +192,7 @@ def test_a_game_that_waits_and_stands_by_a_ruling_counts_as_played_without_a_rem
     broken = (1, 2000, BrokenOff(why="disorder", to_blame="away"))
     recorded(folder, "g1", [*played(3, 2)[:-3], broken])
     stands = RULINGS + "4,2026-10-08,g1,stands,,,,H 12,It was nearly over.\n"
-    read = read_folder(written(folder, {"rulings.csv": stands}))
+    read = read_folder(FolderRecord(written(folder, {"rulings.csv": stands})))
     assert [(one.how, one.home_goals, one.away_goals) for one in read.season.results] == [
         ("played", 3, 2)
     ]
@@ -200,7 +201,7 @@ def test_a_game_that_waits_and_stands_by_a_ruling_counts_as_played_without_a_rem
 
 def test_a_ruling_changes_the_result_of_a_log_and_keeps_the_score_played(folder: Path) -> None:
     recorded(folder, "g1", played(3, 2))
-    read = read_folder(written(folder, {"rulings.csv": AWARDED}))
+    read = read_folder(FolderRecord(written(folder, {"rulings.csv": AWARDED})))
     assert read.season.results == (
         replace(
             G1,
@@ -226,7 +227,9 @@ def test_a_ruling_changes_the_result_of_a_log_and_keeps_the_score_played(folder:
 
 
 def test_a_ruling_changes_a_result_of_results_csv_too(folder: Path) -> None:
-    read = read_folder(written(folder, {"results.csv": PLAIN, "rulings.csv": AWARDED}))
+    read = read_folder(
+        FolderRecord(written(folder, {"results.csv": PLAIN, "rulings.csv": AWARDED}))
+    )
     plain = replace(G1, home_cards=None, away_cards=None)
     assert read.season.results == (
         replace(
@@ -243,7 +246,7 @@ def test_a_ruling_changes_a_result_of_results_csv_too(folder: Path) -> None:
 
 def test_a_ruling_gives_a_game_a_result_that_was_never_played(folder: Path) -> None:
     rows = RULINGS + "1,,g2,forfeit,away,,,H 4,Did not come\n2,,g3,stands,,,,H 9,No protest\n"
-    read = read_folder(written(folder, {"rulings.csv": rows}))
+    read = read_folder(FolderRecord(written(folder, {"rulings.csv": rows})))
     assert [(one.game, one.how, one.by, one.ruling) for one in read.season.results] == [
         ("g2", "forfeit", "away", 1)
     ]
@@ -265,7 +268,7 @@ def test_a_play_off_match_decided_by_kicks_goes_to_the_play_offs(folder: Path) -
         for n in range(1, 7)
     ]
     recorded(folder, "p1", [*played(1, 1), *kicks])
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert read.season.results == ()
     assert [
         (one.game, one.home_goals, one.away_goals, one.kicks) for one in read.season.play_offs
@@ -276,7 +279,7 @@ def test_forfeits_and_ratings_of_a_log_are_taken(folder: Path) -> None:
     recorded(folder, "g1", [(0, 0, Forfeited(by="away", why="not_ready"))])
     rated = Rated(side="home", by="official", hundredths=400)
     recorded(folder, "g2", [*played(0, 1), (2, HALF, rated)])
-    first, second = read_folder(folder).season.results
+    first, second = read_folder(FolderRecord(folder)).season.results
     assert (first.how, first.by, first.played_score) == ("forfeit", "away", None)
     assert (second.how, second.home_rating) == ("played", Decimal(4))
 
@@ -294,13 +297,13 @@ def test_a_game_with_a_log_and_a_row_in_results_is_a_fault_naming_both(folder: P
         ),
     )
     (folder / "games" / "g1.jsonl").write_bytes(b"")
-    assert len(read_folder(folder).season.results) == 1
+    assert len(read_folder(FolderRecord(folder)).season.results) == 1
 
 
 def test_a_log_without_a_row_in_the_timetable_is_a_doubt(folder: Path) -> None:
     recorded(folder, "g11", played(3, 2))
     recorded(folder, "quite other", played(3, 2))
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert read.season.results == ()
     assert [(one.place.file, one.level, one.cure) for one in read.remarks] == [
         (
@@ -323,7 +326,7 @@ def test_other_files_beside_the_logs_are_passed_over_and_odd_names_doubted(
     (games / ".g1.jsonl").write_bytes(b"x")
     (games / "g1.txt").write_bytes(b"x")
     (games / "caf\u00e9.jsonl").write_bytes(b"x")
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert [(one.place.file, str(one)) for one in read.remarks] == [
         (
             "games/caf\u00e9.jsonl",
@@ -343,7 +346,7 @@ def test_a_broken_chain_is_a_doubt_with_device_and_number_and_the_game_counts(
     torn = [one for one in kept if (one.said.dev, one.said.seq) != ("phone", len(entries))]
     lines = b"".join(stored_line(one) + b"\n" for one in torn)
     (folder / "games" / "g1.jsonl").write_bytes(lines)
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert [(one.code, one.level, one.says) for one in read.remarks] == [
         (
             "head",
@@ -360,7 +363,7 @@ def test_a_broken_chain_is_a_doubt_with_device_and_number_and_the_game_counts(
     lines = b"".join(stored_line(one) + b"\n" for one in swapped)
     (folder / "games" / "g1.jsonl").write_bytes(lines)
     written(folder, {"rulings.csv": AWARDED})
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert [one.played_score for one in read.season.results] == [(1, 0)]
     assert read.season.damaged == {GameId("g1")}
     (pool,) = read.season.league.pools
@@ -426,7 +429,9 @@ def test_scores_in_logs_make_the_same_standings_as_in_results(
             else:
                 mixed += row
         written(logged, {"results.csv": mixed})
-        assert tables(read_folder(logged)) == tables(read_folder(plain))
+        assert tables(read_folder(FolderRecord(logged))) == tables(
+            read_folder(FolderRecord(plain))
+        )
 
 
 def tables(read: SeasonFolder) -> list[tuple[int, object]]:

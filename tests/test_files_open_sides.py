@@ -9,6 +9,7 @@ from cases.command_line import Run
 from cases.logged import log, played
 from wholeball.files.bracket import read_brackets
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.open_sides import open_side
 from wholeball.files.row_faults import Known
 from wholeball.kernel.faults import Fault, InputFaults, Place
@@ -48,12 +49,12 @@ def written(at: Path, changed: dict[str, str | None]) -> Path:
 
 
 def read(at: Path, changed: dict[str, str | None]) -> SeasonFolder:
-    return read_folder(written(at, changed))
+    return read_folder(FolderRecord(written(at, changed)))
 
 
 def faults(at: Path, changed: dict[str, str | None]) -> list[tuple[str, str, str, str]]:
     with pytest.raises(InputFaults) as refused:
-        read_folder(written(at, changed))
+        read_folder(FolderRecord(written(at, changed)))
     return [(str(one.place), one.code, one.says, one.cure) for one in refused.value.faults]
 
 

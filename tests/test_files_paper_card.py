@@ -8,6 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 
 from cases.paper_cards import LEAGUE, cards, odd_cards, ordinary
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.paper_card import (
     SCHEMA_OF_CARD,
     card_name,
@@ -277,6 +278,6 @@ def test_a_game_that_cannot_name_a_file_is_refused() -> None:
 
 def test_a_card_that_is_not_there_says_how_to_write_one(tmp_path: Path) -> None:
     with pytest.raises(WholeballError) as refused:
-        read_card(tmp_path, GameId("M1"), LEAGUE)
+        read_card(FolderRecord(tmp_path), GameId("M1"), LEAGUE)
     assert refused.value.code == "missing_file"
     assert refused.value.fix.endswith("M1 --template")

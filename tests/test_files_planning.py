@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from cases.planned_season import PLANNING, SEASON, TEAMS, write_folder
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.planning_rules import read_rules
 from wholeball.files.problem import problem_of
 from wholeball.files.slots import Ground, read_slots
@@ -28,7 +29,7 @@ HEAD = "field,weekday,date,first_date,last_date,from,until,lights_off,permit_unt
 
 def faults_of(folder: Path, **changed: str) -> list[Fault]:
     with pytest.raises(InputFaults) as refused:
-        read_folder(write_folder(folder, **changed))
+        read_folder(FolderRecord(write_folder(folder, **changed)))
     return list(refused.value.faults)
 
 
@@ -38,7 +39,7 @@ def told(faults: list[Fault]) -> list[tuple[str, str, str]]:
 
 def test_slots_are_cut_from_the_start_to_the_earliest_end(tmp_path: Path) -> None:
     """Forty minutes, a break of five, ten of turnover: three slots until nine, one left over."""
-    slots = read_folder(write_folder(tmp_path)).planning.slots
+    slots = read_folder(FolderRecord(write_folder(tmp_path))).planning.slots
     assert [one.at for one in slots if one.night == MONDAY] == [
         time(18),
         time(18, 55),
@@ -90,7 +91,7 @@ def test_slots_of_one_field_that_overlap_are_told_with_both_rows(
         "Meadow 2,,2027-01-04,,,18:10,20:00,,,\n"
     )
     if not is_clash:
-        read = read_folder(write_folder(tmp_path, slots_csv=HEAD + rows))
+        read = read_folder(FolderRecord(write_folder(tmp_path, slots_csv=HEAD + rows)))
         assert len(read.planning.slots) == 4
         return
     assert told(faults_of(tmp_path, slots_csv=HEAD + rows)) == [
@@ -121,7 +122,7 @@ def test_a_slot_at_a_time_that_comes_twice_or_never_is_refused(
     row = f"Meadow 1,,{night},,,{begins},{ends},,,\n"
     if code is None:
         folder = write_folder(tmp_path, season_toml=season, slots_csv=HEAD + row)
-        assert len(read_folder(folder).planning.slots) == 1
+        assert len(read_folder(FolderRecord(folder)).planning.slots) == 1
         return
     (fault,) = faults_of(tmp_path, season_toml=season, slots_csv=HEAD + row)
     assert (fault.code, fault.place.row) == (code, 2)
@@ -142,7 +143,7 @@ def test_a_game_at_a_time_that_comes_twice_or_never_is_refused(
 
 def test_lights_that_go_off_before_the_row_ends_are_a_doubt(tmp_path: Path) -> None:
     row = "Meadow 1,monday,,,,18:00,22:00,21:00,,\n"
-    (doubt,) = read_folder(write_folder(tmp_path, slots_csv=HEAD + row)).remarks
+    (doubt,) = read_folder(FolderRecord(write_folder(tmp_path, slots_csv=HEAD + row))).remarks
     assert (doubt.code, doubt.level) == ("contradiction", "doubt")
     assert "lights_off 21:00: what is later is not used." in doubt.says
 
@@ -153,7 +154,9 @@ def test_a_closure_takes_the_slots_that_it_overlaps_and_names_itself(tmp_path: P
         "Meadow 1,,2027-01-04,,18:55,19:50,drains\n"
         ",Meadow,2027-01-11,2027-01-18,,,holiday\n"
     )
-    problem = problem_of(read_folder(write_folder(tmp_path, closures_csv=closures)))
+    problem = problem_of(
+        read_folder(FolderRecord(write_folder(tmp_path, closures_csv=closures)))
+    )
     closed = [one for one in problem.closed if one.slot.night == MONDAY]
     slot = Slot(
         field="Meadow 1", site=SiteId("Meadow"), night=MONDAY, at=time(18, 55), minutes=55
@@ -190,7 +193,9 @@ def test_absences_become_rules_that_name_their_rows(tmp_path: Path) -> None:
         "Ash,monday,,19:00,,,,choir\n"
         "Birch,,2027-01-11,,18:55,wish,3,\n"
     )
-    assert read_folder(write_folder(tmp_path, absences_csv=absences)).planning.absences == (
+    assert read_folder(
+        FolderRecord(write_folder(tmp_path, absences_csv=absences))
+    ).planning.absences == (
         Rule(
             rule="absences.csv row 2",
             kind="absent",
@@ -254,7 +259,7 @@ meetings = 2
         'names = ["7"]\n',
     )
     with pytest.raises(InputFaults, match='rule "x" names game 7, which there is not'):
-        problem_of(read_folder(folder))
+        problem_of(read_folder(FolderRecord(folder)))
 
 
 def test_a_block_its_lengths_and_what_comes_after_become_rules(tmp_path: Path) -> None:
@@ -277,7 +282,7 @@ away = "seed 3"
         divisions_csv="division\nOpen\n",
         blocks_csv="block,division,weekday,from,until,places\nMonday,Open,monday,18:00,21:00,4\n",
     )
-    problem = problem_of(read_folder(folder))
+    problem = problem_of(read_folder(FolderRecord(folder)))
     assert problem.pairings[-2:] == (
         Pairing(game=GameId("P1"), home=Seeded(seed=1), away=Seeded(seed=2), round=4),
         Pairing(game=GameId("P2"), home=From(game=GameId("P1")), away=Seeded(seed=3), round=5),
@@ -309,7 +314,9 @@ def test_what_was_played_stays_where_it_was_though_there_is_no_such_slot(
         results_csv="game,round,date,home,away,home_goals,away_goals\n"
         "A1,1,2027-01-06,Ash,Birch,2,1\n",
     )
-    problem = problem_of(read_folder(folder), on=datetime.combine(date(2027, 1, 12), time(9)))
+    problem = problem_of(
+        read_folder(FolderRecord(folder)), on=datetime.combine(date(2027, 1, 12), time(9))
+    )
     start = Start(date(2027, 1, 6), time(17))
     assert problem.locks == (
         Lock(game=GameId("A1"), start=start, field="Meadow 1", why="played"),
@@ -336,7 +343,7 @@ def test_what_was_played_stays_where_it_was_though_there_is_no_such_slot(
 def test_a_folder_that_nothing_can_be_planned_of_says_why(
     tmp_path: Path, changed: dict[str, str], code: str, says: str
 ) -> None:
-    read = read_folder(write_folder(tmp_path, **changed))
+    read = read_folder(FolderRecord(write_folder(tmp_path, **changed)))
     with pytest.raises(WholeballError, match=says) as refused:
         problem_of(read)
     assert refused.value.code == code
@@ -348,7 +355,7 @@ def test_a_folder_without_planning_toml_names_the_page_that_has_an_example(
     folder = write_folder(tmp_path)
     (folder / "planning.toml").unlink()
     with pytest.raises(WholeballError, match=r"docs/howto/plan-the-timetable\.md"):
-        problem_of(read_folder(folder))
+        problem_of(read_folder(FolderRecord(folder)))
 
 
 LEAGUE = League(

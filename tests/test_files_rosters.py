@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.rosters import read_rosters
 from wholeball.files.table import Table
 from wholeball.kernel.faults import Fault, InputFaults, Place
@@ -135,14 +136,14 @@ def test_the_folder_takes_timetable_and_rosters_or_tells_their_faults_with_the_r
     }
     for name, text in files.items():
         (tmp_path / name).write_text(text, encoding="utf-8")
-    read_one = read_folder(tmp_path)
+    read_one = read_folder(FolderRecord(tmp_path))
     assert [one.game for one in read_one.timetable] == ["1"]
     assert read_one.rosters == {TeamId("Reds"): (Player(name="Ana", number=7),)}
     (tmp_path / "season.toml").write_text("", encoding="utf-8")
     (tmp_path / "timetable.csv").write_text("game\n", encoding="utf-8")
     (tmp_path / "rosters.csv").write_text("team,number,name\nReds,x,Ana\n", encoding="utf-8")
     with pytest.raises(InputFaults) as refused:
-        read_folder(tmp_path)
+        read_folder(FolderRecord(tmp_path))
     assert {one.place.file for one in refused.value.faults} == {
         "season.toml",
         "timetable.csv",

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.identity import BlockId, DivisionId, GameId, PersonId, SiteId, TeamId
 from wholeball.league.crew import Official, OnCrew
@@ -67,7 +68,7 @@ def written(at: Path, changed: dict[str, str]) -> Path:
 
 
 def test_every_file_of_a_folder_is_read(tmp_path: Path) -> None:
-    read = read_folder(written(tmp_path, {}))
+    read = read_folder(FolderRecord(written(tmp_path, {})))
     assert read.remarks == ()
     league = read.season.league
     assert league.divisions == (Division(division=DivisionId("Gold"), league="Lantern Hill"),)
@@ -119,7 +120,7 @@ WRONG = {
 
 def test_the_faults_of_every_file_are_told_at_once(tmp_path: Path) -> None:
     with pytest.raises(InputFaults) as refused:
-        read_folder(written(tmp_path, WRONG))
+        read_folder(FolderRecord(written(tmp_path, WRONG)))
     found = [(one.place.file, one.code) for one in refused.value.faults]
     assert found == [
         ("divisions.csv", "duplicate"),
@@ -152,7 +153,7 @@ CROSS = {
 
 def test_a_name_that_another_file_lacks_is_refused_with_the_nearest(tmp_path: Path) -> None:
     with pytest.raises(InputFaults) as refused:
-        read_folder(written(tmp_path, CROSS))
+        read_folder(FolderRecord(written(tmp_path, CROSS)))
     assert [(one.place.file, one.says, one.cure) for one in refused.value.faults] == [
         ("blocks.csv", '"Glod" is no division of divisions.csv.', "Did you mean Gold?"),
         ("fields.csv", '"Perk" is no site of sites.csv.', "Did you mean Park?"),
@@ -166,30 +167,30 @@ def test_a_field_that_fields_csv_lacks_is_refused_and_none_where_there_is_no_suc
 ) -> None:
     timetable = {"timetable.csv": CROSS["timetable.csv"], "crews.csv": WHOLE["crews.csv"][:19]}
     with pytest.raises(InputFaults) as refused:
-        read_folder(written(tmp_path, timetable))
+        read_folder(FolderRecord(written(tmp_path, timetable)))
     assert [(one.code, one.says, one.cure) for one in refused.value.faults][:1] == [
         ("unknown_field", '"F2" is no field of fields.csv.', "Use one of: F1.")
     ]
     (tmp_path / "fields.csv").unlink()
     (tmp_path / "crews.csv").unlink()
-    assert [one.field for one in read_folder(tmp_path).timetable] == ["F2"]
+    assert [one.field for one in read_folder(FolderRecord(tmp_path)).timetable] == ["F2"]
 
 
 def test_persons_on_no_list_are_doubts_and_none_where_nobody_keeps_a_roster(
     tmp_path: Path,
 ) -> None:
     people = {"people.csv": "person\nana-1\nzoe-9\n"}
-    read = read_folder(written(tmp_path, people))
+    read = read_folder(FolderRecord(written(tmp_path, people)))
     assert [(one.level, one.place.file, one.code) for one in read.remarks] == [
         ("doubt", "people.csv", "unknown_person")
     ]
     (tmp_path / "rosters.csv").unlink()
-    assert read_folder(tmp_path).remarks == ()
+    assert read_folder(FolderRecord(tmp_path)).remarks == ()
 
 
 def test_a_fee_for_a_game_that_cost_nothing_is_a_doubt(tmp_path: Path) -> None:
     fees = "date,team,game,what,amount\n2026-10-21,Reds,1,paid,40\n"
-    read = read_folder(written(tmp_path, {"fees.csv": fees}))
+    read = read_folder(FolderRecord(written(tmp_path, {"fees.csv": fees})))
     assert [(one.level, one.code, one.says) for one in read.remarks] == [
         ("doubt", "no_fee", "40 is paid by Reds for game 1, which costs it nothing.")
     ]
@@ -211,7 +212,9 @@ def test_teams_of_two_pools_meet_in_the_bracket_and_not_in_the_league(
         (tmp_path / name).write_text(text, encoding="utf-8")
     found: list[str] = []
     try:
-        assert [one.game for one in read_folder(tmp_path).season.play_offs] == ["P1"]
+        assert [one.game for one in read_folder(FolderRecord(tmp_path)).season.play_offs] == [
+            "P1"
+        ]
     except InputFaults as refused:
         found = [one.code for one in refused.faults]
     assert found == codes
@@ -228,7 +231,7 @@ def test_whatever_a_new_file_holds_it_is_read_or_refused_by_name(
     (folder / name).write_bytes((text[:cut] + junk + text[cut:]).encode("utf-8", "replace"))
     faults: tuple[Fault, ...] = ()
     try:
-        read_folder(folder)
+        read_folder(FolderRecord(folder))
     except InputFaults as refused:
         faults = refused.faults
     assert all(one.says and one.cure and one.level == "fault" for one in faults)

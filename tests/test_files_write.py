@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from wholeball.files.write import write_files, write_new_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.new_record import write_new
+from wholeball.files.write import write_files
 from wholeball.kernel.faults import WholeballError
 
 NEW = {"a.txt": b"new a", "b.txt": b"new b", "deep/c.txt": b"new c"}
@@ -88,13 +90,13 @@ def test_a_file_in_place_of_the_folder_is_told(tmp_path: Path) -> None:
     with pytest.raises(WholeballError, match="x cannot be written: File exists"):
         write_files(tmp_path / "x", NEW)
     with pytest.raises(WholeballError, match="is there already and not empty"):
-        write_new_folder(tmp_path / "x", NEW)
+        write_new(FolderRecord(tmp_path / "x"), NEW)
     assert held(tmp_path) == {"x": b"a file"}
 
 
 def test_a_new_folder_may_be_empty_but_holds_nothing(tmp_path: Path) -> None:
     (tmp_path / "empty").mkdir()
-    write_new_folder(tmp_path / "empty", NEW)
+    write_new(FolderRecord(tmp_path / "empty"), NEW)
     with pytest.raises(WholeballError) as refused:
-        write_new_folder(tmp_path / "empty", {"a.txt": b"again"})
+        write_new(FolderRecord(tmp_path / "empty"), {"a.txt": b"again"})
     assert (refused.value.code, held(tmp_path / "empty")) == ("path", NEW)

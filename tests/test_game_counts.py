@@ -9,6 +9,7 @@ import pytest
 from cases.command_line import Run
 from cases.paper_cards import ordinary
 from cases.paper_season import author, write_season
+from wholeball.files.folder_record import FolderRecord
 from wholeball.game.paper import PaperBrokenOff, PaperCard, PaperForfeit
 from wholeball.game.state import Score
 from wholeball.kernel.identity import GameId
@@ -50,7 +51,7 @@ def rule(folder: Path) -> Rule:
 
 
 def _enter(folder: Path, card: PaperCard, batch: int = 1) -> Entered:
-    return enter_card(game_to_enter(folder, GameId("M1")), card, by=author(batch))
+    return enter_card(game_to_enter(FolderRecord(folder), GameId("M1")), card, by=author(batch))
 
 
 def _stands(run: Run, folder: Path, game: str = "M1") -> str:
@@ -165,7 +166,7 @@ def test_a_game_with_neither_says_that_nothing_is_recorded(run: Run, folder: Pat
 
 def test_a_late_card_is_told_beside_the_official_result(run: Run, folder: Path) -> None:
     _enter(folder, LEVEL)
-    certify_game(folder, GameId("M1"), by=author(2, name="Sam"))
+    certify_game(FolderRecord(folder), GameId("M1"), by=author(2, name="Sam"))
     entered = _enter(folder, AHEAD, 3)
     late = f"Official: 2{TO}2, unchanged; with the late entries it would be 3{TO}2."
     assert entered.after.state.score == Score(2, 2)
@@ -175,7 +176,7 @@ def test_a_late_card_is_told_beside_the_official_result(run: Run, folder: Path) 
 
 def test_an_entry_taken_back_too_late_is_named(run: Run, folder: Path) -> None:
     _enter(folder, AHEAD)
-    certify_game(folder, GameId("M1"), by=author(2, name="Sam"))
+    certify_game(FolderRecord(folder), GameId("M1"), by=author(2, name="Sam"))
     _enter(folder, LEVEL.model_copy(update={"yellow": (), "signed": ("official",)}), 3)
     told = run("game", folder, "M1", "--json").out
     assert loads(told)["official"]["late"]["says"] == [
@@ -279,9 +280,9 @@ def test_a_goal_without_a_minute_is_told_before_the_game_was_broken_off(
 
 def test_a_game_is_told_with_no_remark_on_another(run: Run, folder: Path) -> None:
     _enter(folder, LEVEL)
-    enter_card(game_to_enter(folder, GameId("M2")), LEVEL, by=author(2))
+    enter_card(game_to_enter(FolderRecord(folder), GameId("M2")), LEVEL, by=author(2))
     assert run("game", folder, "M1").err == ""
-    assert game_to_enter(folder, GameId("M1")).remarks == ()
+    assert game_to_enter(FolderRecord(folder), GameId("M1")).remarks == ()
 
 
 def test_games_are_linked_from_the_standings_and_the_index_and_articles_to_the_rulebook(

@@ -9,6 +9,7 @@ from cases.command_line import Run
 from cases.logged import certify, log, newer, played
 from cases.paper_season import write_season
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 from wholeball.game.envelope import Entry
 
@@ -19,7 +20,7 @@ def folder(tmp_path: Path) -> Path:
 
 
 def _log(folder: Path) -> tuple[list[Entry], str]:
-    book = read_folder(folder).season.rulebook.digest
+    book = read_folder(FolderRecord(folder)).season.rulebook.digest
     return log(folder, "M1", played(1, 0), book=book), book
 
 
@@ -28,7 +29,11 @@ def test_an_entry_of_a_newer_kind_is_told_as_kept_and_not_read(
     run: Run, folder: Path, kind: str, version: int
 ) -> None:
     entries, book = _log(folder)
-    append(folder, "M1", [newer("M1", entries, kind=kind, version=version, book=book)])
+    append(
+        FolderRecord(folder),
+        "M1",
+        [newer("M1", entries, kind=kind, version=version, book=book)],
+    )
     says = (
         f"An entry of a newer kind ({kind}, version {version}) is kept and not read; update "
         "this program."
@@ -49,7 +54,9 @@ def test_an_entry_of_a_newer_kind_is_told_as_kept_and_not_read(
 def test_an_entry_of_a_newer_kind_that_came_late_is_told_so(run: Run, folder: Path) -> None:
     entries, book = _log(folder)
     certify(folder, "M1", entries, book=book)
-    append(folder, "M1", [newer("M1", entries, kind="goal", version=2, book=book)])
+    append(
+        FolderRecord(folder), "M1", [newer("M1", entries, kind="goal", version=2, book=book)]
+    )
     lines = run("game", folder, "M1").out.splitlines()
     assert lines[lines.index("Came too late") + 1] == (
         "  An entry of a newer kind (goal, version 2) is kept and not read; update this program."

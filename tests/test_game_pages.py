@@ -6,6 +6,7 @@ from pathlib import Path
 from cases.command_line import Run
 from cases.paper_cards import ordinary
 from cases.paper_season import author, write_season
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.identity import GameId
 from wholeball.usecases.enter_game import enter_card, game_to_enter
 
@@ -39,7 +40,7 @@ def test_a_game_whose_name_has_a_space_has_a_page_that_its_link_leads_to(
     table.write_text(table.read_text().replace("M1,", "M 1,").replace("M2,", "M 2,"))
     for number, name in enumerate(("M 1", "M 2"), start=1):
         card = ordinary().model_copy(update={"ratings": ()})
-        enter_card(game_to_enter(league, GameId(name)), card, by=author(number))
+        enter_card(game_to_enter(FolderRecord(league), GameId(name)), card, by=author(number))
     out = tmp_path / "out"
     assert run("pages", league, out).status == 0
     index = (out / "index.html").read_text(encoding="utf-8")

@@ -12,6 +12,7 @@ import pytest
 from cases.told_games import by_mercy
 from wholeball.cli.main import main
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append, log_name
 from wholeball.files.log_doubts import SAYS
 from wholeball.game.envelope import Code, Draft, Entry, seal
@@ -45,14 +46,14 @@ def folder(tmp_path: Path) -> Path:
     league = tmp_path / "league"
     played = shutil.ignore_patterns("games", "cards")
     shutil.copytree(ROOT / "examples" / "lantern-hill", league, ignore=played)
-    teams = read_folder(league).season.league.teams
+    teams = read_folder(FolderRecord(league)).season.league.teams
     row = f"X1,9,2026-11-24,19:05,Field 1,{teams[0].team},{teams[1].team},\n"
     (league / "timetable.csv").write_text(HEAD + row)
     return league
 
 
 def _record(folder: Path, events: list[Event]) -> None:
-    digest = read_folder(folder).season.rulebook.digest
+    digest = read_folder(FolderRecord(folder)).season.rulebook.digest
     last: Entry | None = None
     entries = []
     for number, event in enumerate(events, start=1):
@@ -73,7 +74,7 @@ def _record(folder: Path, events: list[Event]) -> None:
         )
         last = seal(draft, after=last)
         entries.append(last)
-    append(folder, "X1", entries)
+    append(FolderRecord(folder), "X1", entries)
 
 
 def _id(number: int) -> str:
@@ -83,7 +84,9 @@ def _id(number: int) -> str:
 def test_a_game_is_explained_with_the_article_that_ended_it(run: Run, folder: Path) -> None:
     _record(folder, by_mercy())
     status, out, err = run("game", folder, "X1")
-    home, away = (team.team for team in read_folder(folder).season.league.teams[:2])
+    home, away = (
+        team.team for team in read_folder(FolderRecord(folder)).season.league.teams[:2]
+    )
     lines = out.splitlines()
     assert (status, err) == (0, "")
     assert lines[:4] == [

@@ -9,6 +9,7 @@ from cases.command_line import Run
 from cases.logged import log, played
 from cases.paper_season import write_season
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.game.happenings import Certified, Noted, SentOff
 from wholeball.kernel.text import unreadable
 
@@ -19,7 +20,7 @@ SHOWN = "\\x1b[2J\\x1b]0;x\\x07 \\x00 \\x9b31m \\u202ednammoc\\u202c :bomb:"
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     folder = write_season(tmp_path / "meadow")
-    book = read_folder(folder).season.rulebook.digest
+    book = read_folder(FolderRecord(folder)).season.rulebook.digest
     happened = [
         *played(1, 0),
         (2, 100, Noted(text=HOSTILE)),

@@ -7,6 +7,7 @@ import pytest
 
 from cases.browser import CHROMIUM, measured
 from cases.told_games import by_mercy, crowded, told
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.write import write_files
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.league.league import League, Team
@@ -42,7 +43,7 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> Path:
     out = tmp_path_factory.mktemp("pages")
     for example in ("lantern-hill", "proof/euro-2024"):
         printed = datetime(2026, 10, 14, tzinfo=UTC)
-        make_pages(ROOT / "examples" / example, out / example, printed=printed)
+        make_pages(FolderRecord(ROOT / "examples" / example), out / example, printed=printed)
     return out
 
 

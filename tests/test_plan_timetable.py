@@ -11,6 +11,7 @@ import pytest
 from cases.command_line import Run
 from cases.planned_season import PLANNING, RESULTS, SLOTS, TEAMS, write_folder
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.local_times import moment_of
 from wholeball.files.problem import problem_of
 from wholeball.kernel.faults import WholeballError
@@ -31,7 +32,7 @@ def planned(run: Run, folder: Path, *words: str) -> TimetableProblem:
     """Plan a folder, and return the question with its timetable, which the check passes."""
     told = run("plan", folder, *QUICK, *BEFORE, *words)
     assert told.status == 0, told.err
-    problem = problem_of(read_folder(folder))
+    problem = problem_of(read_folder(FolderRecord(folder)))
     assert check(problem, problem.announced).broken == ()
     return problem
 
@@ -69,7 +70,7 @@ def test_rounds_are_weeks_and_a_repair_keeps_those_of_the_games_that_stay(
     weekly = PLANNING.replace("games_a_night", "games_a_week")
     folder = write_folder(tmp_path, planning_toml=weekly)
     planned(run, folder)
-    before = {one.game: one for one in read_folder(folder).timetable}
+    before = {one.game: one for one in read_folder(FolderRecord(folder)).timetable}
     in_time = sorted(before.values(), key=lambda one: (one.day, one.start, one.field))
     weeks = {one.day: one.round for one in in_time}
     assert [one.round for one in in_time] == sorted(one.round for one in in_time)
@@ -77,14 +78,14 @@ def test_rounds_are_weeks_and_a_repair_keeps_those_of_the_games_that_stay(
     lost = next(day for day, number in weeks.items() if number == 2)
     told = run("repair", folder, "--lost-night", lost, *QUICK, "--now", "2027-01-03T12:00")
     assert told.status == 0, told.err
-    after = sorted(read_folder(folder).timetable, key=lambda one: one.day)
+    after = sorted(read_folder(FolderRecord(folder)).timetable, key=lambda one: one.day)
     stay = [one for one in after if one == before[one.game]]
     assert {one.day for one in before.values()} - {one.day for one in stay} == {lost}
     assert [one.round for one in after] == sorted(one.round for one in after)
 
 
 def sides(folder: Path) -> list[tuple[str, ...]]:
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     league = [(f"{one.home}", f"{one.away}") for one in read.timetable]
     bracket = [(f"{one.home}", f"{one.away}") for one in read.open_fixtures]
     return sorted(tuple(sorted(pair)) for pair in (*league, *bracket))
@@ -125,7 +126,7 @@ def test_once_a_game_is_played_a_plan_of_other_games_is_refused(
     folder = write_folder(tmp_path)
     planned(run, folder)
     before = (folder / TABLE).read_bytes()
-    one = min(read_folder(folder).timetable, key=lambda each: each.day)
+    one = min(read_folder(FolderRecord(folder)).timetable, key=lambda each: each.day)
     row = f"{one.game},{one.round},{one.day},{one.home},{one.away},2,0\n"
     write_folder(
         folder, results_csv=f"{RESULTS}{row}", planning_toml=f"games_each = 2\n{PLANNING}"
@@ -186,7 +187,7 @@ def test_every_example_in_the_planning_toml_of_a_new_season_can_be_used(
     ]
     path.write_text("\n".join(examples))
     (folder / "teams.csv").write_text(TEAMS)
-    planning = read_folder(folder).planning
+    planning = read_folder(FolderRecord(folder)).planning
     assert planning.said is not None
     assert [one.rule for one in planning.said.rules] == ["one game a night", "late games"]
     assert [one.game for one in planning.said.play_offs] == ["F"]
@@ -242,7 +243,7 @@ def test_once_the_season_has_begun_what_was_played_stays_and_the_rest_comes_late
     )
     told = run("plan", folder, *QUICK, "--now", "2027-01-19T12:00")
     assert told.status == 0, told.err
-    days = {f"{one.game}": f"{one.day}" for one in read_folder(folder).timetable}
+    days = {f"{one.game}": f"{one.day}" for one in read_folder(FolderRecord(folder)).timetable}
     assert days["1"] == "2027-01-04"
     assert {days["2"] > "2027-01-19", days["3"] > "2027-01-19"} == {True}
 
@@ -292,7 +293,7 @@ def test_a_lost_night_moves_its_games_and_no_other(run: Run, tmp_path: Path) -> 
     moved = {one["game"] for one in values["moved"]}
     assert values["is_least"]
     assert moved >= {one.game for one in before.values() if one.start.night == lost}
-    problem = problem_of(read_folder(folder))
+    problem = problem_of(read_folder(FolderRecord(folder)))
     assert check(problem, problem.announced).broken == ()
     after = {one.game: one for one in problem.announced}
     assert lost not in {one.start.night for one in after.values()}
@@ -307,11 +308,11 @@ def test_a_team_that_leaves_takes_its_games_along_and_one_that_comes_brings_some
     now = ("--now", "2027-01-03T12:00")
     told = run("repair", folder, "--withdraw", "Dogwood", *QUICK, *now)
     assert told.status == 0, told.err
-    assert len(read_folder(folder).timetable) == 3
+    assert len(read_folder(FolderRecord(folder)).timetable) == 3
     write_folder(folder, teams_csv=f"{TEAMS}Elder,A\n")
     told = run("repair", folder, "--add", "Elder", *QUICK, *now)
     assert told.status == 0, told.err
-    games = read_folder(folder).timetable
+    games = read_folder(FolderRecord(folder)).timetable
     assert {
         one.home if one.away == "Elder" else one.away
         for one in games
@@ -359,7 +360,7 @@ def test_a_folder_that_changes_while_it_is_planned_is_left_alone(
     monkeypatch.setattr("wholeball.usecases.plan_timetable.plan", meanwhile)
     now = datetime(2026, 12, 1, tzinfo=UTC)
     with pytest.raises(WholeballError, match="was changed while") as refused:
-        plan_timetable(folder, Budget(work=1.0), now=now, writes=True)
+        plan_timetable(FolderRecord(folder), Budget(work=1.0), now=now, writes=True)
     assert refused.value.code == "conflict"
     assert not (folder / TABLE).exists()
 
@@ -422,7 +423,9 @@ def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
     )
     (nobody,) = infeasible(Impossible(reasons=()))
     assert nobody.says == "There is no timetable that keeps every rule that must hold."
-    problem = problem_of(read_folder(write_folder(tmp_path, planning_toml=PLANNING)))
+    problem = problem_of(
+        read_folder(FolderRecord(write_folder(tmp_path, planning_toml=PLANNING)))
+    )
     line = Line(rule="late", about="Ash", times=2, cost=10, says="")
     made = Plan(placements=(), total=10, bound=0.0, proof="none", lines=(line,))
     assert list(cost_lines(made, problem)) == [

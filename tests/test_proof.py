@@ -15,6 +15,7 @@ from typing import TypeAlias
 import pytest
 
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.published import FILE, read_published
 from wholeball.files.table import Table
 from wholeball.kernel.identity import PoolId, TeamId
@@ -69,7 +70,7 @@ class Proof:
 @pytest.fixture(scope="module", params=sorted(PARTED))
 def proof(request: pytest.FixtureRequest) -> Proof:
     folder = PROOF / str(request.param)
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     rows, table = read_published((folder / FILE).read_bytes(), read.season.league)
     return Proof(name=folder.name, read=read, rows=rows, table=table)
 
@@ -121,13 +122,13 @@ def test_one_goal_more_in_any_game_is_no_longer_the_published_table(proof: Proof
 
 
 def test_ireland_stands_second_in_1990_by_the_draw_that_the_folder_names() -> None:
-    season = read_folder(PROOF / "world-cup-1990").season
+    season = read_folder(FolderRecord(PROOF / "world-cup-1990")).season
     lot = _tables(season)[PoolId("F")].neighbours[1].asked[-1]
     assert (lot.draw, lot.above, lot.below) == (season.outside.lots[0].label, 1, 2)
 
 
 def test_ireland_and_the_netherlands_are_level_in_1990_without_the_draw() -> None:
-    season = read_folder(PROOF / "world-cup-1990").season
+    season = read_folder(FolderRecord(PROOF / "world-cup-1990")).season
     undrawn = replace(season, outside=replace(season.outside, lots=()))
     assert _tables(undrawn)[PoolId("F")].unresolved == (("Ireland", "Netherlands"),)
 

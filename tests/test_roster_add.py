@@ -13,6 +13,8 @@ from hypothesis import strategies as st
 
 from cases.roster_season import GRAVEL, KITES, MOTHS, season_of_three
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.given_list import read_list
 from wholeball.files.more_rows import with_rows
 from wholeball.files.rosters import COLUMNS
 from wholeball.files.student_ids import CHECK_FILE, IdKey
@@ -41,7 +43,7 @@ def add(season: Path, tmp_path: Path) -> Add:
     def added(*rows: str, team: str = MOTHS, day: date = DAY, key: IdKey = KEY) -> Added:
         file = tmp_path / "list.csv"
         file.write_text("student_id,name,number,captain\n" + "".join(f"{r}\n" for r in rows))
-        return add_to_roster(season, file, team=team, key=key, day=day)
+        return add_to_roster(FolderRecord(season), read_list(file), team=team, key=key, day=day)
 
     return added
 
@@ -65,7 +67,7 @@ def change(folder: Path, old: str, new: str) -> None:
 
 def test_a_player_stands_on_the_roster_with_a_code_and_no_id(season: Path, add: Add) -> None:
     add("00 4711 23,Ana Brandreth,7,yes", "ab-12345,Wim,,")
-    assert read_folder(season).rosters[TeamId(MOTHS)] == (
+    assert read_folder(FolderRecord(season)).rosters[TeamId(MOTHS)] == (
         Player(
             name="Ana Brandreth",
             number=7,
@@ -115,7 +117,9 @@ def test_a_number_and_a_captain_are_had_once_a_team(season: Path, add: Add) -> N
         ("duplicate", 2, "captain"),
         ("duplicate", 4, "number"),
     ]
-    assert [one.name for one in read_folder(season).rosters[TeamId(MOTHS)]] == ["Ann"]
+    assert [one.name for one in read_folder(FolderRecord(season)).rosters[TeamId(MOTHS)]] == [
+        "Ann"
+    ]
 
 
 def test_the_fifteenth_player_is_taken_and_the_sixteenth_finds_the_roster_full(
@@ -200,7 +204,7 @@ def test_rows_that_stand_there_stay_byte_for_byte(
     add("00471123,Ana,,")
     written = (season / "rosters.csv").read_bytes().decode()
     assert written.startswith(after)
-    rosters = read_folder(season).rosters
+    rosters = read_folder(FolderRecord(season)).rosters
     assert [one.name for one in rosters[TeamId(MOTHS)]] == ["Ana"]
     assert len(rosters[TeamId(GRAVEL)]) == 1
 
@@ -228,7 +232,7 @@ def test_two_who_add_at_once_follow_one_another(season: Path, tmp_path: Path, ad
         file = tmp_path / f"{name}.csv"
         file.write_text(f"student_id,name\n{name},{name}\n")
         try:
-            add_to_roster(season, file, team=MOTHS, key=KEY, day=DAY)
+            add_to_roster(FolderRecord(season), read_list(file), team=MOTHS, key=KEY, day=DAY)
             ended.append("added")
         except InputFaults as error:
             ended.append(error.code)
@@ -239,4 +243,4 @@ def test_two_who_add_at_once_follow_one_another(season: Path, tmp_path: Path, ad
     for thread in threads:
         thread.join()
     assert sorted(ended) == ["added", "full"]
-    assert len(read_folder(season).rosters[TeamId(MOTHS)]) == 15
+    assert len(read_folder(FolderRecord(season)).rosters[TeamId(MOTHS)]) == 15

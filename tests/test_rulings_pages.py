@@ -8,6 +8,7 @@ import pytest
 
 from cases.rulebooks import rulebook
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.reports.shell import Link, Shell
 from wholeball.rulebook.book import Rulebook
 from wholeball.training.thirty import THIRTY
@@ -18,7 +19,7 @@ EXAMPLES = Path(__file__).parents[1] / "examples"
 
 @pytest.fixture(scope="module")
 def pages() -> dict[str, str]:
-    return pages_of(read_folder(EXAMPLES / "lantern-hill").season.rulebook)
+    return pages_of(read_folder(FolderRecord(EXAMPLES / "lantern-hill")).season.rulebook)
 
 
 def pages_of(book: Rulebook) -> dict[str, str]:

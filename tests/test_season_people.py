@@ -15,6 +15,7 @@ from cases.command_line import Run
 from cases.people_season import RULES, enter, write_people
 from wholeball.cli.scorecard_dialogue import Dialogue
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.game.codec import events
 from wholeball.game.event import Moment
 from wholeball.game.happenings import (
@@ -66,7 +67,7 @@ NOBODY_CAME = PaperCard(forfeit=PaperForfeit(by="away", why="not_ready"))
 
 
 def barred(folder: Path, on: date) -> dict[str, list[tuple[str, str]]]:
-    found = discipline_of(read_folder(folder), on)
+    found = discipline_of(read_folder(FolderRecord(folder)), on)
     return {
         game: [(one.person, one.team) for one in people]
         for game, people in found.barred.items()
@@ -74,7 +75,7 @@ def barred(folder: Path, on: date) -> dict[str, list[tuple[str, str]]]:
 
 
 def served(folder: Path, on: date = LATER) -> list[tuple[str, str, list[str]]]:
-    found = discipline_of(read_folder(folder), on)
+    found = discipline_of(read_folder(FolderRecord(folder)), on)
     return [
         (one.person, one.cause, [game.game for game in one.served]) for one in found.suspensions
     ]
@@ -91,7 +92,7 @@ def test_a_red_and_a_forfeit_that_serves_nothing_bar_everywhere_and_captains_rea
         "C2": [("k-noor", "Cedar")],
         "A3": [("k-noor", "Ash")],
     }
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     [game] = [one for one in read.timetable if one.game == "C2"]
     [line] = Eligibility(known_of(read, THURSDAY)).gate_list(game, "away")
     assert ([one.code for one in line.reasons], line.for_captain) == (["suspended"], ())
@@ -203,7 +204,9 @@ def test_the_game_is_awarded_with_both_scores_shown_and_yellow_standing(
     assert [(one["ruling"], one["ruled"], one["by"], one["date"]) for one in rows] == [
         ("1", "forfeit", "home", "2026-09-28")
     ]
-    sheet = next(one for one in read_folder(folder).sheets if one.fixture.game == "A4")
+    sheet = next(
+        one for one in read_folder(FolderRecord(folder)).sheets if one.fixture.game == "A4"
+    )
     assert [(one.person, one.colour) for one in sheet.cards] == [
         ("k-ondine", "yellow"),
         ("k-rangi", "yellow"),
@@ -454,7 +457,7 @@ def test_an_official_whose_own_team_plays_is_doubted_in_that_game_and_at_its_sta
     crews = "game,role,official\nA1,{0},Noor Z.\nA4,{0},Noor Z.\nA2,{0},Kim\n"
     people = "official,person\nNoor Z.,k-noor\nKim,\n"
     folder = write_people(tmp_path / "meadow", officials=people)
-    role = read_folder(folder).season.rulebook.crew.roles[0]
+    role = read_folder(FolderRecord(folder)).season.rulebook.crew.roles[0]
     (folder / "crews.csv").write_text(crews.format(role))
     own = "crews.csv: Noor Z. works game A1 and is on the roster of Ash, which plays it"
     own += " (Competition rules)."
@@ -504,7 +507,7 @@ def test_a_decision_in_discipline_csv_gives_other_games(tmp_path: Path) -> None:
     folder = write_people(tmp_path / "decided", discipline=decided)
     enter(folder, "A1", RED)
     enter(folder, "C1", card())
-    found = discipline_of(read_folder(folder), THURSDAY)
+    found = discipline_of(read_folder(FolderRecord(folder)), THURSDAY)
     assert [(one.games, one.left, one.rulings) for one in found.open] == [(2, 1, (1,))]
 
 
@@ -523,7 +526,7 @@ def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(tmp_path: Path) ->
             'resumption = { complete_after = "three_quarters", before_that = "resumed" }',
         )
     )
-    book = read_folder(folder).season.rulebook
+    book = read_folder(FolderRecord(folder)).season.rulebook
     first: list[logged.Timed] = [
         (0, 0, CheckedIn(side="home", number=4)),
         (0, 0, CheckedIn(side="home", number=7)),
@@ -538,7 +541,7 @@ def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(tmp_path: Path) ->
         (2, STOPPED, BrokenOff(why="weather")),
     ]
     log = logged.log(folder, "A1", first, book=book.digest)
-    stopped = read_folder(folder)
+    stopped = read_folder(FolderRecord(folder))
     assert [one.has_ended for one in stopped.sheets] == [False]
     assert [one.games for one in discipline_of(stopped, date(2026, 9, 16)).open] == [1]
     sunday: list[logged.Timed] = [
@@ -556,7 +559,7 @@ def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(tmp_path: Path) ->
         Score(7, 1),
     )
     logged.go_on(folder, "A1", log, [(2, 1140, PeriodEnded())], book=book.digest, dev="tablet")
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     [sheet] = read.sheets
     assert sheet.result is not None
     assert (sheet.result.home_goals, sheet.result.away_goals, sheet.result.how) == (
@@ -584,7 +587,7 @@ def test_conduct_counts_a_person_once_by_the_worst_that_was_shown(folder: Path) 
         ),
     )
     enter(folder, "A1", shown)
-    [result] = read_folder(folder).season.results
+    [result] = read_folder(FolderRecord(folder)).season.results
     assert result.home_cards is not None
     assert result.home_cards.in_order == (1, 1, 0, 0)
 
@@ -596,7 +599,7 @@ def test_conduct_counts_one_person_once_under_two_numbers(folder: Path) -> None:
         yellow=tuple(PaperYellow(side="home", number=number) for number in (4, 9, 7)),
     )
     enter(folder, "A1", shown)
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     [result] = read.season.results
     assert result.home_cards is not None
     assert result.home_cards.in_order == (2, 0, 0, 0)
@@ -625,17 +628,17 @@ def test_a_forfeit_annulled_later_makes_no_breach_of_a_game_played_in_good_faith
     enter(folder, "A1", RED)
     enter(folder, "A2", PaperCard(forfeit=PaperForfeit(by="home", why="not_ready")))
     enter(folder, "A3", card(home_players=(PaperPlayer(4),)))
-    assert discipline_of(read_folder(folder), LATER).breaches == ()
+    assert discipline_of(read_folder(FolderRecord(folder)), LATER).breaches == ()
     (folder / "rulings.csv").write_text(
         "ruling,date,game,ruled,ref,why\n1,2026-10-09,A2,annulled,H 1,Wrong field\n"
     )
-    found = discipline_of(read_folder(folder), LATER)
+    found = discipline_of(read_folder(FolderRecord(folder)), LATER)
     assert (found.breaches, [one.left for one in found.open]) == ((), [1])
 
 
 def test_typing_a_scorecard_again_keeps_the_players_that_its_file_said(folder: Path) -> None:
     enter(folder, "A1", RED)
-    to = game_to_enter(folder, GameId("A1"))
+    to = game_to_enter(FolderRecord(folder), GameId("A1"))
     dialogue = Dialogue(
         ask=lambda _: "",
         tell=lambda _: None,

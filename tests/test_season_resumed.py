@@ -15,6 +15,7 @@ from cases import logged
 from cases.command_line import Run
 from cases.people_season import enter, write_people
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.paper_card import read_card
 from wholeball.files.paper_template import template
 from wholeball.game.event import Moment
@@ -64,7 +65,7 @@ def folder(tmp_path: Path) -> Path:
 
 def both_nights(folder: Path, *, on: str | None, sent_off_at: int = 800) -> None:
     """Write the game A1 of Tuesday, with number 7 of Ash sent off after it was resumed."""
-    book = read_folder(folder).season.rulebook.digest
+    book = read_folder(FolderRecord(folder)).season.rulebook.digest
     first: list[logged.Timed] = [
         (0, 0, CheckedIn(side="home", number=4)),
         (0, 0, CheckedIn(side="home", number=7)),
@@ -100,7 +101,7 @@ def breaches(read: SeasonFolder, on: date) -> list[tuple[str, str]]:
 
 
 def doubts(folder: Path, codes: Iterable[str]) -> list[tuple[str, str]]:
-    found = check_season(folder, on=date(2026, 9, 21)).remarks
+    found = check_season(FolderRecord(folder), on=date(2026, 9, 21)).remarks
     return [(one.code, one.says) for one in found if one.code in codes]
 
 
@@ -112,7 +113,7 @@ def test_a_game_stopped_at_2_1_with_one_sent_off_goes_on_on_sunday_with_a_new_cr
     officials = "official,person\nAda,\nBen,\n"
     folder = season(tmp_path / "two", crews=crews, officials=officials)
     both_nights(folder, on="2026-09-20")
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     sheet = next(one for one in read.sheets if one.fixture.game == "A1")
     assert sheet.result is not None
     assert (sheet.result.home_goals, sheet.result.away_goals, sheet.result.how) == (
@@ -136,9 +137,9 @@ def test_whoever_is_shown_red_on_the_second_night_was_free_to_play_between(
     folder: Path,
 ) -> None:
     both_nights(folder, on="2026-09-20")
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert breaches(read, LATER) == []
-    assert check_season(folder, on=date(2026, 9, 21)).ineligible == ()
+    assert check_season(FolderRecord(folder), on=date(2026, 9, 21)).ineligible == ()
     barred = discipline_of(read, date(2026, 9, 21)).barred
     assert [one.person for one in barred[GameId("A3")]] == ["k-umaru"]
     assert doubts(folder, ["resumed_when", "ineligible"]) == []
@@ -150,7 +151,7 @@ def test_red_at_the_moment_of_the_stop_belongs_to_the_first_night(
 ) -> None:
     both_nights(folder, on="2026-09-20", sent_off_at=clock)
     found = [("A2", "k-umaru")] if is_breach else []
-    assert breaches(read_folder(folder), LATER) == found
+    assert breaches(read_folder(FolderRecord(folder)), LATER) == found
 
 
 @pytest.mark.parametrize(("on", "is_breach"), [("2026-09-16", True), ("2026-09-17", False)])
@@ -159,12 +160,12 @@ def test_red_bars_from_the_day_after_the_resumption_on(
 ) -> None:
     both_nights(folder, on=on)
     found = [("A2", "k-umaru")] if is_breach else []
-    assert breaches(read_folder(folder), LATER) == found
+    assert breaches(read_folder(FolderRecord(folder)), LATER) == found
 
 
 def test_without_the_day_no_breach_is_claimed_and_the_day_is_asked_for(folder: Path) -> None:
     both_nights(folder, on=None)
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert breaches(read, LATER) == []
     assert [one.left for one in discipline_of(read, LATER).open] == [1]
     assert doubts(folder, ["resumed_when", "ineligible"]) == [
@@ -193,7 +194,7 @@ def test_a_resumption_before_the_game_is_doubted(folder: Path) -> None:
 
 def test_as_of_a_day_between_the_nights_the_second_is_still_to_come(folder: Path) -> None:
     both_nights(folder, on="2026-09-20")
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     assert suspended(read, BETWEEN) == [("k-noor", FIRST, ["A2"])]
     assert suspended(read, SUNDAY) == [("k-noor", FIRST, ["A2"]), ("k-umaru", SUNDAY, [])]
 
@@ -203,7 +204,7 @@ def test_a_suspension_of_the_second_night_is_served_by_the_game_after_it(
 ) -> None:
     both_nights(folder, on="2026-09-20")
     enter(folder, "A3", PaperCard(periods=(Score(0, 0), Score(0, 1))))
-    assert suspended(read_folder(folder), LATER)[1] == ("k-umaru", SUNDAY, ["A3"])
+    assert suspended(read_folder(FolderRecord(folder)), LATER)[1] == ("k-umaru", SUNDAY, ["A3"])
 
 
 CARD = PaperCard(
@@ -222,13 +223,13 @@ def test_a_paper_scorecard_of_two_nights_is_kept_read_back_and_written_out(
 ) -> None:
     """The second yellow of a player makes red on Sunday; that of number 4 came on Tuesday."""
     enter(folder, "A1", CARD)
-    game = game_to_enter(folder, GameId("A1"))
+    game = game_to_enter(FolderRecord(folder), GameId("A1"))
     assert card_so_far(game) == CARD
     text = template(GameId("A1"), home="Ash", away="Birch", rules=game.rules, card=CARD)
     (folder / "cards").mkdir()
     (folder / "cards" / "A1.toml").write_bytes(text)
-    assert read_card(folder, GameId("A1"), rules=game.rules) == CARD
-    read = read_folder(folder)
+    assert read_card(FolderRecord(folder), GameId("A1"), rules=game.rules) == CARD
+    read = read_folder(FolderRecord(folder))
     assert [(one.person, one.day) for one in discipline_of(read, LATER).suspensions] == [
         ("k-noor", FIRST),
         ("k-umaru", SUNDAY),
@@ -238,7 +239,7 @@ def test_a_paper_scorecard_of_two_nights_is_kept_read_back_and_written_out(
 
 
 def test_what_a_card_of_two_nights_cannot_mean_is_told(folder: Path) -> None:
-    rules = game_rules(read_folder(folder).season.rulebook)
+    rules = game_rules(read_folder(FolderRecord(folder)).season.rulebook)
 
     def found(card: PaperCard) -> list[tuple[object, str]]:
         return [(one.loc, one.code) for one in misfits(card, rules)]
@@ -267,7 +268,7 @@ def test_a_second_crew_fills_the_roles_again_on_its_day_and_no_other(tmp_path: P
     with (folder / "crews.csv").open("w", newline="") as file:
         csv.writer(file).writerows(rows)
     with pytest.raises(Exception, match="game A1 was not resumed on 2026-09-15"):
-        read_folder(folder)
+        read_folder(FolderRecord(folder))
     with (folder / "crews.csv").open("w", newline="") as file:
         csv.writer(file).writerows(rows[:3])
-    assert [one.day for one in read_folder(folder).crews] == [None, SUNDAY]
+    assert [one.day for one in read_folder(FolderRecord(folder)).crews] == [None, SUNDAY]

@@ -9,6 +9,7 @@ from typer.testing import CliRunner
 
 from cases.people_season import write_people
 from wholeball.cli.main import app
+from wholeball.files.folder_record import FolderRecord
 from wholeball.usecases.show_results import show_results
 
 LANTERN_HILL = Path(__file__).resolve().parents[1] / "examples/lantern-hill"
@@ -16,14 +17,14 @@ LAST = date(2026, 10, 20)
 
 
 def test_results_stand_in_the_order_in_which_they_were_played() -> None:
-    shown = show_results(LANTERN_HILL)
+    shown = show_results(FolderRecord(LANTERN_HILL))
     days = [one.day for one in shown.lines if one.day is not None]
     assert days == sorted(days)
     assert len(shown.lines) == 31
 
 
 def test_a_night_has_its_games_and_those_still_without_a_result() -> None:
-    shown = show_results(LANTERN_HILL, night=LAST)
+    shown = show_results(FolderRecord(LANTERN_HILL), night=LAST)
     [line] = shown.lines
     assert (line.stage, line.score, line.goals) == (
         "play_off",
@@ -62,7 +63,7 @@ def test_a_night_whose_games_have_no_result_names_them(tmp_path: Path) -> None:
 def test_what_does_not_stand_as_played_is_told_with_its_reason() -> None:
     told = {
         str(one.result.game): f"{one.says}"
-        for one in show_results(LANTERN_HILL).changed
+        for one in show_results(FolderRecord(LANTERN_HILL)).changed
         if one.result
     }
     assert told["W12"] == (

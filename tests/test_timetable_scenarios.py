@@ -10,6 +10,7 @@ import pytest
 from cases.command_line import Run, Told
 from cases.planned_season import PLANNING, RESULTS, TEAMS, write_folder
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
@@ -33,7 +34,7 @@ def done(run: Run, *words: object) -> Told:
 
 def unbroken(folder: Path) -> SeasonFolder:
     """Read a folder whose timetable keeps every rule that must hold, and has every game."""
-    read = read_folder(folder)
+    read = read_folder(FolderRecord(folder))
     problem = problem_of(read)
     assert check(problem, problem.announced).broken == ()
     return read
@@ -58,7 +59,7 @@ def test_a_night_that_is_closed_already_can_be_lost_and_is_not_written_again(
 ) -> None:
     folder = write_folder(tmp_path)
     done(run, "plan", folder, *QUICK, *BEFORE)
-    lost = min(f"{one.day}" for one in read_folder(folder).timetable)
+    lost = min(f"{one.day}" for one in read_folder(FolderRecord(folder)).timetable)
     closed = f"date,why\n{lost},flood\n"
     write_folder(folder, closures_csv=closed)
     told = done(run, "repair", folder, "--lost-night", lost, *QUICK, *BEFORE)
@@ -417,7 +418,7 @@ def test_the_last_league_night_is_lost_and_its_games_come_before_the_bracket(
 ) -> None:
     folder = before_a_bracket(tmp_path, friday=FRIDAY)
     done(run, "plan", folder, *QUICK, *BEFORE)
-    bracket = read_folder(folder).open_fixtures
+    bracket = read_folder(FolderRecord(folder)).open_fixtures
     done(run, "repair", folder, *AT_TEN_PAST_FIVE, *QUICK)
     read = unbroken(folder)
     assert read.open_fixtures == bracket
@@ -436,7 +437,11 @@ def test_where_not_all_league_games_come_before_the_bracket_those_to_drop_are_na
     folder = before_a_bracket(tmp_path, friday=friday)
     done(run, "plan", folder, *QUICK, *BEFORE)
     before = (folder / TABLE).read_bytes()
-    lost = [one for one in read_folder(folder).timetable if f"{one.day}" == "2027-02-11"]
+    lost = [
+        one
+        for one in read_folder(FolderRecord(folder)).timetable
+        if f"{one.day}" == "2027-02-11"
+    ]
     told = run("repair", folder, *AT_TEN_PAST_FIVE, *QUICK, "--json")
     cure = json.loads(told.out)["faults"][0]["cure"]
     assert told.status == 1

@@ -12,6 +12,7 @@ import pytest
 
 from cases.paper_cards import ordinary
 from cases.paper_season import author, write_season
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import read_game
 from wholeball.game.paper import PaperCard
 from wholeball.game.state import Score
@@ -54,39 +55,45 @@ class _Slow:
 def test_a_card_entered_in_the_middle_of_another_follows_it(folder: Path) -> None:
     slow = _Slow(author(1))
     with ThreadPoolExecutor(1) as pool:
-        first = pool.submit(enter_card, game_to_enter(folder, M1), ordinary(), by=slow.author)
+        first = pool.submit(
+            enter_card, game_to_enter(FolderRecord(folder), M1), ordinary(), by=slow.author
+        )
         slow.writes.wait()
-        second = enter_card(game_to_enter(folder, M1), _with((3, 1)), by=author(2, name="Lee"))
+        second = enter_card(
+            game_to_enter(FolderRecord(folder), M1), _with((3, 1)), by=author(2, name="Lee")
+        )
         slow.other_is_done.set()
-    log = read_game(folder, M1)
+    log = read_game(FolderRecord(folder), M1)
     assert (log.findings, len(log.entries)) == ((), 17)
     assert (len(first.result().new), len(second.new)) == (16, 1)
     assert second.after.state.score == Score(4, 2)
 
 
 def test_what_is_taken_back_in_the_middle_of_a_card_is_that_card(folder: Path) -> None:
-    enter_card(game_to_enter(folder, M1), ordinary(), by=author(1))
+    enter_card(game_to_enter(FolderRecord(folder), M1), ordinary(), by=author(1))
     slow = _Slow(author(2))
     with ThreadPoolExecutor(1) as pool:
-        pool.submit(enter_card, game_to_enter(folder, M1), _with((3, 1)), by=slow.author)
+        pool.submit(
+            enter_card, game_to_enter(FolderRecord(folder), M1), _with((3, 1)), by=slow.author
+        )
         slow.writes.wait()
-        undone = undo(game_to_enter(folder, M1), by=author(3, name="Lee"))
+        undone = undo(game_to_enter(FolderRecord(folder), M1), by=author(3, name="Lee"))
         slow.other_is_done.set()
     assert (len(undone.gone), undone.after.state.score) == (1, Score(3, 2))
-    assert read_game(folder, M1).findings == ()
+    assert read_game(FolderRecord(folder), M1).findings == ()
 
 
 def test_of_two_who_certify_at_once_the_second_is_told_so(folder: Path) -> None:
-    enter_card(game_to_enter(folder, M1), ordinary(), by=author(1))
+    enter_card(game_to_enter(FolderRecord(folder), M1), ordinary(), by=author(1))
     slow = _Slow(author(2, name="Sam"))
     with ThreadPoolExecutor(1) as pool:
-        first = pool.submit(certify_game, folder, M1, by=slow.author)
+        first = pool.submit(certify_game, FolderRecord(folder), M1, by=slow.author)
         slow.writes.wait()
         with pytest.raises(WholeballError, match="certified already, by Sam"):
-            certify_game(folder, M1, by=author(3, name="Lee"))
+            certify_game(FolderRecord(folder), M1, by=author(3, name="Lee"))
         slow.other_is_done.set()
     assert first.result().told.state.score == Score(3, 2)
-    log = read_game(folder, M1)
+    log = read_game(FolderRecord(folder), M1)
     assert (log.findings, len(log.entries)) == ((), 17)
 
 
@@ -94,13 +101,13 @@ def test_eight_who_enter_at_the_same_moment_make_one_chain(folder: Path) -> None
     barrier = Barrier(8)
 
     def enter(number: int) -> None:
-        to = game_to_enter(folder, M1)
+        to = game_to_enter(FolderRecord(folder), M1)
         barrier.wait()
         enter_card(to, _with((number, 1)), by=author(number))
 
     with ThreadPoolExecutor(8) as pool:
         list(pool.map(enter, range(1, 9)))
-    log = read_game(folder, M1)
+    log = read_game(FolderRecord(folder), M1)
     assert log.findings == ()
     assert [one.said.seq for one in log.entries] == list(range(1, len(log.entries) + 1))
 
@@ -119,6 +126,6 @@ def test_two_commands_started_together_make_one_chain(folder: Path) -> None:
     ]
     told = [(one.communicate(timeout=60), one.returncode) for one in commands]
     assert [status for _, status in told] == [0, 0], told
-    log = read_game(folder, M1)
+    log = read_game(FolderRecord(folder), M1)
     assert log.findings == ()
     assert sum("nothing was written" in out for (out, _), _ in told) == 1

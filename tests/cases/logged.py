@@ -5,6 +5,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TypeAlias
 
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 from wholeball.game.envelope import Draft, Entry, heads, seal
 from wholeball.game.event import Moment
@@ -34,7 +35,7 @@ def log(folder: Path, game: str, happened: Iterable[Timed], *, book: str) -> lis
     entries: list[Entry] = []
     for period, clock, what in happened:
         entries.append(_sealed(game, entries, Moment(period, clock), what, book=book))
-    append(folder, game, entries)
+    append(FolderRecord(folder), game, entries)
     return entries
 
 
@@ -45,13 +46,13 @@ def go_on(
     entries = list(log)
     for period, clock, what in happened:
         entries.append(_sealed(game, entries, Moment(period, clock), what, book=book, dev=dev))
-    append(folder, game, entries[len(log) :])
+    append(FolderRecord(folder), game, entries[len(log) :])
     return entries
 
 
 def certify(folder: Path, game: str, log: list[Entry], *, book: str) -> None:
     """Certify what a game's log holds, from another device."""
-    append(folder, game, [certified(game, log, book=book)])
+    append(FolderRecord(folder), game, [certified(game, log, book=book)])
 
 
 def certified(game: str, log: list[Entry], *, book: str) -> Entry:

@@ -5,6 +5,7 @@ from typing import Final
 
 from cases.paper_cards import HOUSE
 from cases.paper_season import author
+from wholeball.files.folder_record import FolderRecord
 from wholeball.game.paper import PaperCard
 from wholeball.kernel.identity import GameId
 from wholeball.usecases.enter_game import Entered, enter_card, game_to_enter
@@ -89,4 +90,4 @@ def write_people(folder: Path, *, rules: str = RULES, **files: str) -> Path:
 
 def enter(folder: Path, game: str, card: PaperCard, batch: int = 1) -> Entered:
     """Enter a game's scorecard as the batch of that number."""
-    return enter_card(game_to_enter(folder, GameId(game)), card, by=author(batch))
+    return enter_card(game_to_enter(FolderRecord(folder), GameId(game)), card, by=author(batch))

@@ -18,6 +18,8 @@ import pytest
 from cases.workbooks import inline, remade, sheet_xml, workbook
 from external.cases import Case, by_id, read
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.given_list import read_list
 from wholeball.files.student_ids import IdKey
 from wholeball.kernel.faults import InputFaults
 from wholeball.usecases.add_to_roster import Added, add_to_roster
@@ -86,7 +88,12 @@ def _bytes(row: Case, folder: Path) -> bytes:
 
 def _season(folder: Path) -> Path:
     season = folder / "season"
-    start_season(season, preset="eight", timezone="Europe/London", first_day=date(2026, 9, 1))
+    start_season(
+        FolderRecord(season),
+        preset="eight",
+        timezone="Europe/London",
+        first_day=date(2026, 9, 1),
+    )
     book = season / "rulebook.toml"
     free = book.read_text().replace("maximum = 15", 'maximum = "no_limit"')
     book.write_text(free)
@@ -99,7 +106,9 @@ def _added(row: Case, folder: Path) -> Added:
     file = folder / f"list.{kind}"
     file.write_bytes(_bytes(row, folder))
     season, day = _season(folder), date(2026, 9, 2)
-    return add_to_roster(season, file, team="Paper Moths", key=KEY, day=day)
+    return add_to_roster(
+        FolderRecord(season), read_list(file), team="Paper Moths", key=KEY, day=day
+    )
 
 
 def _outcome(row: Case, folder: Path) -> Outcome:
@@ -143,7 +152,7 @@ def test_what_is_taken_reads_back_and_taken_again_changes_nothing(
     added = _added(row, tmp_path)
     season = tmp_path / "season"
     before = (season / "rosters.csv").read_bytes()
-    (players,) = read_folder(season).rosters.values()
+    (players,) = read_folder(FolderRecord(season)).rosters.values()
     assert [player.name for player in players] == [one.name for one in added.new]
     assert [player.person for player in players] == [
         KEY.code_of(one.student) for one in added.new
@@ -156,7 +165,9 @@ def test_what_is_taken_reads_back_and_taken_again_changes_nothing(
 def _again(folder: Path) -> Added:
     (file,) = folder.glob("list.*")
     season, day = folder / "season", date(2026, 10, 2)
-    return add_to_roster(season, file, team="Paper Moths", key=KEY, day=day)
+    return add_to_roster(
+        FolderRecord(season), read_list(file), team="Paper Moths", key=KEY, day=day
+    )
 
 
 @pytest.mark.skipif(not Path("/proc/self/status").is_file(), reason="tells no memory here")

@@ -16,6 +16,7 @@ from benchmarks.instances import SIZES, season
 from cases.planned_season import RESULTS, SEASON, write_folder
 from external.cases import Case, by_id, read
 from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.local_times import moment_of
 from wholeball.files.problem import problem_of
 from wholeball.kernel.faults import InputFaults, WholeballError
@@ -62,7 +63,9 @@ def test_a_schedule_gets_the_outcome_the_row_names(row: Case, tmp_path: Path) ->
 def of_folder(folder: Path) -> Outcome:
     """Return what planning a folder comes to; all its faults have one code."""
     try:
-        found = plan_timetable(folder, Budget(seconds=5, workers=1), now=NOW, writes=False)
+        found = plan_timetable(
+            FolderRecord(folder), Budget(seconds=5, workers=1), now=NOW, writes=False
+        )
     except InputFaults as refused:
         (code,) = {fault.code for fault in refused.faults}
         return Outcome("reject", code)
@@ -81,7 +84,7 @@ def of_date(folder: Path, told: str) -> Outcome:
     row = f"1,1,{day},19:00,Meadow 1,Ash,Birch\n"
     write_folder(folder, season_toml=LONG, timetable_csv=f"{TIMETABLE}{row}")
     try:
-        found = read_folder(folder)
+        found = read_folder(FolderRecord(folder))
     except InputFaults as refused:
         (code,) = {fault.code for fault in refused.faults}
         return Outcome("reject", code)
@@ -92,7 +95,9 @@ def of_date(folder: Path, told: str) -> Outcome:
     write_folder(
         folder, season_toml=LONG, slots_csv=f"{header}Meadow 1,{weekday},18:00,20:00\n"
     )
-    assert fixture.day in {slot.night for slot in read_folder(folder).planning.slots}
+    assert fixture.day in {
+        slot.night for slot in read_folder(FolderRecord(folder)).planning.slots
+    }
     return Outcome("accept", "ok")
 
 
@@ -120,7 +125,7 @@ def too_few_places(folder: Path) -> Outcome:
         folder, teams_csv=f"team,pool\n{teams}", slots_csv=slots, planning_toml=planning
     )
     with pytest.raises(WholeballError, match=r"40 games need 40 places.* 36: 4 too few"):
-        problem_of(read_folder(folder))
+        problem_of(read_folder(FolderRecord(folder)))
     return of_folder(folder)
 
 
@@ -147,7 +152,7 @@ def only_mondays(folder: Path) -> Outcome:
         closures_csv=closures,
     )
     with pytest.raises(InputFaults) as refused:
-        plan_timetable(folder, Budget(seconds=5), now=NOW, writes=False)
+        plan_timetable(FolderRecord(folder), Budget(seconds=5), now=NOW, writes=False)
     (says,) = [fault.says for fault in refused.value.faults]
     assert "Ash cannot play on Tuesdays" in says
     assert "closures.csv row 2 (holiday)" in says
@@ -185,7 +190,7 @@ def five_thousand(folder: Path) -> Outcome:
         teams_csv=f"team,pool\n{teams}",
         slots_csv="field,weekday,from,until\nMeadow 1,monday,18:00,21:00\n",
     )
-    found = read_folder(folder)
+    found = read_folder(FolderRecord(folder))
     began = datetime.now(UTC)
     with pytest.raises(WholeballError, match="12,497,500 games need 12,497,500 places"):
         problem_of(found)

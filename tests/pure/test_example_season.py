@@ -6,6 +6,7 @@ from typing import Final
 import pytest
 
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.identity import PoolId
 from wholeball.rulebook.criteria import AmongLevel, criterion_name
 from wholeball.season.ranking import Question
@@ -57,7 +58,7 @@ PARTED: Final[dict[str, list[tuple[str, int, int, int] | None]]] = {
 
 @pytest.fixture(scope="module", name="folder")
 def read() -> SeasonFolder:
-    return read_folder(FOLDER)
+    return read_folder(FolderRecord(FOLDER))
 
 
 def last_table(folder: SeasonFolder, pool: str) -> Standings:

@@ -1,14 +1,15 @@
 """Has the command that answers an open question of a game."""
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from wholeball.cli.author import asked_name, author
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_lines, print_remarks
 from wholeball.cli.typed_in import refusals
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.text import visible
@@ -28,7 +29,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def answer(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     game: Annotated[
         str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")
     ],
@@ -46,8 +47,9 @@ def answer(
     reason: Annotated[str, typer.Option("--reason", metavar="TEXT", help="Why.")] = "",
 ) -> None:
     """List the open questions of a game, and answer one of them with a reason."""
-    with refusals(folder):
-        to = game_to_answer(folder, GameId(game))
+    record = FolderRecord(folder)
+    with refusals(record):
+        to = game_to_answer(record, GameId(game))
         open_ones = open_questions(to)
         print_lines([f"Game {to.game}, {to.home} v {to.away}"])
         if not open_ones:

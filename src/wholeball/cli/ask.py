@@ -9,6 +9,7 @@ import typer
 from wholeball.cli.ask_dialogue import Dialogue, Stopped
 from wholeball.cli.ask_values import question_values, ruled_values
 from wholeball.cli.output import print_json, print_refused
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.ruling_words import different_lines, indented, lines
 from wholeball.rulebook.book import Rulebook
@@ -47,7 +48,7 @@ def ask(
     """Ask what was seen, one question at a time, and say the ruling in plain words."""
     stated, said = _sorted(facts or [], text or [])
     try:
-        book = rulebook_to_ask(rulebook, Path())
+        book = rulebook_to_ask(rulebook, FolderRecord(Path()))
         known = read_facts(stated)
         if as_json:
             print_json(_values(book, known, said))

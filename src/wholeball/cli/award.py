@@ -4,11 +4,11 @@ import re
 from collections.abc import Iterator
 from dataclasses import asdict
 from datetime import UTC, date, datetime
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import (
     fault_values,
     print_json,
@@ -16,8 +16,10 @@ from wholeball.cli.output import (
     print_refused,
     print_remarks,
 )
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score, signed
 from wholeball.reports.not_as_played import out_of_league
@@ -34,7 +36,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def award(  # noqa: PLR0913, PLR0917 - options of a command
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     game: Annotated[
         str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")
     ],
@@ -67,17 +69,18 @@ def award(  # noqa: PLR0913, PLR0917 - options of a command
     ] = False,
 ) -> None:
     """Rule on a game after it was played; both scores, and yellow and red, are kept."""
+    record = FolderRecord(folder)
     try:
         ruled = Award(game=GameId(game), to=_to(to), why=why, ref=ref, goals=_goals(goals))
-        found = award_game(folder, ruled, on=day_of(on), writes=not dry_run)
+        found = award_game(record, ruled, on=day_of(on), writes=not dry_run)
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json, writes=True)
+        print_refused(refused, file=record.place, as_json=as_json, writes=True)
         raise typer.Exit(1) from refused
     if as_json:
         print_json(_values(found))
         return
     print_remarks(found.brought)
-    print_lines(_lines(found, folder))
+    print_lines(_lines(found, record))
 
 
 def day_of(text: str | None) -> date:
@@ -116,7 +119,7 @@ def _goals(text: str) -> tuple[int, int] | None:
     return int(found[1]), int(found[2])
 
 
-def _lines(found: Awarded, folder: Path) -> Iterator[str]:
+def _lines(found: Awarded, record: LeagueRecord) -> Iterator[str]:
     ruling = found.ruling
     yield f"Game {ruling.game}, {found.home} v {found.away}"
     yield f"Played: {_score(found.played)}. Counted until now: {_score(found.was)}."
@@ -134,7 +137,7 @@ def _lines(found: Awarded, folder: Path) -> Iterator[str]:
     if found.has_bracket:
         yield "The draw of the bracket stays as it was made."
     if found.is_written:
-        yield f"Written into {folder / 'rulings.csv'}. To take it back: --to as_played."
+        yield f"Written into {record.called('rulings.csv')}. To take it back: --to as_played."
     else:
         yield "Nothing was written."
 

@@ -7,7 +7,9 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.bracket_values import bracket_values
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.bracket_words import (
     bracket_title,
@@ -32,7 +34,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def bracket(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     division: Annotated[
         str | None, typer.Option(help="One division's bracket, where they play off apart.")
     ] = None,
@@ -45,11 +47,12 @@ def bracket(
     svg: Annotated[Path | None, typer.Option(help="A file for a picture of it.")] = None,
 ) -> None:
     """Show who goes on to the play-offs and why, and the bracket of each division."""
+    record = FolderRecord(folder)
     try:
-        shown = show_bracket(folder, division=division, draw=draw, svg=svg)
+        shown = show_bracket(record, division=division, draw=draw, svg=svg)
     except WholeballError as refused:
         writes = draw or svg is not None
-        print_refused(refused, file=str(folder), as_json=as_json, writes=writes)
+        print_refused(refused, file=record.place, as_json=as_json, writes=writes)
         raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:

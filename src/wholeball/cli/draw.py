@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.draw_lots import (
     check_draw,
@@ -28,10 +29,12 @@ def commit(
     ] = None,
 ) -> None:
     """Before the event: commit to a secret, and write what to publish."""
+    record = FolderRecord(folder)
     kept = secrets.token_hex(16) if secret is None else _on_one_line(secret)
-    commitment = commit_to_draw(folder, label=label, participants=names, secret=kept)
+    commitment = commit_to_draw(record, label=label, participants=names, secret=kept)
     print(
-        f"Publish {folder / 'commitment.json'} now; keep {folder / 'secret.txt'} to yourself."
+        f"Publish {record.called('commitment.json')} now; "
+        f"keep {record.called('secret.txt')} to yourself."
     )
     print(f"The commitment is {commitment.commit}.")
     print("At the event, take a text nobody controls, and run: wholeball draw reveal.")
@@ -45,11 +48,15 @@ def reveal(
     ],
 ) -> None:
     """At the event: reveal the secret and draw."""
-    drawn = reveal_draw(folder, public=public)
+    record = FolderRecord(folder)
+    drawn = reveal_draw(record, public=public)
     for place, name in enumerate(drawn.order, start=1):
         print(f"{place}. {name}")
-    print(f"Publish {folder / 'draw.json'} and {folder / 'verify.py'}.")
-    print(f"Anyone checks it with: python3 {folder / 'verify.py'} {folder / 'draw.json'}")
+    print(f"Publish {record.called('draw.json')} and {record.called('verify.py')}.")
+    print(
+        "Anyone checks it with: "
+        f"python3 {record.called('verify.py')} {record.called('draw.json')}"
+    )
 
 
 @app.command("check")
@@ -57,12 +64,13 @@ def check(
     file: Annotated[Path, typer.Argument(help="A draw.json that somebody published.")],
 ) -> None:
     """After the event: check a published draw."""
-    wrong = check_draw(file)
+    published = FolderRecord(file.parent), file.name
+    wrong = check_draw(*published)
     for says in wrong:
         print(says)
     if not wrong:
         print("The draw holds: the order is the one that secret and public text give.")
-    committed, participants = published_before(file)
+    committed, participants = published_before(*published)
     print("Compare with what was published before the event:")
     print(f"Commit: {committed}")
     print(f"Participants: {participants}")

@@ -1,15 +1,16 @@
 """Has the command that enters a paper scorecard: typed in, or from a file."""
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from wholeball.cli.author import asked_name, author
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_lines, print_remarks
 from wholeball.cli.scorecard_dialogue import Dialogue
 from wholeball.cli.typed_in import refusals
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.paper_card import read_card
 from wholeball.game.paper import PaperCard
 from wholeball.kernel.faults import WholeballError
@@ -35,7 +36,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def enter(  # noqa: PLR0913, PLR0917 - the options of one command
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     name: Annotated[
         str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")
     ],
@@ -59,9 +60,10 @@ def enter(  # noqa: PLR0913, PLR0917 - the options of one command
     ] = False,
 ) -> None:
     """Enter a paper scorecard; entered again, it shows what stands and changes what differs."""
-    with refusals(folder, what="the card"):
+    record = FolderRecord(folder)
+    with refusals(record, what="the card"):
         _refuse_two(from_file, template, undoes, redoes)
-        to = game_to_enter(folder, GameId(name))
+        to = game_to_enter(record, GameId(name))
         if template:
             print(write_template(to))
             return
@@ -87,7 +89,7 @@ def _entered(
         return undo(to, by=author(name))
     if redoes:
         return redo(to, by=author(name))
-    card = read_card(to.folder, to.game, to.rules) if from_file else _typed(to)
+    card = read_card(to.record, to.game, to.rules) if from_file else _typed(to)
     return enter_card(to, card, by=author(name))
 
 
@@ -136,7 +138,7 @@ def _lines(to: GameToEnter, entered: Entered) -> Iterator[str]:
 
 def _steps(to: GameToEnter, entered: Entered) -> Iterator[str]:
     """Yield where undo and redo lead from here."""
-    command = f"wholeball enter {to.folder} {to.game}"
+    command = f"wholeball enter {to.record.place} {to.game}"
     if entered.may_redo:
         yield f"To bring back what was taken back: {command} --redo"
     if entered.may_undo:

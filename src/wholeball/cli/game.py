@@ -7,10 +7,13 @@ from typing import Annotated
 
 import typer
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.files.folder_record import FolderRecord
 from wholeball.game.official import Official
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.counts_as import counts, counts_as
 from wholeball.reports.game_happened import Happened
 from wholeball.reports.game_questions import Asked
@@ -25,7 +28,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def game(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     name: Annotated[
         str, typer.Argument(metavar="GAME", help="The game, as timetable.csv has it.")
     ],
@@ -39,27 +42,28 @@ def game(
     ] = False,
 ) -> None:
     """Explain what a game has come to, with the article for everything that follows."""
+    record = FolderRecord(folder)
     try:
         shown = show_game(
-            folder,
+            record,
             GameId(name),
             reader="officials" if officials else "everybody",
             html=html,
             printed=datetime.now(UTC),
         )
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused
     words = game_words(shown.told)
     if as_json:
         print_json(_values(shown.told, words))
     else:
-        print_lines(_lines(shown.told, words, folder))
+        print_lines(_lines(shown.told, words, record))
         print_lines(map(str, shown.written))
     print_remarks(shown.remarks)
 
 
-def _lines(told: ToldGame, words: GameWords, folder: Path) -> Iterator[str]:
+def _lines(told: ToldGame, words: GameWords, record: LeagueRecord) -> Iterator[str]:
     yield f"Game {told.game}, {told.home} v {told.away}"
     yield " ".join(str(one) for one in (*words.stands, words.counts_as, *words.official))
     for name, score in words.periods:
@@ -69,7 +73,7 @@ def _lines(told: ToldGame, words: GameWords, folder: Path) -> Iterator[str]:
     if words.late:
         yield from _section("Came too late", map(str, words.late))
         if told.reader == "officials":
-            command = f"wholeball reopen {folder} {told.game} --by NAME --reason TEXT"
+            command = f"wholeball reopen {record.place} {told.game} --by NAME --reason TEXT"
             yield f"  If they should count: {command}"
     yield from _section("Questions", map(_question, words.questions))
     yield from _section("Yellow and red", map(str, words.cards))

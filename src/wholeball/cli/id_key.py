@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.folder_record import FolderRecord
 from wholeball.files.student_ids import SHORTEST_KEY, IdKey
 from wholeball.kernel.faults import WholeballError
 
@@ -46,7 +47,7 @@ class FoundKey:
             ) from error
 
 
-def found_key(folder: Path) -> FoundKey:
+def found_key(record: FolderRecord) -> FoundKey:
     """Return the key that the environment gives, that is kept for this person, or a new one.
 
     Raises:
@@ -56,7 +57,7 @@ def found_key(folder: Path) -> FoundKey:
     if given is not None:
         return FoundKey(key=_key(given.encode(errors="surrogateescape"), VARIABLE), file=None)
     file = _key_file()
-    if file.resolve().is_relative_to(folder.resolve()):
+    if file.resolve().is_relative_to(record.path.resolve()):
         raise WholeballError(
             f"The key for student ids would be in the season folder: {file}.",
             fix=f"Move the folder elsewhere, or give a key of your own in {VARIABLE}.",

@@ -1,11 +1,12 @@
 """Has the command about odds: who is surely in or out, and how likely the others are to go on."""
 
-from pathlib import Path
 from typing import Annotated, Final
 
 import typer
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_refused
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.season.shares import SEASONS, Drawing
 
@@ -18,7 +19,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def odds(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     seasons: Annotated[
         int, typer.Option(min=100, max=1_000_000, help="How many seasons to simulate.")
     ] = SEASONS,
@@ -30,12 +31,13 @@ def odds(
     ] = False,
 ) -> None:
     """Show who is surely in or out of the play-offs, and the odds of the others."""
+    record = FolderRecord(folder)
     from wholeball.cli.odds_told import (  # noqa: PLC0415 - its solver takes a second to import
         tell_odds,
     )
 
     try:
-        tell_odds(folder, Drawing(seed=seed, seasons=seasons), as_json=as_json)
+        tell_odds(record, Drawing(seed=seed, seasons=seasons), as_json=as_json)
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused

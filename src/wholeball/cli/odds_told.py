@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import asdict
-from pathlib import Path
 
 from rich.console import Console
 from rich.table import Table
 
 from wholeball.cli.output import print_json, print_lines, print_remarks
 from wholeball.kernel.text import visible
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.odds_words import (
     STATUS,
     no_odds_text,
@@ -22,13 +22,13 @@ from wholeball.season.shares import Drawing, NoOdds, Odds, Share, TeamOdds
 from wholeball.usecases.show_odds import BracketOdds, OddsShown, show_odds
 
 
-def tell_odds(folder: Path, drawing: Drawing, *, as_json: bool) -> None:
+def tell_odds(record: LeagueRecord, drawing: Drawing, *, as_json: bool) -> None:
     """Print the odds of a season folder.
 
     Raises:
         WholeballError: the folder is refused.
     """
-    shown = show_odds(folder, drawing)
+    shown = show_odds(record, drawing)
     print_remarks(shown.remarks)
     if as_json:
         print_json(_shown_values(shown))

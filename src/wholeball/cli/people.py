@@ -1,15 +1,16 @@
 """Has the commands about people of a season, for staff only: check it, and its suspensions."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from wholeball.cli.award import day_of
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import fault_values, print_json, print_lines, print_refused
 from wholeball.files.discipline import FILE as DECISIONS_FILE
 from wholeball.files.folder import SeasonFolder
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import Fault, WholeballError, shown
 from wholeball.kernel.identity import PersonId
 from wholeball.reports.dates import day
@@ -19,7 +20,6 @@ from wholeball.season.suspension import Breach, Discipline, Suspension
 from wholeball.usecases.check_season import check_season, name_of, unknown_people
 from wholeball.usecases.season_people import OnRoster, on_rosters, people_of_folder
 
-Folder = Annotated[Path, typer.Argument(help="The season folder.")]
 On = Annotated[
     str | None,
     typer.Option("--on", metavar="DATE", help="As of this day; today otherwise."),
@@ -35,10 +35,11 @@ def add_to(app: typer.Typer) -> None:
 
 def check(folder: Folder, on: On = None, as_json: AsJson = False) -> None:
     """Check a season folder: faults, doubts, and what its games say. For staff only."""
+    record = FolderRecord(folder)
     try:
-        found = check_season(folder, on=day_of(on))
+        found = check_season(record, on=day_of(on))
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused
     if as_json:
         print_json({"ok": True, "faults": [], "remarks": fault_values(found.remarks)})
@@ -48,10 +49,11 @@ def check(folder: Folder, on: On = None, as_json: AsJson = False) -> None:
 
 def suspensions(folder: Folder, on: On = None, as_json: AsJson = False) -> None:
     """Show all suspensions: why, where served, what is left, who is barred. For staff only."""
+    record = FolderRecord(folder)
     try:
-        read, found = people_of_folder(folder, day_of(on))
+        read, found = people_of_folder(record, day_of(on))
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused
     if as_json:
         print_json(_values(read, found))

@@ -1,11 +1,12 @@
 """Has the commands about the timetable: plan it, and say what it is held to."""
 
-from pathlib import Path
 from typing import Annotated, Literal
 
 import typer
 
-Folder = Annotated[Path, typer.Argument(help="The season folder.")]
+from wholeball.cli.folder import Folder
+from wholeball.files.folder_record import FolderRecord
+
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for other programs.")]
 Seconds = Annotated[float, typer.Option(help="How long to search.", min=0.1, max=86_400)]
 PlanSeconds = Annotated[
@@ -78,13 +79,14 @@ def plan(  # noqa: PLR0913, PLR0917 - one for each option
     as_json: AsJson = False,
 ) -> None:
     """Plan the timetable and write timetable.csv; the one that it replaces is kept."""
+    record = FolderRecord(folder)
     if what_if is not None:
         from wholeball.cli.what_if_told import (  # noqa: PLC0415 - its solver takes a second
             tell_what_if,
         )
 
         tell_what_if(
-            folder, what_if, rain=rain, seconds=seconds or 10.0, now=now, as_json=as_json
+            record, what_if, rain=rain, seconds=seconds or 10.0, now=now, as_json=as_json
         )
         return
     from wholeball.cli.plan_told import (  # noqa: PLC0415 - its solver takes a second to import
@@ -93,7 +95,7 @@ def plan(  # noqa: PLR0913, PLR0917 - one for each option
     )
 
     tell_plan(
-        folder,
+        record,
         How(
             seconds=seconds or 60.0,
             is_reproducible=reproducible,
@@ -106,11 +108,12 @@ def plan(  # noqa: PLR0913, PLR0917 - one for each option
 
 def explain(folder: Folder, now: Now = None, as_json: AsJson = False) -> None:
     """Say what a timetable is held to, what speaks against one, and what the present one costs."""
+    record = FolderRecord(folder)
     from wholeball.cli.plan_told import (  # noqa: PLC0415 - its solver takes a second to import
         tell_explained,
     )
 
-    tell_explained(folder, now=now, as_json=as_json)
+    tell_explained(record, now=now, as_json=as_json)
 
 
 def repair(  # noqa: PLR0913, PLR0917 - one for each option
@@ -126,13 +129,14 @@ def repair(  # noqa: PLR0913, PLR0917 - one for each option
     as_json: AsJson = False,
 ) -> None:
     """Mend the timetable after a lost night or field, or when a team leaves or comes."""
+    record = FolderRecord(folder)
     from wholeball.cli.plan_told import How  # noqa: PLC0415
     from wholeball.cli.repair_told import (  # noqa: PLC0415 - its solver takes a second to import
         tell_repair,
     )
 
     tell_repair(
-        folder,
+        record,
         lost=(lost_night, lost_field),
         teams=(withdraw, add),
         how=How(

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from pathlib import Path
 from types import FrameType
 from typing import Final
 
@@ -16,6 +15,7 @@ from rich.console import Console
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
 from wholeball.files.local_times import moment_of
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.answer import Plan
 from wholeball.planning.days import clock
 from wholeball.planning.problem import TimetableProblem
@@ -47,19 +47,19 @@ class How:
         return Budget(seconds=self.seconds, work=work)
 
 
-def tell_plan(folder: Path, how: How) -> None:
+def tell_plan(record: LeagueRecord, how: How) -> None:
     """Plan, and print the plan or why there is none."""
     try:
         with watched(how.seconds) as watch:
             found = plan_timetable(
-                folder,
+                record,
                 how.budget,
-                now=moment(folder, how.now),
+                now=moment(record, how.now),
                 writes=how.writes,
                 watch=watch,
             )
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=how.as_json, writes=how.writes)
+        print_refused(refused, file=record.place, as_json=how.as_json, writes=how.writes)
         raise typer.Exit(1) from refused
     print_remarks(found.remarks)
     if how.as_json:
@@ -68,12 +68,12 @@ def tell_plan(folder: Path, how: How) -> None:
     print_lines(_plan_lines(found))
 
 
-def tell_explained(folder: Path, *, now: str | None, as_json: bool) -> None:
+def tell_explained(record: LeagueRecord, *, now: str | None, as_json: bool) -> None:
     """Print what a timetable is held to, and what speaks against one."""
     try:
-        found = explain_timetable(folder, now=moment(folder, now))
+        found = explain_timetable(record, now=moment(record, now))
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused
     if as_json:
         print_json(_explained_values(found))
@@ -81,9 +81,9 @@ def tell_explained(folder: Path, *, now: str | None, as_json: bool) -> None:
     print_lines(_explained_lines(found))
 
 
-def moment(folder: Path, text: str | None) -> datetime:
+def moment(record: LeagueRecord, text: str | None) -> datetime:
     """Return a moment that was typed, in the season's zone or its own, or now."""
-    return datetime.now(UTC) if text is None else moment_of(text, zone_of(folder)).at
+    return datetime.now(UTC) if text is None else moment_of(text, zone_of(record)).at
 
 
 @contextmanager
@@ -148,7 +148,7 @@ def game_lines(plan_: Plan, problem: TimetableProblem) -> Iterator[str]:
 
 
 def plan_values(
-    plan_: Plan, problem: TimetableProblem, written: tuple[Path, ...]
+    plan_: Plan, problem: TimetableProblem, written: tuple[str, ...]
 ) -> dict[str, object]:
     """Return a plan as plain values."""
     return {

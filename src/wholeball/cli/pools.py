@@ -1,12 +1,13 @@
 """Has the command that makes pools of the sign-ups."""
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.league.pools import USUAL
 from wholeball.rulebook.sentence import counted, listed
@@ -19,7 +20,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def pools(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     size: Annotated[int, typer.Option(help="About how many teams a pool has.")] = USUAL,
     write: Annotated[
         bool, typer.Option("--write", help="Write teams.csv; pools are made once.")
@@ -29,10 +30,11 @@ def pools(
     ] = False,
 ) -> None:
     """Make pools of the sign-ups: who gets a place, who waits, what players alone are offered."""
+    record = FolderRecord(folder)
     try:
-        made = make_pools(folder, size=size, writes=write)
+        made = make_pools(record, size=size, writes=write)
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json, writes=write)
+        print_refused(refused, file=record.place, as_json=as_json, writes=write)
         raise typer.Exit(1) from refused
     print_remarks(made.remarks)
     if as_json:

@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 from dataclasses import asdict
-from pathlib import Path
 from typing import Annotated
 
 import typer
 from rich.console import Console
 from rich.table import Table
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.ratings_words import (
     NO_OFFICIAL_DIFFERS,
@@ -39,7 +40,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def ratings(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print JSON for other programs.")
     ] = False,
@@ -51,10 +52,11 @@ def ratings(
     ] = False,
 ) -> None:
     """Show the sportsmanship averages that count, and the ratings to look at."""
+    record = FolderRecord(folder)
     try:
-        shown = show_ratings(folder, staff=staff)
+        shown = show_ratings(record, staff=staff)
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:

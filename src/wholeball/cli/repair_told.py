@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date
-from pathlib import Path
 
 import typer
 
@@ -13,6 +12,7 @@ from wholeball.files.closures import FILE as CLOSURES_FILE
 from wholeball.files.closures_write import Lost
 from wholeball.kernel.faults import WholeballError
 from wholeball.league.fixture import Fixture, OpenFixture
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.difference import Moved, told
 from wholeball.planning.problem import Pairing, Placement
 from wholeball.rulebook.sentence import counted
@@ -24,7 +24,7 @@ from wholeball.usecases.repair_timetable import (
 
 
 def tell_repair(
-    folder: Path,
+    record: LeagueRecord,
     *,
     lost: tuple[Sequence[str], Sequence[str]],
     teams: tuple[Sequence[str], Sequence[str]],
@@ -42,15 +42,15 @@ def tell_repair(
         )
         with watched(how.seconds) as watch:
             found = repair_timetable(
-                folder,
+                record,
                 happened,
                 how.budget,
-                now=moment(folder, how.now),
+                now=moment(record, how.now),
                 writes=how.writes,
                 watch=watch,
             )
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=how.as_json, writes=how.writes)
+        print_refused(refused, file=record.place, as_json=how.as_json, writes=how.writes)
         raise typer.Exit(1) from refused
     print_remarks(found.remarks)
     if how.as_json:

@@ -6,7 +6,9 @@ from typing import Annotated
 
 import typer
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.season_report import report_lines, report_values
 from wholeball.usecases.season_report import season_report
@@ -18,7 +20,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def report(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     out: Annotated[
         Path | None,
         typer.Option(help="A folder for the report as a page, and as CSV and XLSX."),
@@ -28,10 +30,11 @@ def report(
     ] = False,
 ) -> None:
     """Report on a season: people, games, hours and forfeits, by week and division."""
+    record = FolderRecord(folder)
     try:
-        made = season_report(folder, out=out, printed=datetime.now(UTC))
+        made = season_report(record, out=out, printed=datetime.now(UTC))
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json, writes=out is not None)
+        print_refused(refused, file=record.place, as_json=as_json, writes=out is not None)
         raise typer.Exit(1) from refused
     print_remarks(made.remarks)
     if as_json:

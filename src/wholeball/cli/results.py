@@ -8,8 +8,10 @@ import typer
 from rich.console import Console
 from rich.table import Table
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
 from wholeball.files.exports import Format
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.dates import day
 from wholeball.reports.not_as_played import Change
@@ -30,7 +32,7 @@ def add_to(app: typer.Typer) -> None:
 
 
 def results(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     night: Annotated[
         datetime | None,
         typer.Option(formats=["%Y-%m-%d"], help="Of one night, such as 2027-01-18."),
@@ -44,16 +46,17 @@ def results(
     xlsx: Annotated[Path | None, typer.Option(help="A workbook to write them to.")] = None,
 ) -> None:
     """Show the results, night by night, and what does not stand as it was played."""
+    record = FolderRecord(folder)
     wanted: dict[Format, Path] = {}
     if csv is not None:
         wanted["csv"] = csv
     if xlsx is not None:
         wanted["xlsx"] = xlsx
     try:
-        shown = show_results(folder, night=None if night is None else night.date())
+        shown = show_results(record, night=None if night is None else night.date())
         written = write_results(shown, wanted)
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json, writes=bool(wanted))
+        print_refused(refused, file=record.place, as_json=as_json, writes=bool(wanted))
         raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:

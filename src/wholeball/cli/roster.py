@@ -7,6 +7,7 @@ from typing import Annotated, Final
 import typer
 
 from wholeball.cli.award import day_of
+from wholeball.cli.folder import Folder
 from wholeball.cli.id_key import FoundKey, found_key
 from wholeball.cli.output import (
     fault_values,
@@ -15,7 +16,10 @@ from wholeball.cli.output import (
     print_refused,
     print_remarks,
 )
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.given_list import read_list
 from wholeball.kernel.faults import MOST_SHOWN, InputFaults, WholeballError
+from wholeball.league.record import LeagueRecord
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.add_to_roster import Added, add_to_roster
 
@@ -30,7 +34,7 @@ def roster() -> None:
 
 @app.command("add")
 def add(
-    folder: Annotated[Path, typer.Argument(help="The season folder.")],
+    folder: Folder,
     file: Annotated[Path, typer.Argument(help="The list: CSV, or an .xlsx workbook.")],
     team: Annotated[str, typer.Option(help="The team, as teams.csv has it.")],
     as_json: Annotated[bool, typer.Option("--json", help="Print values.")] = False,
@@ -43,11 +47,12 @@ def add(
     ] = None,
 ) -> None:
     """Add the players of a list to a team; student ids become codes and are not kept."""
+    record = FolderRecord(folder)
     try:
-        found = found_key(folder)
+        found = found_key(record)
         added = add_to_roster(
-            folder,
-            file,
+            record,
+            read_list(file),
             team=team,
             key=found.key,
             day=day_of(on),
@@ -55,7 +60,7 @@ def add(
             before_writing=found.keep,
         )
     except WholeballError as refused:
-        _print_refused(refused, folder, as_json=as_json)
+        _print_refused(refused, record, as_json=as_json)
         raise typer.Exit(1) from refused
     if as_json:
         print_json(_values(added, team, found, dry_run=dry_run))
@@ -64,14 +69,14 @@ def add(
         print_lines(_told(added, team, found, dry_run=dry_run))
 
 
-def _print_refused(refused: WholeballError, folder: Path, *, as_json: bool) -> None:
+def _print_refused(refused: WholeballError, record: LeagueRecord, *, as_json: bool) -> None:
     """Print a refusal; of very many faults the values of the first hundred and their number."""
     if as_json and isinstance(refused, InputFaults):
         faults = fault_values(refused.faults[:MOST_SHOWN])
         count = len(refused.faults)
         print_json({"ok": False, "faults": faults, "count": count, "remarks": []})
     else:
-        print_refused(refused, file=str(folder), as_json=as_json, writes=True)
+        print_refused(refused, file=record.place, as_json=as_json, writes=True)
 
 
 def _told(added: Added, team: str, found: FoundKey, *, dry_run: bool) -> Iterator[str]:

@@ -7,15 +7,15 @@ from urllib.parse import urlsplit
 
 import typer
 
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_json, print_refused, print_remarks
 from wholeball.cli.standings import print_standings, standings_values
+from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
 from wholeball.reports.shell import Link
 from wholeball.usecases.make_pages import make_pages
 from wholeball.usecases.show_standings import show_standings
 from wholeball.usecases.start_season import start_season
-
-Folder = Annotated[Path, typer.Argument(help="The season folder.")]
 
 
 def add_to(app: typer.Typer) -> None:
@@ -35,9 +35,13 @@ def new(
     ] = None,
 ) -> None:
     """Start a season: a folder with a rulebook from a preset and tables to fill in."""
+    record = FolderRecord(folder)
     start = datetime.now(UTC).astimezone().date() if first_day is None else _day(first_day)
-    start_season(folder, preset=preset, timezone=timezone, first_day=start)
-    print(f"{folder} is ready. Read {folder / 'README.md'}, fill in teams.csv and results.csv.")
+    start_season(record, preset=preset, timezone=timezone, first_day=start)
+    print(
+        f"{record.place} is ready. Read {record.called('README.md')}, "
+        "fill in teams.csv and results.csv."
+    )
 
 
 def standings(
@@ -56,13 +60,14 @@ def standings(
     ] = None,
 ) -> None:
     """Show the standings of a season, with the reason for every place."""
+    record = FolderRecord(folder)
     try:
         shown = show_standings(
-            folder, round_=round_, html=html, svg=svg, printed=datetime.now(UTC)
+            record, round_=round_, html=html, svg=svg, printed=datetime.now(UTC)
         )
     except WholeballError as refused:
         writes = html is not None or svg is not None
-        print_refused(refused, file=str(folder), as_json=as_json, writes=writes)
+        print_refused(refused, file=record.place, as_json=as_json, writes=writes)
         raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:
@@ -84,7 +89,8 @@ def pages(
     ] = None,
 ) -> None:
     """Make pages of a season that open without a server: booklet, field, standings."""
-    print(make_pages(folder, out, printed=datetime.now(UTC), back=_link(back)))
+    record = FolderRecord(folder)
+    print(make_pages(record, out, printed=datetime.now(UTC), back=_link(back)))
 
 
 def _link(text: str | None) -> Link | None:

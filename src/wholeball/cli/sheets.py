@@ -7,15 +7,16 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.award import day_of
+from wholeball.cli.folder import Folder
 from wholeball.cli.output import print_remarks
 from wholeball.cli.paper import PaperOption
+from wholeball.files.folder_record import FolderRecord
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.print_booklet import Paper
 from wholeball.usecases.print_packet import print_packet
 from wholeball.usecases.print_scorecards import Printed, print_scorecards
 from wholeball.usecases.print_suspensions import print_suspensions
 
-Folder = Annotated[Path, typer.Argument(help="The season folder.")]
 Night = Annotated[str, typer.Option(help="The day of the games, such as 2026-10-13.")]
 On = Annotated[
     str | None,
@@ -38,8 +39,9 @@ def scorecards(
     out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("scorecards.pdf"),
 ) -> None:
     """Print the scorecards of a night, two to a page, and rating slips after them."""
+    record = FolderRecord(folder)
     made = print_scorecards(
-        folder, night=_night(night), paper=paper, out=out, printed=datetime.now(UTC)
+        record, night=_night(night), paper=paper, out=out, printed=datetime.now(UTC)
     )
     _print_games(made)
 
@@ -52,8 +54,9 @@ def packet(
     out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("packet.pdf"),
 ) -> None:
     """Print a night's packet: night sheet, emergency, checks, gate lists, scorecards, stubs."""
+    record = FolderRecord(folder)
     made = print_packet(
-        folder, night=_night(night), paper=paper, out=out, printed=datetime.now(UTC)
+        record, night=_night(night), paper=paper, out=out, printed=datetime.now(UTC)
     )
     _print_games(made)
 
@@ -66,8 +69,9 @@ def suspensions(
     out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("suspensions.pdf"),
 ) -> None:
     """Print all suspensions and who is barred from which game, for staff only."""
+    record = FolderRecord(folder)
     made = print_suspensions(
-        folder, on=day_of(on), paper=paper, out=out, printed=datetime.now(UTC)
+        record, on=day_of(on), paper=paper, out=out, printed=datetime.now(UTC)
     )
     print_remarks(made.remarks)
     barred = counted(made.barred, "time")

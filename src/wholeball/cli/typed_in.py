@@ -2,20 +2,20 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
 from typing import Final
 
 import typer
 
 from wholeball.cli.output import print_refused
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 
 STOPPED: Final = 130
 """The status of a command that somebody stopped by Ctrl-C, as shells have it."""
 
 
 @contextmanager
-def refusals(folder: Path, *, what: str = "an answer") -> Iterator[None]:
+def refusals(record: LeagueRecord, *, what: str = "an answer") -> Iterator[None]:
     """Say why nothing was written, and end with the status for it.
 
     `what` had not come to its end where the input did.
@@ -23,7 +23,7 @@ def refusals(folder: Path, *, what: str = "an answer") -> Iterator[None]:
     try:
         yield
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=False, writes=True)
+        print_refused(refused, file=record.place, as_json=False, writes=True)
         raise typer.Exit(1) from refused
     except EOFError as ended:
         print(f"\nThe input ended before {what} did. Nothing was written.")

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import asdict
-from pathlib import Path
 
 import typer
 
 from wholeball.cli.output import print_json, print_lines, print_refused
 from wholeball.cli.plan_told import moment
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 from wholeball.rulebook.sentence import counted
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.what_if import Help
@@ -16,21 +16,27 @@ from wholeball.usecases.ask_what_if import Room, room_for_teams, what_helps
 
 
 def tell_what_if(
-    folder: Path, what: str, *, rain: int, seconds: float, now: str | None, as_json: bool
+    record: LeagueRecord,
+    what: str,
+    *,
+    rain: int,
+    seconds: float,
+    now: str | None,
+    as_json: bool,
 ) -> None:
     """Ask, and print the answer; `seconds` is what each try may take."""
     try:
-        at = moment(folder, now)
+        at = moment(record, now)
         if what == "teams":
-            room = room_for_teams(folder, rain=rain, now=at)
+            room = room_for_teams(record, rain=rain, now=at)
             values: object = asdict(room)
             lines = [_room_line(room)]
         else:
-            found = what_helps(folder, Budget(seconds=seconds, workers=1), now=at)
+            found = what_helps(record, Budget(seconds=seconds, workers=1), now=at)
             values = {"helps": [asdict(one) for one in found]}
             lines = list(_help_lines(found))
     except WholeballError as refused:
-        print_refused(refused, file=str(folder), as_json=as_json)
+        print_refused(refused, file=record.place, as_json=as_json)
         raise typer.Exit(1) from refused
     if as_json:
         print_json(values)

@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
-from pathlib import Path
 from typing import Final
 
 from wholeball.files.any_cell import neutral
-from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.closures import COLUMNS, FILE
 from wholeball.files.more_rows import with_rows
 from wholeball.files.table import MOST_BYTES
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
 
 WHY: Final = "lost"
@@ -49,10 +48,9 @@ class Lost:
         )
 
 
-def with_closures(folder: Path, lost: Sequence[Lost]) -> dict[str, bytes]:
+def with_closures(record: LeagueRecord, lost: Sequence[Lost]) -> dict[str, bytes]:
     """Return closures.csv with a row for each thing lost; no file where nothing was."""
     if not lost:
         return {}
-    path = folder / FILE
-    data = read_at_most(path, MOST_BYTES) if is_there(path) else b""
+    data = record.read(FILE, MOST_BYTES) if record.has(FILE) else b""
     return {FILE: with_rows(data, (one.cells() for one in lost), columns=COLUMNS)}

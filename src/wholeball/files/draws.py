@@ -2,15 +2,14 @@
 
 import json
 from importlib.resources import files
-from pathlib import Path
 from typing import Final, TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
-from wholeball.files.bounded import is_there, read_at_most
-from wholeball.files.write import write_files, write_new_folder
+from wholeball.files.new_record import write_new
 from wholeball.kernel.canonical import Plain
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 from wholeball.season.draw import Commitment, Draw, published
 
 COMMITMENT: Final = "commitment.json"
@@ -54,7 +53,7 @@ class PublishedEntry(BaseModel):
     draw: DrawEntry
 
 
-def write_commitment(folder: Path, commitment: Commitment, secret: str) -> None:
+def write_commitment(record: LeagueRecord, commitment: Commitment, secret: str) -> None:
     """Write what is published before the event, and the secret that is kept till then.
 
     Raises:
@@ -67,52 +66,52 @@ def write_commitment(folder: Path, commitment: Commitment, secret: str) -> None:
         "commit": commitment.commit,
     }
     contents = {COMMITMENT: _json(told), KEPT: f"{secret}\n".encode()}
-    write_new_folder(folder, contents, private={KEPT})
+    write_new(record, contents, private={KEPT})
 
 
-def read_commitment(folder: Path) -> tuple[Commitment, str]:
+def read_commitment(record: LeagueRecord) -> tuple[Commitment, str]:
     """Return the commitment of a folder, and its secret.
 
     Raises:
         WholeballError: a file is missing or does not hold what it should, or the participants
             are not those of their hash.
     """
-    entry = _entry(folder / COMMITMENT, CommitmentEntry)
+    entry = _entry(record, COMMITMENT, CommitmentEntry)
     commitment = Commitment(
         label=entry.label, participants=entry.participants, commit=entry.commit
     )
     if entry.participants_hash != commitment.participants_hash:
         raise WholeballError(
-            f"{folder / COMMITMENT}: the participants are not those of participants_hash.",
+            f"{record.called(COMMITMENT)}: the participants are not those of participants_hash.",
             fix="Use the file as wholeball draw wrote it.",
             code="changed",
         )
-    return commitment, _text(folder / KEPT).removesuffix("\n")
+    return commitment, _text(record, KEPT).removesuffix("\n")
 
 
-def write_draw(folder: Path, commitment: Commitment, drawn: Draw) -> None:
+def write_draw(record: LeagueRecord, commitment: Commitment, drawn: Draw) -> None:
     """Write what is published after the event, with a verifier that needs nothing but Python.
 
     Raises:
         WholeballError: the folder's draw was made before, or the disk refuses.
     """
-    if is_there(folder / DRAW):
+    if record.has(DRAW):
         raise WholeballError(
-            f"{folder / DRAW} is there already.",
+            f"{record.called(DRAW)} is there already.",
             fix="A draw is made once; another needs another label and folder; both are kept.",
             code="path",
         )
     verifier = files("wholeball.season").joinpath("verifier.py").read_bytes()
-    write_files(folder, {DRAW: _json(published(commitment, drawn)), VERIFIER: verifier})
+    record.write({DRAW: _json(published(commitment, drawn)), VERIFIER: verifier})
 
 
-def read_draw(path: Path) -> tuple[Commitment, Draw, str]:
-    """Return what a draw.json publishes, and the participants' hash it states.
+def read_draw(record: LeagueRecord, file: str) -> tuple[Commitment, Draw, str]:
+    """Return what a file like draw.json publishes, and the participants' hash it states.
 
     Raises:
         WholeballError: the file is missing or does not hold what it should.
     """
-    entry = _entry(path, PublishedEntry)
+    entry = _entry(record, file, PublishedEntry)
     before, after = entry.commitment, entry.draw
     commitment = Commitment(
         label=before.label, participants=before.participants, commit=before.commit
@@ -120,32 +119,32 @@ def read_draw(path: Path) -> tuple[Commitment, Draw, str]:
     return commitment, Draw(**after.model_dump()), before.participants_hash
 
 
-def _entry(path: Path, kind: type[_Kind]) -> _Kind:
+def _entry(record: LeagueRecord, name: str, kind: type[_Kind]) -> _Kind:
     try:
-        return kind.model_validate_json(_text(path))
+        return kind.model_validate_json(_text(record, name))
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         where = ".".join(str(part) for part in first["loc"]) or "the file"
         raise WholeballError(
-            f"{path.name}: {where}: {first['msg']}.",
+            f"{name}: {where}: {first['msg']}.",
             fix="Use the file as wholeball draw wrote it.",
             code="type",
         ) from error
 
 
-def _text(path: Path) -> str:
+def _text(record: LeagueRecord, name: str) -> str:
     try:
-        data = read_at_most(path, MOST_BYTES)
+        data = record.read(name, MOST_BYTES)
         text = data.decode("utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise WholeballError(
-            f"{path} cannot be read.",
+            f"{record.called(name)} cannot be read.",
             fix="Start with: wholeball draw commit.",
             code="missing_file",
         ) from error
     if len(data) > MOST_BYTES:
         raise WholeballError(
-            f"{path} has more than {MOST_BYTES:,} bytes.",
+            f"{record.called(name)} has more than {MOST_BYTES:,} bytes.",
             fix="Use the file as wholeball draw wrote it.",
             code="limits",
         )

@@ -2,13 +2,10 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
-from typing import Final
 
 from wholeball.files.beside import Around, read_beside
 from wholeball.files.blocks import FILE as BLOCKS_FILE
 from wholeball.files.blocks import read_blocks
-from wholeball.files.bounded import is_there
 from wholeball.files.bracket import Brackets
 from wholeball.files.bracket_names import name_doubts
 from wholeball.files.divisions import FILE as DIVISIONS_FILE
@@ -22,6 +19,7 @@ from wholeball.files.reading import Reading
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import Results
 from wholeball.files.row_faults import known_teams
+from wholeball.files.rulebook_file import FILE as RULEBOOK_FILE
 from wholeball.files.season_parts import idle_lots, league_of, season_of, unknown_teams
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.season_toml import SeasonEntry, read_season_toml
@@ -29,7 +27,7 @@ from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.uncollected import uncollected
-from wholeball.kernel.faults import Fault, InputFaults, WholeballError
+from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.crew import Official, OnCrew
 from wholeball.league.fixture import Fixture, OpenFixture
@@ -37,6 +35,7 @@ from wholeball.league.league import League
 from wholeball.league.person import NotCleared, Person
 from wholeball.league.place import Field, Site
 from wholeball.league.player import Rosters
+from wholeball.league.record import LeagueRecord
 from wholeball.league.sign_up import Alone, SignUp
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import load
@@ -45,8 +44,6 @@ from wholeball.season.decision import Decision
 from wholeball.season.fees import FeeEntry, fees_of
 from wholeball.season.published import PublishedLine
 from wholeball.season.season import Season
-
-RULEBOOK_FILE: Final = "rulebook.toml"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,35 +83,20 @@ class SeasonFolder:
         return self.brackets.get("", ())
 
 
-def read_folder(folder: Path, *, instead: Mapping[str, bytes] | None = None) -> SeasonFolder:
-    """Return the season that a folder holds, with some of its files read otherwise.
+def read_folder(
+    record: LeagueRecord, *, instead: Mapping[str, bytes] | None = None
+) -> SeasonFolder:
+    """Return the season that a record keeps, with some of its files read otherwise.
 
     `instead` has what a file would hold after a change that is only being tried.
 
     Raises:
         InputFaults: every fault of every file; nothing of the folder was taken.
-        WholeballError: there is no such folder.
+        WholeballError: there is no such record.
     """
-    if is_there(folder) and folder.is_file():
-        raise _no_file(folder)
-    if not is_there(folder) or not folder.is_dir():
-        raise WholeballError(
-            f"{folder} is no folder.", fix=f"Make one with: wholeball new {folder}", code="path"
-        )
+    record.refuse_missing()
     with uncollected():
-        return _Whole(Reading(folder, instead or {})).season_folder()
-
-
-def _no_file(file: Path) -> WholeballError:
-    is_of_season = is_there(file.parent / SEASON_FILE)
-    cure = (
-        f"Name its folder: {file.parent}"
-        if is_of_season
-        else "Name the folder that holds the season's files."
-    )
-    return WholeballError(
-        f"{file} is a file; a season folder is wanted.", fix=cure, code="path"
-    )
+        return _Whole(Reading(record, instead or {})).season_folder()
 
 
 class _Whole:

@@ -154,7 +154,7 @@ class _Course:
             in_turn,
             self.book,
             held,
-            folder=self.reading.folder,
+            place=self.reading.record.place,
             rosters=files.rosters,
         )
 
@@ -254,7 +254,7 @@ def _rulings(
 
 
 def _logs(reading: Reading, results: Results | None, timetable: Timetable) -> Logs:
-    logs = read_logs(reading.folder)
+    logs = read_logs(reading.record)
     reading.faults += logs.faults
     listed = () if results is None else results.rows
     reading.faults += strays(logs, timetable.rows, listed)

@@ -1,18 +1,16 @@
-"""Keeps the log of a game in a season folder: lines are added at its end and never changed."""
+"""Keeps the log of a game in a season's record: lines are added at its end, never changed."""
 
-import fcntl
-import os
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
-from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.refused_by_disk import told_of_disk
 from wholeball.game.codec import read_log, unread
 from wholeball.game.envelope import Entry, Finding, Report, heads, stored_line, verify
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 
 FOLDER: Final = "games"
 MOST_BYTES: Final = 64_000_000
@@ -48,12 +46,12 @@ def log_name(game: str) -> str:
     return f"{FOLDER}/{game}.jsonl"
 
 
-def has_log(folder: Path, game: str) -> bool:
-    """Tell whether a season folder has a log of a game."""
-    return _NAME.fullmatch(game) is not None and is_there(folder / log_name(game))
+def has_log(record: LeagueRecord, game: str) -> bool:
+    """Tell whether a record has a log of a game."""
+    return _NAME.fullmatch(game) is not None and record.has(log_name(game))
 
 
-def read_game(folder: Path, game: str) -> GameLog:
+def read_game(record: LeagueRecord, game: str) -> GameLog:
     """Return the log of a game; empty where nothing was recorded yet.
 
     Raises:
@@ -61,7 +59,7 @@ def read_game(folder: Path, game: str) -> GameLog:
         WholeballError: the file cannot be read, or is too big.
     """
     name = log_name(game)
-    entries = read_log(_bytes(folder / name), game=game, file=name)
+    entries = read_log(_bytes(record, name), game=game, file=name)
     report = verify(entries)
     return GameLog(entries=entries, report=report, newer=unread(report.standing))
 
@@ -70,56 +68,47 @@ def read_game(folder: Path, game: str) -> GameLog:
 class HeldLog:
     """A game's log as it stands while nobody else may write it."""
 
-    folder: Path
+    record: LeagueRecord
     game: str
     log: GameLog
 
     def append(self, entries: Sequence[Entry]) -> None:
-        """Add entries at the end, all or none, and wait for the disk.
-
-        The lines that stand are copied as they are and the new ones put behind them; the copy
-        takes the log's place at once.
+        """Add entries at the end, all or none, and wait until they are kept.
 
         Raises:
             WholeballError: an entry follows an older one than its device's last, the log would
-                be too big, or the disk refuses; it is as it was.
+                be too big, or cannot be kept; it is as it was.
             ValueError: an entry is of another game.
         """
         _refuse_other_games(self.game, entries)
         _refuse_moved(self.log, self.game, entries)
-        path = self.folder / log_name(self.game)
+        name = log_name(self.game)
         added = b"".join(stored_line(entry) + b"\n" for entry in entries)
-        with _told_of_disk(path, "written"):
-            path.parent.mkdir(exist_ok=True)
-            data = _bytes(path) + added
-            if len(data) > MOST_BYTES:
-                raise _too_big(path)
-            _replace(path, data)
-            with _open(path.parent) as parent:
-                os.fsync(parent)
+        if len(_bytes(self.record, name)) + len(added) > MOST_BYTES:
+            raise _too_big(self.record.called(name))
+        self.record.append(name, added)
 
 
 @contextmanager
-def held(folder: Path, game: str) -> Iterator[HeldLog]:
+def held(record: LeagueRecord, game: str) -> Iterator[HeldLog]:
     """Hold a game's log against other writers, from reading it until it is written.
 
     Writers wait for one another, in other processes and in other threads; whoever holds one
-    log of a folder must not hold another.
+    log of a record must not hold another.
 
     Raises:
         InputFaults: every line that says nothing.
         WholeballError: the log cannot be read, or its last line has no end.
     """
-    path = folder / log_name(game)
+    name = log_name(game)
     with ExitStack() as stack:
-        with _told_of_disk(path, "written"):
-            descriptor = stack.enter_context(_open(folder))
-            fcntl.flock(descriptor, fcntl.LOCK_EX)
-        _refuse_torn(path)
-        yield HeldLog(folder=folder, game=game, log=read_game(folder, game))
+        with told_of_disk(record.called(name), "written"):
+            stack.enter_context(record.held())
+        _refuse_torn(record, name)
+        yield HeldLog(record=record, game=game, log=read_game(record, game))
 
 
-def append(folder: Path, game: str, entries: Sequence[Entry]) -> None:
+def append(record: LeagueRecord, game: str, entries: Sequence[Entry]) -> None:
     """Add entries that were sealed elsewhere at the end of a game's log, all or none.
 
     Raises:
@@ -128,7 +117,7 @@ def append(folder: Path, game: str, entries: Sequence[Entry]) -> None:
         ValueError: an entry is of another game.
     """
     _refuse_other_games(game, entries)
-    with held(folder, game) as log:
+    with held(record, game) as log:
         log.append(entries)
 
 
@@ -153,64 +142,30 @@ def _refuse_moved(log: GameLog, game: str, entries: Sequence[Entry]) -> None:
             )
 
 
-@contextmanager
-def _open(folder: Path) -> Iterator[int]:
-    """Give a folder's descriptor; what is locked by it is free again at the end."""
-    descriptor = os.open(folder, os.O_RDONLY)
-    try:
-        yield descriptor
-    finally:
-        os.close(descriptor)
-
-
-@contextmanager
-def _told_of_disk(path: Path, what: str) -> Iterator[None]:
-    """Tell in words where the disk refuses."""
-    try:
-        yield
-    except OSError as error:
-        raise WholeballError(
-            f"{path} cannot be {what}: {error.strerror}.",
-            fix="Nothing was changed. Check the disk and the folder's permissions.",
-            code="storage",
-        ) from error
-
-
-def _replace(path: Path, data: bytes) -> None:
-    staged = path.with_name(f".{path.name}.new")
-    try:
-        with staged.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        staged.replace(path)
-    finally:
-        staged.unlink(missing_ok=True)
-
-
-def _bytes(path: Path) -> bytes:
-    if not is_there(path):
+def _bytes(record: LeagueRecord, name: str) -> bytes:
+    if not record.has(name):
         return b""
-    with _told_of_disk(path, "read"):
-        data = read_at_most(path, MOST_BYTES)
+    with told_of_disk(record.called(name), "read"):
+        data = record.read(name, MOST_BYTES)
     if len(data) > MOST_BYTES:
-        raise _too_big(path)
+        raise _too_big(record.called(name))
     return data
 
 
-def _refuse_torn(path: Path) -> None:
-    data = _bytes(path)
+def _refuse_torn(record: LeagueRecord, name: str) -> None:
+    data = _bytes(record, name)
     if data and not data.endswith(b"\n"):
         raise WholeballError(
-            f"The last line of {path} has no end: it was cut while it was copied.",
+            f"The last line of {record.called(name)} has no end: "
+            "it was cut while it was copied.",
             fix="Nothing was changed. Copy the file again.",
             code="torn",
         )
 
 
-def _too_big(path: Path) -> WholeballError:
+def _too_big(log: str) -> WholeballError:
     return WholeballError(
-        f"{path} would have more than {MOST_BYTES:,} bytes.",
+        f"{log} would have more than {MOST_BYTES:,} bytes.",
         fix="A game's log is far smaller; ask who wrote so much.",
         code="limits",
     )

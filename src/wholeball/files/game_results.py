@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from pathlib import Path
+from pathlib import PurePosixPath
 from typing import Final, NamedTuple, TypeAlias, get_args
 
 from wholeball.files.game_log import FOLDER, GameLog, log_name
@@ -31,7 +31,7 @@ from wholeball.season.ruling import Ruling
 
 InTurn: TypeAlias = Callable[[Sequence[Result]], Iterable[Fixture]]
 _CERTIFY: Final = (
-    "Look at it: wholeball game {folder} {game}; then certify it: wholeball certify {folder} "
+    "Look at it: wholeball game {place} {game}; then certify it: wholeball certify {place} "
     "{game} --by NAME"
 )
 
@@ -76,13 +76,13 @@ def results_of_games(
     book: Rulebook,
     rulings: Mapping[GameId, Ruling],
     *,
-    folder: Path,
+    place: str,
     rosters: Rosters,
 ) -> FromGames:
     """Return the results of the games that have a log or a ruling.
 
     `in_turn` yields the games; the results of the bracket that it is given grow meanwhile, so
-    that it can yield the games whose sides they make known. `folder` is what the commands that
+    that it can yield the games whose sides they make known. `place` is what the commands that
     remarks advise are to be given.
     """
     found = FromGames()
@@ -98,7 +98,7 @@ def results_of_games(
             state = play((), rules)
         else:
             remarks += log_doubts(log, digest, log_name(fixture.game))
-            told = _told(log, rules, fixture, ruling, folder)
+            told = _told(log, rules, fixture, ruling, place)
             state, is_certified = told.state, told.is_certified
             remarks += told.remarks
             if told.forfeited is not None:
@@ -112,12 +112,12 @@ def results_of_games(
             found.days[result.game] = fixture.day
             found.damaged |= {result.game for one in remarks if one.code in SAYS}
             found.of_stage(fixture.stage).append(result)
-    found.remarks = list(_gathered(found.remarks, folder))
+    found.remarks = list(_gathered(found.remarks, place))
     return found
 
 
 def _told(
-    log: GameLog, rules: GameRules, fixture: Fixture, ruling: Ruling | None, folder: Path
+    log: GameLog, rules: GameRules, fixture: Fixture, ruling: Ruling | None, place: str
 ) -> _Told:
     """Return the state that counts: the certified one, or else what all that is recorded says."""
     file = log_name(fixture.game)
@@ -131,7 +131,7 @@ def _told(
         state = certified.state
         remarks += chain_doubts(certified.findings, file)
         if certified.late is not None:
-            remarks.append(_late(certified, certified.late, fixture, folder))
+            remarks.append(_late(certified, certified.late, fixture, place))
     if ruling is None or (ruling.ruled == "stands" and not _waits(state)):
         remarks += _unsettled(state, file, is_certified=certified is not None)
     return _Told(state, remarks, _forfeited(counted_events, state), certified is not None)
@@ -146,12 +146,12 @@ def _forfeited(found: Iterable[Event], state: GameState) -> str | None:
     return reasons[-1] if reasons else None
 
 
-def _late(result: Official, late: Late, fixture: Fixture, folder: Path) -> Fault:
+def _late(result: Official, late: Late, fixture: Fixture, place: str) -> Fault:
     return _remark(
         "late",
         log_name(fixture.game),
         f"{case_words(late, result.state)}; the official result is unchanged.",
-        f"If they should count: wholeball reopen {folder} {fixture.game} --by NAME --reason TEXT",
+        f"If they should count: wholeball reopen {place} {fixture.game} --by NAME --reason TEXT",
         level="doubt" if late.would_change else "note",
     )
 
@@ -181,13 +181,13 @@ def _waits(state: GameState) -> bool:
     return state.ending is not None and state.ending.how == "to_coordinator"
 
 
-def _gathered(remarks: list[Fault], folder: Path) -> Iterator[Fault]:
+def _gathered(remarks: list[Fault], place: str) -> Iterator[Fault]:
     """Yield remarks with the games that are not certified in one of them, the last."""
     waiting = [one for one in remarks if one.code == "not_certified"]
     yield from (one for one in remarks if one.code != "not_certified")
-    names = [Path(one.place.file).stem for one in waiting]
+    names = [PurePosixPath(one.place.file).stem for one in waiting]
     if len(waiting) == 1:
-        yield replace(waiting[0], cure=_CERTIFY.format(folder=folder, game=names[0]))
+        yield replace(waiting[0], cure=_CERTIFY.format(place=place, game=names[0]))
     elif waiting:
         some = tuple(names[:MOST_SHOWN])
         rest = len(names) - len(some)
@@ -199,7 +199,7 @@ def _gathered(remarks: list[Fault], folder: Path) -> Iterator[Fault]:
             "not_certified",
             f"{FOLDER}/",
             f"{says}{listed(more)}{still}.",
-            _CERTIFY.format(folder=folder, game="GAME"),
+            _CERTIFY.format(place=place, game="GAME"),
         )
 
 

@@ -2,14 +2,13 @@
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Final
 
-from wholeball.files.bounded import is_there
 from wholeball.files.game_log import FOLDER, GameLog, log_name, read_game
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import MOST_SHOWN, Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.nearest import nearest
+from wholeball.league.record import LeagueRecord
 
 _SUFFIX: Final = ".jsonl"
 
@@ -26,18 +25,18 @@ class Logs:
     faults: list[Fault] = field(default_factory=list)
 
 
-def read_logs(folder: Path) -> Logs:
-    """Return every log in a season folder's games/, with every fault of each."""
+def read_logs(record: LeagueRecord) -> Logs:
+    """Return every log in a season's games/, with every fault of each."""
     logs = Logs(names=())
     try:
-        logs.names = tuple(sorted(_names(folder / FOLDER)))
+        logs.names = tuple(sorted(_names(record)))
     except OSError as error:
         says = f"the folder cannot be read: {error.strerror}."
         cure = "Check the disk and the folder's permissions."
         place = Place(file=f"{FOLDER}/")
         logs.faults.append(Fault(code="storage", place=place, says=says, cure=cure))
     for game in logs.names:
-        _read(logs, folder, game)
+        _read(logs, record, game)
     return logs
 
 
@@ -51,18 +50,16 @@ def strays(logs: Logs, games: Collection[str], listed: Collection[str]) -> list[
     return [_stray(name, games if at < MOST_SHOWN else ()) for at, name in enumerate(found)]
 
 
-def _names(folder: Path) -> Iterator[str]:
-    if not is_there(folder):
-        return
-    for path in folder.iterdir():
-        if path.suffix == _SUFFIX and not path.name.startswith("."):
-            yield path.stem
+def _names(record: LeagueRecord) -> Iterator[str]:
+    for name in record.names(FOLDER):
+        if name.endswith(_SUFFIX) and not name.startswith("."):
+            yield name.removesuffix(_SUFFIX)
 
 
-def _read(logs: Logs, folder: Path, game: str) -> None:
+def _read(logs: Logs, record: LeagueRecord, game: str) -> None:
     """Read one log; a name that no game's log can have is left to `strays`."""
     try:
-        log = read_game(folder, game)
+        log = read_game(record, game)
     except InputFaults as refused:
         logs.faults.extend(refused.faults)
     except WholeballError as error:

@@ -2,12 +2,11 @@
 
 import unicodedata
 from collections.abc import Callable, Iterable
-from pathlib import Path
+from pathlib import PurePosixPath
 from typing import Final
 
 from pydantic import ValidationError
 
-from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.game_log import log_name
 from wholeball.game.paper import PaperCard
 from wholeball.game.paper_checks import Misfit, misfits
@@ -23,6 +22,7 @@ from wholeball.kernel.refusals import (
     value_faults,
 )
 from wholeball.kernel.toml import MOST_BYTES, decode, frozen, read_toml
+from wholeball.league.record import LeagueRecord
 
 FOLDER: Final = "cards"
 SCHEMA: Final = 1
@@ -43,10 +43,10 @@ def card_name(game: GameId) -> str:
     Raises:
         WholeballError: no file can be called so everywhere.
     """
-    return f"{FOLDER}/{Path(log_name(game)).stem}.toml"
+    return f"{FOLDER}/{PurePosixPath(log_name(game)).stem}.toml"
 
 
-def read_card(folder: Path, game: GameId, rules: GameRules) -> PaperCard:
+def read_card(record: LeagueRecord, game: GameId, rules: GameRules) -> PaperCard:
     """Return what a game's file says.
 
     Raises:
@@ -55,11 +55,11 @@ def read_card(folder: Path, game: GameId, rules: GameRules) -> PaperCard:
     """
     name = card_name(game)
     try:
-        data = read_at_most(folder / name, MOST_BYTES)
+        data = record.read(name, MOST_BYTES)
     except OSError as error:
         raise WholeballError(
-            f"{folder / name} cannot be read: {error.strerror}.",
-            fix=f"Write one with: wholeball enter {folder} {game} --template",
+            f"{record.called(name)} cannot be read: {error.strerror}.",
+            fix=f"Write one with: wholeball enter {record.place} {game} --template",
             code="missing_file",
         ) from error
     return card_of(data, file=name, rules=rules)
@@ -113,17 +113,18 @@ def misfit_faults(found: Iterable[Misfit], place: Callable[[Loc], Place]) -> lis
     ]
 
 
-def new_template(folder: Path, game: GameId) -> Path:
-    """Return where a game's template belongs.
+def new_template(record: LeagueRecord, game: GameId) -> str:
+    """Return the name under which a game's template belongs.
 
     Raises:
         WholeballError: something is there already.
     """
-    path = folder / card_name(game)
-    if is_there(path):
+    name = card_name(game)
+    if record.has(name):
         raise WholeballError(
-            f"{path} is there already.",
-            fix=f"Nothing was written. Change it, and run: wholeball enter {folder} {game} --file",
+            f"{record.called(name)} is there already.",
+            fix="Nothing was written. Change it, and run: "
+            f"wholeball enter {record.place} {game} --file",
             code="path",
         )
-    return path
+    return name

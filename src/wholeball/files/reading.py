@@ -1,31 +1,29 @@
-"""Reads the files of one folder, and gathers their faults until all of them have been seen."""
+"""Reads the files of one record, and gathers their faults until all of them have been seen."""
 
 from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
 from typing import TypeVar
 
-from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.row_faults import Known
 from wholeball.files.table import MOST_BYTES, Table
 from wholeball.kernel.faults import Fault, InputFaults, Place
+from wholeball.league.record import LeagueRecord
 
 _T = TypeVar("_T")
 
 
 class Reading:
-    """One folder while it is read, with some of its files read otherwise."""
+    """One record while it is read, with some of its files read otherwise."""
 
-    def __init__(self, folder: Path, instead: Mapping[str, bytes]) -> None:
-        self.folder = folder
+    def __init__(self, record: LeagueRecord, instead: Mapping[str, bytes]) -> None:
+        self.record = record
         self.faults: list[Fault] = []
         self._instead = instead
 
     def file(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
         """Return what a file holds, or None where it cannot be read."""
-        path = self.folder / name
         try:
             given = self._instead.get(name)
-            return read(read_at_most(path, MOST_BYTES) if given is None else given)
+            return read(self.record.read(name, MOST_BYTES) if given is None else given)
         except InputFaults as refused:
             self.faults.extend(refused.faults)
         except OSError as error:
@@ -38,7 +36,7 @@ class Reading:
 
     def _cure(self, name: str, error: OSError) -> str:
         if isinstance(error, FileNotFoundError):
-            return f"Write it, or start from a preset: wholeball new {self.folder}"
+            return f"Write it, or start from a preset: wholeball new {self.record.place}"
         if isinstance(error, PermissionError):
             return f"Let your account read {name}."
         return (
@@ -62,7 +60,7 @@ class Reading:
 
     def has(self, name: str) -> bool:
         """Tell whether there is a file of that name."""
-        return name in self._instead or is_there(self.folder / name)
+        return name in self._instead or self.record.has(name)
 
     def is_wrong(self, *files: str) -> bool:
         """Tell whether one of some files has a fault."""

@@ -2,14 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime
-from pathlib import Path
 from typing import Final
 
-from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.table import MOST_BYTES, write_table
 from wholeball.files.timetable import COLUMNS, FILE
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Stage
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.problem import Pairing, Placement
 
 KEPT: Final = "timetables"
@@ -44,19 +43,18 @@ def timetable_rows(
     return write_table([column.name for column in COLUMNS], rows)
 
 
-def with_the_old_one(folder: Path, data: bytes, *, at: datetime) -> dict[str, bytes]:
+def with_the_old_one(record: LeagueRecord, data: bytes, *, at: datetime) -> dict[str, bytes]:
     """Return what is to be written: the new timetable, and the one that it replaces.
 
     `at` is the local time of the writing. A timetable without a game, or the same, is not kept.
     """
-    path = folder / FILE
-    old = read_at_most(path, MOST_BYTES) if is_there(path) else b""
+    old = record.read(FILE, MOST_BYTES) if record.has(FILE) else b""
     if len(old.splitlines()) < 2 or old == data:
         return {FILE: data}
     name = f"{KEPT}/{at:%Y-%m-%dT%H%M%S}"
     number = 1
     kept = f"{name}.csv"
-    while is_there(folder / kept):
+    while record.has(kept):
         number += 1
         kept = f"{name}-{number}.csv"
     return {FILE: data, kept: old}

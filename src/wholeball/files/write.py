@@ -11,25 +11,6 @@ from wholeball.files.bounded import is_there
 from wholeball.kernel.faults import WholeballError
 
 
-def write_new_folder(
-    folder: Path, contents: Mapping[str, bytes], *, private: AbstractSet[str] = frozenset()
-) -> None:
-    """Make a folder that is not there yet, or is empty, with these files.
-
-    Only their owner may ever read those named in `private`.
-
-    Raises:
-        WholeballError: something is there already, or the disk refuses.
-    """
-    if is_there(folder) and (not folder.is_dir() or any(folder.iterdir())):
-        raise WholeballError(
-            f"{folder} is there already and not empty.",
-            fix="Nothing was written. Name another folder.",
-            code="path",
-        )
-    write_files(folder, contents, private=private)
-
-
 def write_files(
     folder: Path,
     contents: Mapping[str, bytes],

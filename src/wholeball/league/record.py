@@ -20,11 +20,23 @@ class LeagueRecord(Protocol):
     def place(self) -> str:
         """What people call it: the path of a folder, or the name of a season."""
 
+    def called(self, name: str) -> str:
+        """Return what people call that which stands under a name: the path of a file."""
+
+    def refuse_missing(self) -> None:
+        """Refuse a record that is not there.
+
+        Raises:
+            WholeballError: it is not there.
+        """
+
     def has(self, name: str) -> bool:
         """Tell whether something stands under a name; a name nothing can have is not there."""
 
     def names(self, inside: str) -> tuple[str, ...]:
         """Return the names of what stands inside a folder, in order; none where it is not there.
+
+        The whole record is the folder without a name.
 
         Raises:
             OSError: it cannot be listed.
@@ -39,7 +51,13 @@ class LeagueRecord(Protocol):
         """
 
     def held(self) -> AbstractContextManager[None]:
-        """Let one writer at a time read, judge and write; others wait."""
+        """Let one writer at a time read, judge and write; others wait.
+
+        A record that is not there is left to `refuse_missing`.
+
+        Raises:
+            OSError: it cannot be held.
+        """
 
     def write(
         self,
@@ -49,6 +67,8 @@ class LeagueRecord(Protocol):
         gone: Collection[str] = (),
     ) -> None:
         """Write all of it or nothing, over what stands there, and take out what is `gone`.
+
+        It begins a record that is not there.
 
         Only their owner may ever read those named in `private`.
 

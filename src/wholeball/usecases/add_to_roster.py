@@ -3,13 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 from typing import Final
 
-from wholeball.files.archive import MOST_PACKED
-from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.hold import held_folder
+from wholeball.files.given_list import GivenList
 from wholeball.files.more_rows import with_rows
 from wholeball.files.roster_additions import Additions, Standing, additions
 from wholeball.files.roster_import import Entries, Entry, read_entries
@@ -17,12 +14,11 @@ from wholeball.files.rosters import COLUMNS as ROSTER_COLUMNS
 from wholeball.files.rosters import FILE as ROSTERS_FILE
 from wholeball.files.student_ids import CHECK_FILE, IdKey, check_text, is_other_key
 from wholeball.files.table import MOST_BYTES
-from wholeball.files.write import write_files
 from wholeball.kernel.faults import Fault, Place, WholeballError
 from wholeball.kernel.identity import TeamId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.record import LeagueRecord
 
-_MOST: Final = max(MOST_BYTES, MOST_PACKED)
 _MOST_CHECK: Final = 10_000
 
 
@@ -41,8 +37,8 @@ class Added:
 
 
 def add_to_roster(  # noqa: PLR0913 - each comes from somewhere else
-    folder: Path,
-    file: Path,
+    record: LeagueRecord,
+    given: GivenList,
     *,
     team: str,
     key: IdKey,
@@ -56,17 +52,17 @@ def add_to_roster(  # noqa: PLR0913 - each comes from somewhere else
 
     Raises:
         InputFaults: everything that is wrong with the list, or with the folder.
-        WholeballError: no such folder, file or team; another key; the disk refuses.
+        WholeballError: no such folder or team; another key; the disk refuses.
     """
-    entries = read_entries(_bytes(file), file=file.name)
-    with held_folder(folder):
-        read = read_folder(folder)
+    entries = read_entries(given.data, file=given.name)
+    with record.held():
+        read = read_folder(record)
         to = _standing(read, team)
-        doubts = _about_key(folder, read, key)
+        doubts = _about_key(record, read, key)
         adding = additions(entries, to, key=key, day=day)
         if adding.new and not dry_run:
             before_writing()
-            _write(folder, adding, key)
+            _write(record, adding, key)
     return Added(
         entries=entries,
         new=adding.new,
@@ -74,17 +70,6 @@ def add_to_roster(  # noqa: PLR0913 - each comes from somewhere else
         players=len(read.rosters.get(to.team, ())) + len(adding.new),
         remarks=(*doubts, *entries.remarks, *adding.remarks),
     )
-
-
-def _bytes(file: Path) -> bytes:
-    try:
-        return read_at_most(file, _MOST)
-    except OSError as error:
-        raise WholeballError(
-            f"{file} cannot be read: {error.strerror}.",
-            fix="Nothing was changed. Name a CSV file or an .xlsx workbook.",
-            code="missing_file",
-        ) from error
 
 
 def _standing(read: SeasonFolder, team: str) -> Standing:
@@ -100,13 +85,12 @@ def _standing(read: SeasonFolder, team: str) -> Standing:
     return Standing(team=TeamId(team), league=league, rules=rules, rosters=read.rosters)
 
 
-def _about_key(folder: Path, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...]:
+def _about_key(record: LeagueRecord, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...]:
     """Refuse another key than the codes of the folder were made with: nobody would be known."""
-    kept = folder / CHECK_FILE
-    if is_there(kept):
-        if is_other_key(key, read_at_most(kept, _MOST_CHECK)):
+    if record.has(CHECK_FILE):
+        if is_other_key(key, record.read(CHECK_FILE, _MOST_CHECK)):
             raise WholeballError(
-                f"The codes in {folder} were made with another key for student ids.",
+                f"The codes in {record.place} were made with another key for student ids.",
                 fix="Nothing was changed. Use that key: WHOLEBALL_ID_KEY, or its key file.",
                 code="key",
             )
@@ -123,8 +107,7 @@ def _about_key(folder: Path, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...
     return (doubt,)
 
 
-def _write(folder: Path, adding: Additions, key: IdKey) -> None:
-    rosters = folder / ROSTERS_FILE
-    data = read_at_most(rosters, MOST_BYTES) if is_there(rosters) else b""
+def _write(record: LeagueRecord, adding: Additions, key: IdKey) -> None:
+    data = record.read(ROSTERS_FILE, MOST_BYTES) if record.has(ROSTERS_FILE) else b""
     rows = with_rows(data, adding.cells(), columns=ROSTER_COLUMNS)
-    write_files(folder, {ROSTERS_FILE: rows, CHECK_FILE: check_text(key)})
+    record.write({ROSTERS_FILE: rows, CHECK_FILE: check_text(key)})

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Final
 
 from wholeball.files.game_log import held
@@ -14,6 +13,7 @@ from wholeball.game.state import Question
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.text import is_text, unreadable
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.game_questions import ANSWERS, COUNTING, Answer, asked
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_words import game_words
@@ -52,14 +52,14 @@ def open_questions(to: GameToEnter) -> tuple[Open, ...]:
     return _open(to, to.events)
 
 
-def game_to_answer(folder: Path, game: GameId) -> GameToEnter:
+def game_to_answer(record: LeagueRecord, game: GameId) -> GameToEnter:
     """Return a game of which questions may be answered.
 
     Raises:
         InputFaults: as for `game_of_folder`.
         WholeballError: as for `game_of_folder`, or the desk's entries are damaged.
     """
-    to = game_of_folder(folder, game)
+    to = game_of_folder(record, game)
     refuse_damage(to.log, game, DESK, "the desk")
     return to
 
@@ -74,13 +74,13 @@ def answer_question(
             name does not do, or the disk refuses.
     """
     why = _reason(reason)
-    with held(to.folder, to.game) as writes:
+    with held(to.record, to.game) as writes:
         now = replace(to, log=writes.log)
         refuse_damage(now.log, now.game, DESK, "the desk")
         if (question.event, question.code) not in _keys(now):
             raise WholeballError(
                 "That question is open no more.",
-                fix=f"Look at the game: wholeball game {to.folder} {to.game}",
+                fix=f"Look at the game: wholeball game {to.record.place} {to.game}",
                 code="answered",
             )
         what = _answered(question, _known(question, answer), why)
@@ -94,7 +94,7 @@ def answer_question(
         )
         writes.append([entry])
     after = (*now.events, event(entry))
-    late = came_late(now.log.report.standing, now.game, now.rules, to.folder)
+    late = came_late(now.log.report.standing, now.game, now.rules, to.record)
     return Said(told=told_so_far(now, after), left=_open(now, after), remarks=tuple(late))
 
 

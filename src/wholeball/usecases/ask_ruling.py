@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from pathlib import Path
 from typing import Final
 
-from wholeball.files.bounded import is_there
-from wholeball.files.rulebook_file import read_rulebook
+from wholeball.files.rulebook_file import FILE as RULEBOOK_FILE
+from wholeball.files.rulebook_file import read_rulebook, rulebook_of
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.kicked_in import as_put_in
 from wholeball.reports.ruling_words import RulingWords, ruling_words, summary
 from wholeball.rulebook.book import Rulebook
@@ -28,7 +28,6 @@ from wholeball.usecases.ruling_elsewhere import (
 )
 from wholeball.usecases.stated_facts import with_what_follows
 
-HERE: Final = "rulebook.toml"
 _BROAD: Final = frozenset({"moment", "seen", "kind", "matter"})
 """Facts that say what it is about: without them there is nothing to rule."""
 
@@ -172,15 +171,16 @@ def asking(book: Rulebook, space: Space) -> Asking:
     return Asking(book=book, space=space, rules=proven(bind(space, book)), laws=laws)
 
 
-def rulebook_to_ask(name: str | None, folder: Path) -> Rulebook:
+def rulebook_to_ask(name: str | None, record: LeagueRecord) -> Rulebook:
     """Return the rulebook of that name, or else that of a folder, or else the newest Laws.
 
     Raises:
         InputFaults: everything that is wrong with the file.
         WholeballError: there is no such file and no such edition.
     """
-    here = folder / HERE
-    return read_rulebook(name or (str(here) if is_there(here) else NEWEST)).rulebook
+    if not name and record.has(RULEBOOK_FILE):
+        return rulebook_of(record).rulebook
+    return read_rulebook(name or NEWEST).rulebook
 
 
 def phrases(facts: Mapping[str, str], names: Iterable[str], space: Space) -> tuple[str, ...]:

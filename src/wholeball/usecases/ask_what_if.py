@@ -3,10 +3,10 @@
 from collections import Counter
 from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 
 from wholeball.files.folder import read_folder
 from wholeball.files.problem import problem_of
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.problem import TimetableProblem
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.what_if import Help, helps, more_pools
@@ -23,14 +23,14 @@ class Room:
     rain: int
 
 
-def room_for_teams(folder: Path, *, rain: int, now: datetime) -> Room:
+def room_for_teams(record: LeagueRecord, *, rain: int, now: datetime) -> Room:
     """Return how many more pools like the largest fit, with `rain` nights in a hundred kept free.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is nothing to plan by.
     """
-    problem = _problem(folder, now)
+    problem = _problem(record, now)
     teams = max(Counter(one.pool for one in problem.teams).values())
     games = Counter(
         side
@@ -45,16 +45,16 @@ def room_for_teams(folder: Path, *, rain: int, now: datetime) -> Room:
     return Room(pools=pools, teams=teams, games_each=games_each, rain=rain)
 
 
-def what_helps(folder: Path, budget: Budget, *, now: datetime) -> tuple[Help, ...]:
+def what_helps(record: LeagueRecord, budget: Budget, *, now: datetime) -> tuple[Help, ...]:
     """Return single things more that make the timetable cheaper or possible, best first.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is nothing to plan by.
     """
-    return helps(_problem(folder, now), budget=budget)
+    return helps(_problem(record, now), budget=budget)
 
 
-def _problem(folder: Path, now: datetime) -> TimetableProblem:
-    read = read_folder(folder)
+def _problem(record: LeagueRecord, now: datetime) -> TimetableProblem:
+    read = read_folder(record)
     return problem_of(read, on=from_now(read, now), as_planned=True)

@@ -3,19 +3,16 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from pathlib import Path
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from wholeball.files.bounded import is_there, read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.hold import held_folder
 from wholeball.files.ruling_rows import with_ruling
 from wholeball.files.rulings import FILE as RULINGS_FILE
 from wholeball.files.table import MOST_BYTES
-from wholeball.files.write import write_files
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import GameId, PoolId, Side, TeamId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.not_as_played import as_awarded
 from wholeball.season.result import CardCounts, Result
 from wholeball.season.ruling import Ruling
@@ -85,7 +82,7 @@ class Awarded:
     is_written: bool
 
 
-def award_game(folder: Path, award: Award, *, on: date, writes: bool) -> Awarded:
+def award_game(record: LeagueRecord, award: Award, *, on: date, writes: bool) -> Awarded:
     """Rule on a game and show what changes; write the row only where asked to.
 
     Nothing in the game's log changes, and yellow and red stand.
@@ -95,22 +92,22 @@ def award_game(folder: Path, award: Award, *, on: date, writes: bool) -> Awarded
         WholeballError: no such folder or game, goals that do not fit, or the disk refuses.
     """
     if not writes:
-        return _ruled(folder, award, on)[0]
-    with held_folder(folder):
-        found, data = _ruled(folder, award, on)
-        write_files(folder, {RULINGS_FILE: data})
+        return _ruled(record, award, on)[0]
+    with record.held():
+        found, data = _ruled(record, award, on)
+        record.write({RULINGS_FILE: data})
     return replace(found, is_written=True)
 
 
-def _ruled(folder: Path, award: Award, on: date) -> tuple[Awarded, bytes]:
+def _ruled(record: LeagueRecord, award: Award, on: date) -> tuple[Awarded, bytes]:
     """Try the row: read the folder as it would be with it."""
-    before = read_folder(folder)
+    before = read_folder(record)
     _refuse_unknown(before, award.game)
     number = max((one.number for one in before.season.rulings), default=0) + 1
     ruling = _ruling(award, number, on)
-    path = folder / RULINGS_FILE
-    data = with_ruling(read_at_most(path, MOST_BYTES) if is_there(path) else None, ruling)
-    after = read_folder(folder, instead={RULINGS_FILE: data})
+    old = record.read(RULINGS_FILE, MOST_BYTES) if record.has(RULINGS_FILE) else None
+    data = with_ruling(old, ruling)
+    after = read_folder(record, instead={RULINGS_FILE: data})
     _refuse_uncited(before, after)
     return _compared(before, after, ruling), data
 

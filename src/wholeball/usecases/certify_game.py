@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Final
 
 from wholeball.files.game_log import HeldLog, held
@@ -17,6 +16,7 @@ from wholeball.game.state import GameState
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.text import unreadable
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.game_told import ToldGame
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.usecases.enter_game import (
@@ -38,7 +38,9 @@ class Decided:
     remarks: tuple[Fault, ...]
 
 
-def certify_game(folder: Path, game: GameId, *, by: Author, reason: str = "") -> Decided:
+def certify_game(
+    record: LeagueRecord, game: GameId, *, by: Author, reason: str = ""
+) -> Decided:
     """Make the result official, counted up to the last entry of every device.
 
     Raises:
@@ -46,7 +48,7 @@ def certify_game(folder: Path, game: GameId, *, by: Author, reason: str = "") ->
         WholeballError: it is certified, has not ended or has no result; a question about it is
             open or its log is damaged, and no reason is given; the disk refuses.
     """
-    with _held_game(folder, game) as (to, writes):
+    with _held_game(record, game) as (to, writes):
         before = told_so_far(to, to.events)
         _refuse_certified(to)
         _refuse_unended(to, before.state)
@@ -66,14 +68,14 @@ def _certification(to: GameToEnter, state: GameState, by: Author, why: str) -> C
     )
 
 
-def reopen_game(folder: Path, game: GameId, *, by: Author, reason: str) -> Decided:
+def reopen_game(record: LeagueRecord, game: GameId, *, by: Author, reason: str) -> Decided:
     """Take a certification back: all that is recorded counts again.
 
     Raises:
         InputFaults: everything that is wrong with the folder, or with the game's log.
         WholeballError: the game is not certified, no reason is given, or the disk refuses.
     """
-    with _held_game(folder, game) as (to, writes):
+    with _held_game(record, game) as (to, writes):
         if official(to.log.report.standing, to.rules) is None:
             raise WholeballError(
                 f"The result of game {game} is not certified.",
@@ -91,10 +93,10 @@ def reopen_game(folder: Path, game: GameId, *, by: Author, reason: str) -> Decid
 
 
 @contextmanager
-def _held_game(folder: Path, game: GameId) -> Iterator[tuple[GameToEnter, HeldLog]]:
+def _held_game(record: LeagueRecord, game: GameId) -> Iterator[tuple[GameToEnter, HeldLog]]:
     """Give a game as it stands while nobody else may write of it."""
-    to = game_of_folder(folder, game)
-    with held(folder, game) as writes:
+    to = game_of_folder(record, game)
+    with held(record, game) as writes:
         yield replace(to, log=writes.log), writes
 
 
@@ -103,8 +105,8 @@ def _refuse_certified(to: GameToEnter) -> None:
     if counts is not None:
         raise WholeballError(
             f"The result of game {to.game} is certified already, by {_certifier(counts)}.",
-            fix=f"To certify another, first: wholeball reopen {to.folder} {to.game} --by NAME "
-            "--reason TEXT",
+            fix="To certify another, first: "
+            f"wholeball reopen {to.record.place} {to.game} --by NAME --reason TEXT",
             code="certified",
         )
 
@@ -118,7 +120,7 @@ def _refuse_unended(to: GameToEnter, state: GameState) -> None:
     if state.ending is None:
         raise WholeballError(
             f"Game {to.game} has not ended by what is recorded of it.",
-            fix=f"Enter the rest first: wholeball enter {to.folder} {to.game} --by NAME",
+            fix=f"Enter the rest first: wholeball enter {to.record.place} {to.game} --by NAME",
             code="not_ended",
         )
     if state.ending.how == "to_coordinator":
@@ -137,11 +139,13 @@ def _refuse_doubtful(to: GameToEnter, state: GameState) -> None:
         *([f"{counted(found, 'entry', 'entries')} that cannot be relied on"] if found else []),
     ]
     if doubts:
-        answers = f" Answer: wholeball answer {to.folder} {to.game} --by NAME." if asked else ""
+        answers = (
+            f" Answer: wholeball answer {to.record.place} {to.game} --by NAME." if asked else ""
+        )
         raise WholeballError(
             f"Game {to.game} has {listed(tuple(doubts))}.",
-            fix=f"Look at it: wholeball game {to.folder} {to.game} --officials.{answers} Or certify it "
-            "all the same and say why: --reason TEXT",
+            fix=f"Look at it: wholeball game {to.record.place} {to.game} --officials.{answers} "
+            "Or certify it all the same and say why: --reason TEXT",
             code="open_questions" if asked else "damaged",
         )
 

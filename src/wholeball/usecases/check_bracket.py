@@ -1,7 +1,6 @@
 """Holds the play-offs that a timetable lists to the brackets as they were drawn."""
 
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Final, TypeAlias
 
 from wholeball.files.folder import SeasonFolder
@@ -9,6 +8,7 @@ from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.fixture import From, OpenSide, Seeded
+from wholeball.league.record import LeagueRecord
 from wholeball.season.bracket import MOST, BracketGame, bracket, listed
 from wholeball.season.bracket_parts import Part, parted
 from wholeball.season.bracket_run import run
@@ -19,7 +19,7 @@ Sides: TypeAlias = frozenset[Origin]
 _UNKNOWN: Final[Sides] = frozenset()
 
 
-def bracket_remarks(read: SeasonFolder, folder: Path) -> Iterator[Fault]:
+def bracket_remarks(read: SeasonFolder, record: LeagueRecord) -> Iterator[Fault]:
     """Doubt each play-off of the timetable that is no game of its bracket as it was drawn.
 
     Games of brackets that are not drawn yet, and those that a doubted game feeds, are left
@@ -32,25 +32,25 @@ def bracket_remarks(read: SeasonFolder, folder: Path) -> Iterator[Fault]:
     for fixture in known:
         if drawn.concerns(fixture.home, fixture.away):
             if not drawn.of_teams(fixture.home, fixture.away):
-                yield _doubt(fixture.game, fixture.home, fixture.away, folder)
+                yield _doubt(fixture.game, fixture.home, fixture.away, record)
             drawn.names[fixture.game] = drawn.of_teams(fixture.home, fixture.away)
     for game in listed(read.open_fixtures):
         sides = drawn.of_sides(game)
         if sides and sides not in drawn.games:
-            yield _doubt(game.game, game.home, game.away, folder)
+            yield _doubt(game.game, game.home, game.away, record)
             sides = _UNKNOWN
         drawn.names[game.game] = sides
 
 
 def _doubt(
-    game: GameId, home: TeamId | OpenSide, away: TeamId | OpenSide, folder: Path
+    game: GameId, home: TeamId | OpenSide, away: TeamId | OpenSide, record: LeagueRecord
 ) -> Fault:
     return Fault(
         code="contradiction",
         place=Place(file=TIMETABLE_FILE),
         says=f"game {game}, {home} v {away}, is no game of the bracket as drawn.",
         value=str(game),
-        cure=f"Mend its sides, or compare the bracket: wholeball bracket {folder}",
+        cure=f"Mend its sides, or compare the bracket: wholeball bracket {record.place}",
         level="doubt",
     )
 

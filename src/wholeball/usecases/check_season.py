@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from pathlib import Path
 
 from wholeball.files.fees import FILE as FEES_FILE
 from wholeball.files.folder import SeasonFolder, read_folder
@@ -13,6 +12,7 @@ from wholeball.files.rosters import FILE as ROSTERS_FILE
 from wholeball.kernel.faults import Fault, Level, Place
 from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.league.player import Player
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.dates import day
 from wholeball.reports.person_words import article_name, reason_words, unknown_words
 from wholeball.rulebook.sentence import counted, listed
@@ -38,14 +38,14 @@ class Checked:
     ineligible: tuple[Ineligible, ...]
 
 
-def check_season(folder: Path, *, on: date) -> Checked:
+def check_season(record: LeagueRecord, *, on: date) -> Checked:
     """Return all that a person should look at; for staff only.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     names = on_rosters(read)
     found = found_ineligible(known_of(read, on), on)
     past = [one for one in read.timetable if one.day < on]
@@ -55,12 +55,12 @@ def check_season(folder: Path, *, on: date) -> Checked:
             *read.remarks,
             *_perhaps_one(read),
             *unknown_people(read),
-            *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, folder)),
-            *(fault for sheet in read.sheets for fault in _resumed(sheet, folder)),
+            *(fault for sheet in read.sheets for fault in _of_sheet(read, sheet, record)),
+            *(fault for sheet in read.sheets for fault in _resumed(sheet, record)),
             *(fault for sheet in read.sheets for fault in _on_both_sides(sheet, names)),
-            *(_ineligible(one, read, names, folder) for one in found),
-            *timetable_remarks(read, folder),
-            *bracket_remarks(read, folder),
+            *(_ineligible(one, read, names, record) for one in found),
+            *timetable_remarks(read, record),
+            *bracket_remarks(read, record),
             *unwritten_forfeits(to_come(read.season, past)),
             *_fees(read),
             *crew_doubts(read),
@@ -86,11 +86,11 @@ def unknown_people(read: SeasonFolder) -> Iterator[Fault]:
             yield _of_game(sheet, "unknown_player", says, cure)
 
 
-def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fault]:
+def _of_sheet(read: SeasonFolder, sheet: GameSheet, record: LeagueRecord) -> Iterator[Fault]:
     game = sheet.fixture.game
     if sheet.asked:
         says = f"{counted(len(sheet.asked), 'question')} about it still open."
-        cure = f"Answer: wholeball answer {folder} {game} --by NAME"
+        cure = f"Answer: wholeball answer {record.place} {game} --by NAME"
         yield _of_game(sheet, "open_questions", says, cure)
     ratings = read.season.rulebook.ratings
     article = article_name("ratings", read.season.rulebook)
@@ -99,15 +99,15 @@ def _of_sheet(read: SeasonFolder, sheet: GameSheet, folder: Path) -> Iterator[Fa
         if value <= ratings.reason_at_or_below and not rating.reason.strip():
             team = team_of(sheet.fixture, rating.side)
             says = f"{team} is rated {value:f} without a reason ({article})."
-            cure = f"Ask, and enter it again: wholeball enter {folder} {game} --by NAME"
+            cure = f"Ask, and enter it again: wholeball enter {record.place} {game} --by NAME"
             yield _of_game(sheet, "rating_without_reason", says, cure)
 
 
-def _resumed(sheet: GameSheet, folder: Path) -> Iterator[Fault]:
+def _resumed(sheet: GameSheet, record: LeagueRecord) -> Iterator[Fault]:
     """Doubt a night after the first whose day is not written down, or comes before the first."""
     game, first = sheet.fixture.game, sheet.fixture.day
     cure = f"Write it into cards/{game}.toml, [resumed] on, and enter it again: "
-    cure += f"wholeball enter {folder} {game} --by NAME --file"
+    cure += f"wholeball enter {record.place} {game} --by NAME --file"
     for on in sheet.resumed_on:
         if on is None:
             says = (
@@ -134,7 +134,7 @@ def _ineligible(
     one: Ineligible,
     read: SeasonFolder,
     names: Mapping[PersonId, tuple[OnRoster, ...]],
-    folder: Path,
+    record: LeagueRecord,
 ) -> Fault:
     article = article_name(one.article, read.season.rulebook)
     why = listed(tuple(reason_words(reason) for reason in one.reasons))
@@ -145,7 +145,8 @@ def _ineligible(
     elif one.then == "forfeit":
         to = "away" if one.side == "home" else "home"
         cure = (
-            f"The rulebook proposes a forfeit by {one.team}: wholeball award {folder} {one.game} "
+            f"The rulebook proposes a forfeit by {one.team}: "
+            f"wholeball award {record.place} {one.game} "
             f'--to {to} --ref "{article}" --why TEXT'
         )
     elif one.then == "coordinator":

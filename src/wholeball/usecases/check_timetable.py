@@ -1,16 +1,16 @@
 """Checks the timetable of a season folder against its rules, where it has any."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.files.problem import other_games, problem_of
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import Fault, Level, Place, WholeballError
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.check import check
 
 
-def timetable_remarks(read: SeasonFolder, folder: Path) -> Iterator[Fault]:
+def timetable_remarks(read: SeasonFolder, record: LeagueRecord) -> Iterator[Fault]:
     """Doubt each rule that the timetable breaks, and note what its unmet wishes cost.
 
     Where planning.toml asks for other games than the timetable has, that is a doubt too.
@@ -30,17 +30,17 @@ def timetable_remarks(read: SeasonFolder, folder: Path) -> Iterator[Fault]:
     report = check(problem, problem.announced)
     for one in report.broken:
         if one.rule != "once" or there.issuperset(one.games):
-            cure = f"Move a game, loosen the rule, or plan again: wholeball plan {folder}"
+            cure = f"Move a game, loosen the rule, or plan again: wholeball plan {record.place}"
             yield _remark("timetable", one.says, cure)
     for says in other_games(read):
-        yield _remark("timetable", says, f"Plan again: wholeball plan {folder}")
+        yield _remark("timetable", says, f"Plan again: wholeball plan {record.place}")
     missing = [game for game in problem.by_game if game not in there]
     if missing:
         says = f"{len(missing)} games of planning.toml have no place yet: {', '.join(missing[:6])}."
-        yield _remark("timetable", says, f"Give them one: wholeball plan {folder}")
+        yield _remark("timetable", says, f"Give them one: wholeball plan {record.place}")
     if report.total:
         says = f"the wishes that the timetable does not meet cost {report.total:,}."
-        yield _remark("timetable", says, f"See which: wholeball explain {folder}", "note")
+        yield _remark("timetable", says, f"See which: wholeball explain {record.place}", "note")
 
 
 def _remark(code: str, says: str, cure: str, level: Level = "doubt") -> Fault:

@@ -3,14 +3,13 @@
 import csv
 from collections.abc import Iterator, Mapping, Sequence
 from io import StringIO
-from pathlib import Path
 
 from wholeball.files.bracket import FILE as BRACKET_FILE
 from wholeball.files.folder import SeasonFolder
 from wholeball.files.season_toml import FILE as SEASON_FILE
-from wholeball.files.write import write_files
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import TeamId
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.bracket_words import change_line, undecided_line
 from wholeball.rulebook.sentence import listed
 from wholeball.season.bracket import MOST, bracket
@@ -18,7 +17,9 @@ from wholeball.season.bracket_parts import brackets_of
 from wholeball.usecases.bracket_stands import BracketStands
 
 
-def draw_brackets(folder: Path, read: SeasonFolder, stand: Sequence[BracketStands]) -> Path:
+def draw_brackets(
+    record: LeagueRecord, read: SeasonFolder, stand: Sequence[BracketStands]
+) -> str:
     """Write the brackets of those that were not drawn yet, all of them or none.
 
     Raises:
@@ -53,8 +54,8 @@ def draw_brackets(folder: Path, read: SeasonFolder, stand: Sequence[BracketStand
     for one in new:
         _refuse_size(one)
     drawn = {**read.brackets, **{one.bracket: one.seeding.teams for one in new}}
-    write_files(folder, {BRACKET_FILE: _csv(drawn)})
-    return folder / BRACKET_FILE
+    record.write({BRACKET_FILE: _csv(drawn)})
+    return record.called(BRACKET_FILE)
 
 
 def _refuse_others(others: Sequence[str]) -> None:

@@ -1,7 +1,6 @@
 """Finds what is doubtful about a scorecard that was entered; it stops nothing."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from pathlib import Path
 from typing import Final
 
 from wholeball.files.game_log import log_name
@@ -22,6 +21,7 @@ from wholeball.game.rules import GameRules
 from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.identity import GameId, Side, TeamId
 from wholeball.league.player import Rosters
+from wholeball.league.record import LeagueRecord
 
 _SAID: Final = ("late", "not_certified", "not_ended")
 """Remarks on a game that a command about it does not repeat."""
@@ -36,7 +36,7 @@ def about(remarks: Iterable[Fault], game: GameId) -> tuple[Fault, ...]:
     )
 
 
-def two_sources(events: Iterable[Event], game: GameId, folder: Path) -> Iterator[Fault]:
+def two_sources(events: Iterable[Event], game: GameId, record: LeagueRecord) -> Iterator[Fault]:
     """Doubt a scorecard where devices on the field have recorded the same game."""
     others = {
         one.order[2]
@@ -49,13 +49,14 @@ def two_sources(events: Iterable[Event], game: GameId, folder: Path) -> Iterator
             log_name(game),
             f"{', '.join(sorted(others))} recorded this game too, and its goals count beside "
             "the scorecard's.",
-            f"Take one of them back: wholeball enter {folder} {game} --undo takes back the "
+            "Take one of them back: "
+            f"wholeball enter {record.place} {game} --undo takes back the "
             "scorecard.",
         )
 
 
 def came_late(
-    entries: Sequence[Entry], game: GameId, rules: GameRules, folder: Path
+    entries: Sequence[Entry], game: GameId, rules: GameRules, record: LeagueRecord
 ) -> Iterator[Fault]:
     """Doubt what is entered after the result was made official, which it does not change."""
     if official(entries, rules) is not None:
@@ -63,7 +64,7 @@ def came_late(
             "late",
             log_name(game),
             "the result was certified before, and what is entered now does not change it.",
-            f"If it should: wholeball reopen {folder} {game} --by NAME --reason TEXT",
+            f"If it should: wholeball reopen {record.place} {game} --by NAME --reason TEXT",
         )
 
 

@@ -2,19 +2,16 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Final
 
-from wholeball.files.bounded import read_at_most
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import GameLog, HeldLog, held, read_game
 from wholeball.files.open_games import refuse_open
-from wholeball.files.paper_card import card_name, misfit_faults, new_template
+from wholeball.files.paper_card import misfit_faults, new_template
 from wholeball.files.paper_template import template
 from wholeball.files.results import FILE as RESULTS_FILE
 from wholeball.files.results import read_results
 from wholeball.files.table import MOST_BYTES
-from wholeball.files.write import write_files
 from wholeball.game.codec import events
 from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
@@ -31,6 +28,7 @@ from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.league.fixture import Fixture
 from wholeball.league.player import Rosters
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.game_told import Settled, ToldGame
 from wholeball.reports.game_told import standing as told_events
 from wholeball.season.from_games import result_of
@@ -48,7 +46,7 @@ TYPED: Final = "the scorecard"
 class GameToEnter:
     """A game of a season folder: who meets, by which rules, and what is recorded of it."""
 
-    folder: Path
+    record: LeagueRecord
     game: GameId
     fixture: Fixture
     rules: GameRules
@@ -90,19 +88,19 @@ class Entered:
     may_redo: bool
 
 
-def game_to_enter(folder: Path, game: GameId) -> GameToEnter:
+def game_to_enter(record: LeagueRecord, game: GameId) -> GameToEnter:
     """Return a game whose scorecard may be entered.
 
     Raises:
         InputFaults: as for `game_of_folder`.
         WholeballError: as for `game_of_folder`, or the paper's entries are damaged.
     """
-    to = game_of_folder(folder, game)
+    to = game_of_folder(record, game)
     refuse_damage(to.log, game, PAPER, "the scorecards")
     return to
 
 
-def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
+def game_of_folder(record: LeagueRecord, game: GameId) -> GameToEnter:
     """Return a game that the timetable has.
 
     Raises:
@@ -110,7 +108,7 @@ def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
         WholeballError: there is no such folder or game, its sides are still to be known, or
             results.csv has its result.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     fixture = next((one for one in read.timetable if one.game == game), None)
     if fixture is None:
         refuse_open(read.open_fixtures, game)
@@ -121,13 +119,13 @@ def game_of_folder(folder: Path, game: GameId) -> GameToEnter:
             else "Add a row for it to timetable.csv.",
             code="unknown_game",
         )
-    _refuse_listed(folder, read, game)
+    _refuse_listed(record, read, game)
     return GameToEnter(
-        folder=folder,
+        record=record,
         game=game,
         fixture=fixture,
         rules=game_rules(read.season.rulebook, fixture.stage),
-        log=read_game(folder, game),
+        log=read_game(record, game),
         rosters=read.rosters,
         remarks=about(read.remarks, game),
         ruling=holding(read.season.rulings).get(game),
@@ -146,7 +144,7 @@ def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
     faults = misfit_faults(misfits(card, to.rules), lambda _: Place(file=TYPED))
     if faults:
         raise InputFaults(faults)
-    with held(to.folder, to.game) as writes:
+    with held(to.record, to.game) as writes:
         now = _read_again(to, writes)
         changed = difference(standing(now.events), told(card, now.rules))
         return _entered(now, writes, changed.gone, changed.new, by)
@@ -165,7 +163,7 @@ def undo(to: GameToEnter, *, by: Author) -> Entered:
     Raises:
         WholeballError: nothing is left to take back, or as for `enter_card`.
     """
-    with held(to.folder, to.game) as writes:
+    with held(to.record, to.game) as writes:
         now = _read_again(to, writes)
         steps = steps_of(now.log.report.standing)
         if steps.before is None:
@@ -179,7 +177,7 @@ def redo(to: GameToEnter, *, by: Author) -> Entered:
     Raises:
         WholeballError: nothing was taken back since the last entering, or as for `enter_card`.
     """
-    with held(to.folder, to.game) as writes:
+    with held(to.record, to.game) as writes:
         now = _read_again(to, writes)
         again = steps_of(now.log.report.standing).after
         if again is None:
@@ -202,27 +200,27 @@ def _nothing_entered(to: GameToEnter, steps: Steps) -> WholeballError:
         says, fix = f"No scorecard of game {to.game} has been entered.", ""
     else:
         says = f"All that was entered of game {to.game} has been taken back."
-        fix = f" To bring it back: wholeball enter {to.folder} {to.game} --redo"
+        fix = f" To bring it back: wholeball enter {to.record.place} {to.game} --redo"
     return WholeballError(
         says, fix=f"There is nothing to take back.{fix}", code="nothing_entered"
     )
 
 
-def write_template(to: GameToEnter) -> Path:
+def write_template(to: GameToEnter) -> str:
     """Write a commented card, as it was entered or to be filled in, and return where.
 
     Raises:
         WholeballError: there is one already, or the disk refuses.
     """
-    path = new_template(to.folder, to.game)
+    name = new_template(to.record, to.game)
     text = template(to.game, home=to.home, away=to.away, rules=to.rules, card=card_so_far(to))
-    write_files(to.folder, {card_name(to.game): text})
-    return path
+    to.record.write({name: text})
+    return to.record.called(name)
 
 
-def _refuse_listed(folder: Path, read: SeasonFolder, game: GameId) -> None:
+def _refuse_listed(record: LeagueRecord, read: SeasonFolder, game: GameId) -> None:
     """Refuse a game whose result somebody wrote into results.csv: it would stand twice."""
-    data = read_at_most(folder / RESULTS_FILE, MOST_BYTES)
+    data = record.read(RESULTS_FILE, MOST_BYTES)
     season = read.season
     row = read_results(data, season.league, season.rulebook.ratings)[0].rows.get(game)
     if row is not None:
@@ -263,8 +261,8 @@ def _entered(
         is_first=not standing(before.events),
         remarks=(
             *to.remarks,
-            *two_sources(to.events, to.game, to.folder),
-            *came_late(to.log.report.standing, to.game, to.rules, to.folder),
+            *two_sources(to.events, to.game, to.record),
+            *came_late(to.log.report.standing, to.game, to.rules, to.record),
             *strangers(made, to.rosters, {"home": to.home, "away": to.away}, before=to.events),
         ),
         may_undo=steps.before is not None,

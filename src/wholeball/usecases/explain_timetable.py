@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.problem import problem_of
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.answer import Impossible, Report
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
@@ -25,14 +25,14 @@ class Explained:
     report: Report | None
 
 
-def explain_timetable(folder: Path, *, now: datetime) -> Explained:
+def explain_timetable(record: LeagueRecord, *, now: datetime) -> Explained:
     """Return what a timetable of the folder is held to, and what speaks against one.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is nothing to plan by.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     problem = problem_of(read, on=from_now(read, now), as_planned=True)
     reasons = why_not(problem)
     present = problem_of(read)

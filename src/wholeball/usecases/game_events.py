@@ -1,7 +1,6 @@
 """Gives the events of one game of a season folder, wherever they were written down."""
 
 from dataclasses import dataclass
-from pathlib import Path
 
 from wholeball.files.game_log import log_name, read_game
 from wholeball.files.log_doubts import log_doubts
@@ -10,6 +9,7 @@ from wholeball.game.envelope import Entry
 from wholeball.game.event import Event
 from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import GameId
+from wholeball.league.record import LeagueRecord
 from wholeball.rulebook.book import Rulebook
 
 
@@ -22,14 +22,14 @@ class GameEvents:
     remarks: tuple[Fault, ...]
 
 
-def game_events(folder: Path, game: GameId, book: Rulebook) -> GameEvents:
+def game_events(record: LeagueRecord, game: GameId, book: Rulebook) -> GameEvents:
     """Return what is recorded of a game; no event where nothing is.
 
     Raises:
         InputFaults: every line of the log that says nothing.
         WholeballError: the log cannot be read.
     """
-    log = read_game(folder, game)
+    log = read_game(record, game)
     return GameEvents(
         entries=log.report.standing,
         events=events(log.report.standing),

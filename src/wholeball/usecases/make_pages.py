@@ -9,6 +9,7 @@ from urllib.parse import quote
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.pages import write_pages
 from wholeball.kernel.identity import GameId
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.dates import day
 from wholeball.reports.index_page import Door, Front, GameLine, index_page
 from wholeball.reports.proof_page import Proof, proof_page
@@ -33,7 +34,9 @@ from wholeball.usecases.show_game import game_pages, page_name, score_in
 from wholeball.usecases.show_rulings import DIFFERENT, RULINGS, ruling_pages
 
 
-def make_pages(folder: Path, out: Path, *, printed: datetime, back: Link | None = None) -> Path:
+def make_pages(
+    record: LeagueRecord, out: Path, *, printed: datetime, back: Link | None = None
+) -> Path:
     """Write the pages of a season, all with the link `back`, and return the front page.
 
     Raises:
@@ -41,8 +44,8 @@ def make_pages(folder: Path, out: Path, *, printed: datetime, back: Link | None 
         WholeballError: there is no such folder, files that were not made here stand in the
             way, or the disk refuses.
     """
-    read = read_folder(folder)
-    made = Made(folder=folder, read=read, proofs=_proofs(read), back=back)
+    read = read_folder(record)
+    made = Made(record=record, read=read, proofs=_proofs(read), back=back)
     return _write(made, out, printed=printed)
 
 
@@ -53,7 +56,7 @@ class Made:
     `back` leads from every page to what the pages belong to.
     """
 
-    folder: Path
+    record: LeagueRecord
     read: SeasonFolder
     proofs: tuple[Proof, ...]
     back: Link | None = None
@@ -70,7 +73,7 @@ def _write(made: Made, out: Path, *, printed: datetime) -> Path:
         *((made.back,) if made.back else ()),
     )
     shell = shell_of(season, printed=printed, more=more)
-    games = game_pages(made.folder, made.read, shell, under=INDEX, rulebook=RULEBOOK)
+    games = game_pages(made.record, made.read, shell, under=INDEX, rulebook=RULEBOOK)
     hrefs = {
         one.game: quote(page_name(one.game))
         for one in made.read.timetable

@@ -2,20 +2,18 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
 from wholeball.files.blocks import FILE as BLOCKS_FILE
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.hold import held_folder
 from wholeball.files.sign_ups import FILE as SIGN_UPS_FILE
 from wholeball.files.table import write_table
 from wholeball.files.teams import COLUMNS as TEAM_COLUMNS
 from wholeball.files.teams import FILE as TEAMS_FILE
-from wholeball.files.write import write_files
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.league.division import Block
 from wholeball.league.pools import LEAST, MOST, USUAL, Placed, placed
+from wholeball.league.record import LeagueRecord
 from wholeball.league.without_team import Offers, offers
 from wholeball.rulebook.tables.people import Roster
 
@@ -38,10 +36,10 @@ class PoolsMade:
     league: str
     blocks: tuple[BlockMade, ...]
     remarks: tuple[Fault, ...]
-    written: Path | None = None
+    written: str | None = None
 
 
-def make_pools(folder: Path, *, size: int = USUAL, writes: bool = False) -> PoolsMade:
+def make_pools(record: LeagueRecord, *, size: int = USUAL, writes: bool = False) -> PoolsMade:
     """Return the pools of about `size` teams that the sign-ups make; write teams.csv if asked.
 
     Raises:
@@ -56,19 +54,19 @@ def make_pools(folder: Path, *, size: int = USUAL, writes: bool = False) -> Pool
             code="range",
         )
     if not writes:
-        return _made(read_folder(folder), size)
-    with held_folder(folder):
-        read = read_folder(folder)
+        return _made(read_folder(record), size)
+    with record.held():
+        read = read_folder(record)
         made = _made(read, size)
         _refuse_to_write(read, made)
         data = write_table(_HEADER, _rows(made.blocks))
-        read_folder(folder, instead={TEAMS_FILE: data})
-        write_files(folder, {TEAMS_FILE: data})
+        read_folder(record, instead={TEAMS_FILE: data})
+        record.write({TEAMS_FILE: data})
     return PoolsMade(
         league=made.league,
         blocks=made.blocks,
         remarks=made.remarks,
-        written=folder / TEAMS_FILE,
+        written=record.called(TEAMS_FILE),
     )
 
 

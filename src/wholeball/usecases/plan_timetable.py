@@ -3,19 +3,17 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from wholeball.files.closures_write import Lost, with_closures
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.hold import held_folder
 from wholeball.files.problem import problem_of
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.timetable_write import timetable_rows, with_the_old_one
-from wholeball.files.write import write_files
 from wholeball.kernel.faults import Fault, InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Stage
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.counting import quick_reasons
 from wholeball.planning.problem import Pairing, Placement, TimetableProblem
@@ -42,7 +40,7 @@ class Planned:
     problem: TimetableProblem
     plan: Plan
     remarks: tuple[Fault, ...]
-    written: tuple[Path, ...] = ()
+    written: tuple[str, ...] = ()
 
     @property
     def changes(self) -> tuple[Placement, ...]:
@@ -52,7 +50,12 @@ class Planned:
 
 
 def plan_timetable(
-    folder: Path, budget: Budget, *, now: datetime, writes: bool, watch: Watch | None = None
+    record: LeagueRecord,
+    budget: Budget,
+    *,
+    now: datetime,
+    writes: bool,
+    watch: Watch | None = None,
 ) -> Planned:
     """Plan a season's timetable; what has been played stays where it was.
 
@@ -67,7 +70,7 @@ def plan_timetable(
             been played of, no plan was found in the time, the folder changed meanwhile, or the
             disk refuses.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     on = from_now(read, now)
     problem = problem_of(read, on=on, as_planned=True)
     found = _planned(problem, budget, watch or Watch())
@@ -82,20 +85,20 @@ def plan_timetable(
     stay = kept(problem, found.placements) if problem.played else ()
     games = in_rounds(problem, found.placements, stay)
     written = write_plan(
-        folder, problem, found.placements, games, now=now, on=on, as_planned=True
+        record, problem, found.placements, games, now=now, on=on, as_planned=True
     )
     return Planned(
         read=read, problem=problem, plan=found, remarks=planned.remarks, written=written
     )
 
 
-def zone_of(folder: Path) -> ZoneInfo:
+def zone_of(record: LeagueRecord) -> ZoneInfo:
     """Return the time zone of a season.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
     """
-    return ZoneInfo(read_folder(folder).season.league.timezone)
+    return ZoneInfo(read_folder(record).season.league.timezone)
 
 
 def from_now(read: SeasonFolder, now: datetime) -> datetime | None:
@@ -120,7 +123,7 @@ def why_not(problem: TimetableProblem) -> Impossible:
 
 
 def write_plan(  # noqa: PLR0913 - each comes from somewhere else
-    folder: Path,
+    record: LeagueRecord,
     asked: TimetableProblem,
     placements: Iterable[Placement],
     games: Mapping[GameId, Pairing],
@@ -129,7 +132,7 @@ def write_plan(  # noqa: PLR0913 - each comes from somewhere else
     on: datetime | None,
     as_planned: bool = False,
     lost: Sequence[Lost] = (),
-) -> tuple[Path, ...]:
+) -> tuple[str, ...]:
     """Write a plan as the folder's timetable, and keep the one that it replaces.
 
     `asked` is the question that the folder asked when the search began, as of the local time `on`
@@ -139,21 +142,21 @@ def write_plan(  # noqa: PLR0913 - each comes from somewhere else
         InputFaults: the folder with it would not be read, and nothing was written.
         WholeballError: the folder asks another question by now, or the disk refuses.
     """
-    with held_folder(folder):
-        read = read_folder(folder)
+    with record.held():
+        read = read_folder(record)
         if problem_of(read, on=on, as_planned=as_planned) != asked:
             raise WholeballError(
-                f"{folder} was changed while the timetable was planned.",
+                f"{record.place} was changed while the timetable was planned.",
                 fix="Nothing was written. Plan again.",
                 code="conflict",
             )
         data = timetable_rows(placements, games, _stages(read))
-        closures = with_closures(folder, lost)
-        read_folder(folder, instead={TIMETABLE_FILE: data, **closures})
+        closures = with_closures(record, lost)
+        read_folder(record, instead={TIMETABLE_FILE: data, **closures})
         local = now.astimezone(ZoneInfo(read.season.league.timezone))
-        contents = {**with_the_old_one(folder, data, at=local), **closures}
-        write_files(folder, contents)
-    return tuple(folder / name for name in contents)
+        contents = {**with_the_old_one(record, data, at=local), **closures}
+        record.write(contents)
+    return tuple(record.called(name) for name in contents)
 
 
 def _stages(read: SeasonFolder) -> Mapping[GameId, Stage]:

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_places
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.night import GateList, Night, NightGame, night_games, night_sites
 from wholeball.reports.night_packet_pdf import night_packet_pdf
 from wholeball.reports.scorecards import scorecards
@@ -18,7 +19,7 @@ from wholeball.usecases.season_people import known_of
 
 
 def print_packet(
-    folder: Path, *, night: date, paper: Paper, out: Path, printed: datetime
+    record: LeagueRecord, *, night: date, paper: Paper, out: Path, printed: datetime
 ) -> Printed:
     """Write a night's packet as one PDF; a game whose side is to come is on the night sheet only.
 
@@ -26,10 +27,10 @@ def print_packet(
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder, no game that night, or the disk refuses.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     local = printed.astimezone(ZoneInfo(read.season.league.timezone))
     if not of_night(_listed(read), night):
-        raise no_game(_listed(read), folder, night)
+        raise no_game(_listed(read), record, night)
     told = night_of(read, night, on=local.date())
     made = night_packet_pdf(told, read.season.rulebook, printed=local, paper=paper.value)
     write_places({out.parent: {out.name: made}})

@@ -11,6 +11,7 @@ from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.scorecards import scorecards
 from wholeball.reports.scorecards_pdf import scorecards_pdf
 from wholeball.usecases.print_booklet import Paper
@@ -26,7 +27,7 @@ class Printed:
 
 
 def print_scorecards(
-    folder: Path, *, night: date, paper: Paper, out: Path, printed: datetime
+    record: LeagueRecord, *, night: date, paper: Paper, out: Path, printed: datetime
 ) -> Printed:
     """Write the scorecards of a night's games, in the order of start and field.
 
@@ -34,21 +35,21 @@ def print_scorecards(
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder, no game that night, or the disk refuses.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     games = of_night(read.timetable, night)
     if not games:
-        raise no_game(read.timetable, folder, night)
+        raise no_game(read.timetable, record, night)
     made = night_scorecards(read, games, paper=paper, printed=printed)
     write_places({out.parent: {out.name: made}})
     return Printed(path=out, games=len(games), remarks=read.remarks)
 
 
 def no_game(
-    listed: Iterable[Fixture | OpenFixture], folder: Path, night: date
+    listed: Iterable[Fixture | OpenFixture], record: LeagueRecord, night: date
 ) -> WholeballError:
     """Return the refusal of a night on which there is no game to print."""
     return WholeballError(
-        f"No game of {folder / 'timetable.csv'} is on {night}.",
+        f"No game of {record.called('timetable.csv')} is on {night}.",
         fix=f"Nothing was written. {_nights(listed)}",
         code="no_game",
     )

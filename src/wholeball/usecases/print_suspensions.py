@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.suspensions_pdf import Names, SuspensionsSheet, suspensions_pdf
 from wholeball.usecases.print_booklet import Paper
 from wholeball.usecases.season_people import on_rosters, people_of_folder
@@ -23,7 +24,7 @@ class PrintedSuspensions:
 
 
 def print_suspensions(
-    folder: Path, *, on: date, paper: Paper, out: Path, printed: datetime
+    record: LeagueRecord, *, on: date, paper: Paper, out: Path, printed: datetime
 ) -> PrintedSuspensions:
     """Write all suspensions as they stand on a day.
 
@@ -31,7 +32,7 @@ def print_suspensions(
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder, or the disk refuses.
     """
-    read, found = people_of_folder(folder, on)
+    read, found = people_of_folder(record, on)
     league = read.season.league
     sheet = SuspensionsSheet(
         league=league.name,

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from wholeball.files.closures_write import Lost
@@ -12,6 +11,7 @@ from wholeball.files.problem import problem_of
 from wholeball.kernel.faults import Fault, InputFaults, WholeballError
 from wholeball.kernel.identity import SiteId, TeamId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.league.record import LeagueRecord
 from wholeball.planning.answer import Impossible
 from wholeball.planning.problem import TimetableProblem
 from wholeball.planning.turns import in_rounds, kept
@@ -51,11 +51,11 @@ class RepairedSeason:
     found: Repaired
     remarks: tuple[Fault, ...]
     lost: tuple[Lost, ...] = ()
-    written: tuple[Path, ...] = ()
+    written: tuple[str, ...] = ()
 
 
 def repair_timetable(
-    folder: Path,
+    record: LeagueRecord,
     happened: Happened,
     budget: Budget,
     *,
@@ -73,12 +73,12 @@ def repair_timetable(
         WholeballError: nothing happened, a name is not known, there is no timetable, no plan
             was found in the time, the folder changed meanwhile, or the disk refuses.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     asked = problem_of(read)
     if not asked.announced:
         raise WholeballError(
             "There is no timetable to repair.",
-            fix=f"Plan one: wholeball plan {folder}",
+            fix=f"Plan one: wholeball plan {record.place}",
             code="missing_file",
         )
     problem, changes = _changes(read, asked, happened)
@@ -100,7 +100,7 @@ def repair_timetable(
         return repaired
     placements = found.plan.placements
     written = write_plan(
-        folder,
+        record,
         asked,
         placements,
         in_rounds(found.problem, placements, kept(asked, placements)),

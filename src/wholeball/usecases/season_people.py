@@ -1,12 +1,12 @@
 """Takes suspensions and eligibility from a season folder as it was read."""
 
 from datetime import date
-from pathlib import Path
 from typing import NamedTuple
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.league.player import person_of
+from wholeball.league.record import LeagueRecord
 from wholeball.season.discipline import Played, discipline
 from wholeball.season.eligibility import Known
 from wholeball.season.fees import fees_of
@@ -60,12 +60,12 @@ def on_rosters(read: SeasonFolder) -> dict[PersonId, tuple[OnRoster, ...]]:
     return {person: tuple(lines) for person, lines in found.items()}
 
 
-def people_of_folder(folder: Path, on: date) -> tuple[SeasonFolder, Discipline]:
+def people_of_folder(record: LeagueRecord, on: date) -> tuple[SeasonFolder, Discipline]:
     """Return a folder, and the suspensions of its season as they stand on a day.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     return read, discipline_of(read, on)

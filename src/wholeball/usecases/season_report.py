@@ -10,6 +10,7 @@ from wholeball.files.exports import Format, exported
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.season_report import SeasonReport, report_page, report_tables
 from wholeball.reports.shell import Link, Shell
 from wholeball.reports.shipped import assets
@@ -27,14 +28,14 @@ class Reported:
     remarks: tuple[Fault, ...]
 
 
-def season_report(folder: Path, *, out: Path | None, printed: datetime) -> Reported:
+def season_report(record: LeagueRecord, *, out: Path | None, printed: datetime) -> Reported:
     """Return a season's report; with `out`, write it there as a page, CSV and XLSX.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder, or the disk refuses.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     season = read.season
     report = SeasonReport(
         league=season.league.name,

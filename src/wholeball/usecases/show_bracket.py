@@ -7,13 +7,13 @@ from itertools import chain
 from pathlib import Path
 
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.hold import held_folder
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault, Place, WholeballError
 from wholeball.kernel.identity import TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.league.fixture import OpenSide, Seeded
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.bracket_svg import bracket_svg
 from wholeball.reports.bracket_words import bracket_title
 from wholeball.season.bracket import MOST, BracketGame, bracket, listed
@@ -38,11 +38,15 @@ class BracketsShown:
     are_apart: bool
     conflicts: tuple[Conflict, ...]
     remarks: tuple[Fault, ...]
-    written: tuple[Path, ...]
+    written: tuple[str, ...]
 
 
 def show_bracket(
-    folder: Path, *, division: str | None = None, draw: bool = False, svg: Path | None = None
+    record: LeagueRecord,
+    *,
+    division: str | None = None,
+    draw: bool = False,
+    svg: Path | None = None,
 ) -> BracketsShown:
     """Return who goes on and the brackets; with `draw` write bracket.csv, each bracket once.
 
@@ -54,19 +58,19 @@ def show_bracket(
             or, to draw: there are no play-offs, a bracket was drawn already, or level teams
             are still to be parted.
     """
-    with held_folder(folder) if draw else nullcontext():
-        read = read_folder(folder)
+    with record.held() if draw else nullcontext():
+        read = read_folder(record)
         stand = _asked(brackets_stand(read), division)
         written = []
         if draw:
-            written.append(draw_brackets(folder, read, stand))
+            written.append(draw_brackets(record, read, stand))
             read = replace(read, brackets=_with_drawn(read, stand))
             stand = _asked(brackets_stand(read), division)
     for one in stand:
         if len(one.teams) > MOST:
             bracket(len(one.teams), third_place=False)
     if svg is not None:
-        written.append(_picture(stand, svg))
+        written.append(str(_picture(stand, svg)))
     return BracketsShown(
         season=read.season,
         brackets=stand,

@@ -16,6 +16,7 @@ from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.league.fixture import Stage
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.dates import day
 from wholeball.reports.figures import score
 from wholeball.reports.game_page import game_page
@@ -49,7 +50,7 @@ class _Listed:
 
 
 def show_game(
-    folder: Path, game: GameId, *, reader: Reader, html: Path | None, printed: datetime
+    record: LeagueRecord, game: GameId, *, reader: Reader, html: Path | None, printed: datetime
 ) -> GameShown:
     """Return one game as its events and its rulebook have it.
 
@@ -57,14 +58,14 @@ def show_game(
         InputFaults: everything that is wrong with the folder, or with the game's log.
         WholeballError: there is no such folder, or no such game in it.
     """
-    read = read_folder(folder)
-    told, when, doubts = _told(folder, read, game, reader)
+    read = read_folder(record)
+    told, when, doubts = _told(record, read, game, reader)
     written = () if html is None else _write(told, read.season, when, html, printed)
     return GameShown(told=told, remarks=doubts, written=written)
 
 
 def game_pages(
-    folder: Path, read: SeasonFolder, shell: Shell, *, under: str, rulebook: str
+    record: LeagueRecord, read: SeasonFolder, shell: Shell, *, under: str, rulebook: str
 ) -> dict[str, bytes]:
     """Return a page for each game of the timetable that has a log, by the name of its file.
 
@@ -72,9 +73,9 @@ def game_pages(
     """
     pages = {}
     for fixture in read.timetable:
-        if has_log(folder, fixture.game):
+        if has_log(record, fixture.game):
             name = page_name(fixture.game)
-            told, when, _ = _told(folder, read, fixture.game, "everybody")
+            told, when, _ = _told(record, read, fixture.game, "everybody")
             pages[name] = game_page(
                 told, shell=shell, here=name, under=under, day=when, rulebook=rulebook
             ).encode()
@@ -87,11 +88,11 @@ def page_name(game: GameId) -> str:
 
 
 def _told(
-    folder: Path, read: SeasonFolder, game: GameId, reader: Reader
+    record: LeagueRecord, read: SeasonFolder, game: GameId, reader: Reader
 ) -> tuple[ToldGame, str, tuple[Fault, ...]]:
     """Return a game to be told, when and where it was played, and doubts about its log."""
     listed = _listed(read, game)
-    recorded = game_events(folder, game, read.season.rulebook)
+    recorded = game_events(record, game, read.season.rulebook)
     rules = game_rules(read.season.rulebook, listed.stage)
     counted = official(recorded.entries, rules)
     events = recorded.events if counted is None else certified_events(counted)

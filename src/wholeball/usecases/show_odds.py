@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import TeamId
+from wholeball.league.record import LeagueRecord
 from wholeball.season.bracket import bracket
 from wholeball.season.bracket_odds import winning
 from wholeball.season.bracket_parts import Part, parted
@@ -46,14 +46,14 @@ class OddsShown:
     remarks: tuple[Fault, ...]
 
 
-def show_odds(folder: Path, drawing: Drawing) -> OddsShown:
+def show_odds(record: LeagueRecord, drawing: Drawing) -> OddsShown:
     """Return the odds of a season folder; the same folder and seed give the same odds.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     return OddsShown(
         season=read.season,
         brackets=tuple(_of_bracket(part, read, drawing) for part in parted(read.season)),

@@ -1,10 +1,10 @@
 """Shows what a season's sportsmanship ratings come to, and what they can tell."""
 
 from dataclasses import dataclass
-from pathlib import Path
 
 from wholeball.files.folder import read_folder
 from wholeball.kernel.faults import Fault
+from wholeball.league.record import LeagueRecord
 from wholeball.season.raters import rated_in
 from wholeball.season.ratings import SeasonRatings, opinions, season_ratings
 from wholeball.season.severity import Severity, Untold, severity
@@ -23,14 +23,14 @@ class RatingsShown:
     remarks: tuple[Fault, ...]
 
 
-def show_ratings(folder: Path, *, staff: bool) -> RatingsShown:
+def show_ratings(record: LeagueRecord, *, staff: bool) -> RatingsShown:
     """Return a season's ratings; with `staff` what they tell of teams and officials besides.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     season = read.season
     rated = rated_in(read.sheets, read.crews, season.rulebook.crew.roles)
     told = None

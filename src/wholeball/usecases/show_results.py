@@ -12,6 +12,7 @@ from wholeball.kernel.faults import Fault
 from wholeball.kernel.identity import GameId
 from wholeball.kernel.plain_table import PlainTable
 from wholeball.league.fixture import Stage
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.figures import score
 from wholeball.reports.not_as_played import Change, as_awarded, changes, notes_of
 from wholeball.season.result import Result
@@ -58,14 +59,14 @@ class ResultsShown:
     remarks: tuple[Fault, ...]
 
 
-def show_results(folder: Path, *, night: date | None = None) -> ResultsShown:
+def show_results(record: LeagueRecord, *, night: date | None = None) -> ResultsShown:
     """Return all results of a season, or those of one night.
 
     Raises:
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder.
     """
-    return results_of(read_folder(folder), night=night)
+    return results_of(read_folder(record), night=night)
 
 
 def results_of(read: SeasonFolder, *, night: date | None = None) -> ResultsShown:

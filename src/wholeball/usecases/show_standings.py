@@ -9,6 +9,7 @@ from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import PoolId
+from wholeball.league.record import LeagueRecord
 from wholeball.reports.places_svg import places_svg
 from wholeball.reports.shipped import assets
 from wholeball.season.season import Season, pool_tables
@@ -42,7 +43,12 @@ class StandingsShown:
 
 
 def show_standings(
-    folder: Path, *, round_: int | None, html: Path | None, svg: Path | None, printed: datetime
+    record: LeagueRecord,
+    *,
+    round_: int | None,
+    html: Path | None,
+    svg: Path | None,
+    printed: datetime,
 ) -> StandingsShown:
     """Return a season's standings after a round, the last one otherwise.
 
@@ -50,7 +56,7 @@ def show_standings(
         InputFaults: everything that is wrong with the folder.
         WholeballError: there is no such folder, no result up to that round, or none so late.
     """
-    read = read_folder(folder)
+    read = read_folder(record)
     season = read.season
     pools = tuple(_pool(season, pool, round_) for pool in season.league.pools)
     if round_ is not None:

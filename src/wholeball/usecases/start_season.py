@@ -1,19 +1,20 @@
 """Starts a season: a new folder with a rulebook from a preset and tables to fill in."""
 
 from datetime import date, timedelta
-from pathlib import Path
+from pathlib import PurePath
 from typing import Final
 
+from wholeball.files.new_record import write_new
 from wholeball.files.presets import starting_folder
-from wholeball.files.write import write_new_folder
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 
 WEEKS: Final = 12
 LENGTH: Final = timedelta(weeks=WEEKS) - timedelta(days=1)
 """From the first day to the last."""
 
 
-def start_season(folder: Path, *, preset: str, timezone: str, first_day: date) -> None:
+def start_season(record: LeagueRecord, *, preset: str, timezone: str, first_day: date) -> None:
     """Write a new season folder of twelve weeks from a preset.
 
     Raises:
@@ -27,10 +28,10 @@ def start_season(folder: Path, *, preset: str, timezone: str, first_day: date) -
             code="range",
         )
     contents = starting_folder(
-        folder.name,
+        PurePath(record.place).name,
         preset_name=preset,
         timezone=timezone,
         first_day=first_day,
         last_day=first_day + LENGTH,
     )
-    write_new_folder(folder, contents)
+    write_new(record, contents)
