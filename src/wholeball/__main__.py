@@ -1,22 +1,6 @@
-"""Starts the command line, also for `python -m wholeball`."""
+"""Starts the command line for `python -m wholeball`."""
 
-import sys
-from typing import Final
-
-STOPPED: Final = 130
-"""The status of a command that somebody stopped by Ctrl-C, as shells have it."""
-
-
-def main() -> None:
-    """Run the command that was typed; Ctrl-C ends it without a traceback, also at the start."""
-    try:
-        # Inside, because importing takes a second, in which people press Ctrl-C.
-        from wholeball.cli.main import main as run  # noqa: PLC0415
-
-        run()
-    except KeyboardInterrupt:
-        sys.exit(STOPPED)
-
+from wholeball.site.main import main
 
 if __name__ == "__main__":
     main()

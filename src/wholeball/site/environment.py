@@ -11,6 +11,7 @@ from wholeball.kernel.faults import WholeballError
 
 DATABASE: Final = "wholeball.sqlite3"
 SECRET: Final = "WHOLEBALL_SECRET_KEY"  # noqa: S105 - the name of a variable, no secret
+SECRET_FILE: Final = "secret"  # noqa: S105 - the name of a file, no secret
 MOST_PROXIES: Final = 9
 ON: Final = frozenset({"1", "true", "yes", "on"})
 
@@ -19,7 +20,8 @@ ON: Final = frozenset({"1", "true", "yes", "on"})
 class Environment:
     """What the machine says; every part has the variable's name in its docs reference.
 
-    `secret` is empty where none was given. `proxies` are the servers between a browser and this
+    `secret` comes from the variable, or else from a file of the data folder; it is empty where
+    neither has one. `proxies` are the servers between a browser and this
     site, whose word about the browser's address is believed.
     """
 
@@ -30,6 +32,11 @@ class Environment:
     is_debug: bool
     is_https: bool
     proxies: int
+
+    @property
+    def is_production(self) -> bool:
+        """Whether people reach it from elsewhere, or several processes serve it."""
+        return self.is_https or not self.is_sqlite
 
     @property
     def is_sqlite(self) -> bool:
@@ -49,12 +56,18 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
     return Environment(
         data=data,
         database=_database(given.get("DATABASE_URL", ""), data),
-        secret=given.get(SECRET, ""),
+        secret=given.get(SECRET, "") or _kept_secret(data),
         hosts=tuple(name.strip() for name in hosts.split(",") if name.strip()),
         is_debug=given.get("WHOLEBALL_DEBUG", "").lower() in ON,
         is_https=given.get("WHOLEBALL_HTTPS", "").lower() in ON,
         proxies=_proxies(given.get("WHOLEBALL_PROXIES", "0")),
     )
+
+
+def _kept_secret(data: Path) -> str:
+    """Return the secret that was made when the site was first served; "" where none was."""
+    path = data / SECRET_FILE
+    return path.read_text("ascii").strip() if path.is_file() else ""
 
 
 def _proxies(text: str) -> int:

@@ -41,6 +41,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "wholeball.site.bounds.bounded",  # first: what is too large is not read
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -128,6 +129,14 @@ WHITENOISE_USE_FINDERS = True
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
 FILE_UPLOAD_MAX_MEMORY_SIZE = 2_500_000
 
+CACHES = {
+    "default": {
+        "BACKEND": "django.core.cache.backends.locmem.LocMemCache"
+        if HERE.is_sqlite
+        else "django.core.cache.backends.db.DatabaseCache",  # guesses count in every process
+        "LOCATION": "site_cache",
+    }
+}
 TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
 EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
 EMAIL_FILE_PATH = HERE.data / "mail"

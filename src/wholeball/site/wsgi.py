@@ -4,5 +4,9 @@ import os
 
 from django.core.wsgi import get_wsgi_application
 
+from wholeball.site.checks import refuse, secret_findings
+from wholeball.site.environment import environment
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wholeball.site.settings")
+refuse(secret_findings(environment()))
 application = get_wsgi_application()
