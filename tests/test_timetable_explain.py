@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from itertools import combinations
+from random import Random
 
 import pytest
 from benchmarks.instances import SIZES, season
@@ -9,8 +10,9 @@ from benchmarks.instances import SIZES, season
 from cases.tiny_season import EARLY, LATE, MIDDLE, night, pairing, question, rule, slots
 from wholeball.planning.answer import Cure, Impossible, Reason
 from wholeball.planning.counting import quick_reasons
-from wholeball.planning.problem import TimetableProblem
+from wholeball.planning.problem import Slot, TimetableProblem
 from wholeball.planning.rule import Rule
+from wholeball.reports.timetable_words import infeasible
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.clash import clash
 from wholeball.solvers.timetable.explain import explained
@@ -128,6 +130,86 @@ def test_a_game_fewer_is_a_cure_where_one_has_no_place() -> None:
     problem = question(FOUR[:2], slots((0,), (EARLY,), ("F1",)))
     found = explained(problem, lambda one: len(one.slots) == 1 and can_be(one))
     assert [one.changes for one in found.cures] == ["game 1", "game 2"]
+
+
+def test_a_season_too_large_to_try_is_given_cures_that_counting_finds() -> None:
+    """Four hundred places of two thousand are gone; 150 starts have one field more each."""
+    whole = season(SIZES["L"], 1)
+    small = replace(whole, slots=tuple(Random(1).sample(whole.slots, 1600)))
+    found = explained(small)
+    assert [one.shortage for one in found.reasons] == [400]
+    assert found.cures == (
+        Cure(says="Use 3 fields more at every start.", changes="fields", is_tried=False),
+        Cure(
+            says="Play 2 weeks more like the one of Monday 4 January: Monday 15 February to "
+            "Sunday 28 February.",
+            changes="weeks",
+            is_tried=False,
+        ),
+        Cure(
+            says="Play 1 start more at the end of every night.",
+            changes="starts",
+            is_tried=False,
+        ),
+    )
+    (fault,) = infeasible(found)
+    assert fault.cure.startswith(
+        "By counting there is room if you do this; no plan was tried: Use 3 fields more at every "
+        "start, Play 2 weeks more like "
+    )
+
+
+def test_a_cure_that_is_counted_out_has_a_plan_where_one_is_tried() -> None:
+    """A season of sixty games is small enough to try what counting says is enough."""
+    whole = season(SIZES["S"], 1)
+    small = replace(whole, slots=tuple(Random(1).sample(whole.slots, 48)))
+    first = explained(small).cures[0]
+    assert first.says == "Use 1 field more at every start."
+    one_a_start = {slot.start: replace(slot, field="one more") for slot in small.slots}
+    assert not can_be(small)
+    assert can_be(replace(small, slots=(*small.slots, *one_a_start.values())))
+
+
+@pytest.mark.parametrize(
+    ("usable", "says"),
+    [
+        # One place for four games of one night and start: three weeks more, and no field helps.
+        (
+            slots((0,), (EARLY,), ("F1",)),
+            ["Play 3 weeks more like the one of Monday 4 January: "],
+        ),
+        # Three places for four games; a team plays once a night at most by the clock of a start.
+        (
+            slots((0,), (EARLY, MIDDLE, LATE), ("F1",)),
+            [
+                "Use 1 field more at every start.",
+                "Play 1 week more like the one of Monday 4 January: ",
+                "Play 1 start more at the end of every night.",
+            ],
+        ),
+        # Ash can never play: a rule too many, and places enough.
+        ((), []),
+    ],
+)
+def test_as_much_is_asked_for_as_counting_says_is_short(
+    usable: tuple[Slot, ...], says: list[str]
+) -> None:
+    cures = explained(question(FOUR, usable)).cures
+    assert len(cures) >= len(says)
+    for cure, begins in zip(cures, says, strict=False):
+        assert cure.says.startswith(begins)
+        assert not cure.is_tried
+
+
+def test_a_rule_that_every_reason_names_is_let_go_of_and_no_other() -> None:
+    usable = slots((0, 7), (EARLY, MIDDLE, LATE))
+    away = named(rule("absent", "Ash", weekdays=("monday",)), "Ash is away")
+    once = named(rule("games_a_night", most=1), "once")
+    found = explained(question(FOUR, usable, away, once))
+    assert [one.rules for one in found.reasons] == [("Ash is away",)]
+    assert [one.says for one in found.cures] == [
+        "Let go of one rule: Ash cannot play on Mondays."
+    ]
 
 
 def test_a_season_that_has_a_plan_is_given_no_reason() -> None:

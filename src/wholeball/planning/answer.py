@@ -73,10 +73,14 @@ class Reason:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cure:
-    """A single change after which there is a plan; a plan has been found with it."""
+    """A single change after which there is a plan; one has been found with it where it was tried.
+
+    Of one that was not tried only that counting speaks no longer against it is known.
+    """
 
     says: str
     changes: str
+    is_tried: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

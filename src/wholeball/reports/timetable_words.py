@@ -70,6 +70,11 @@ def _at_least(plan: Plan) -> str:
 def infeasible(answer: Impossible) -> list[Fault]:
     """Return why there is no plan, each reason as a fault with what may cure it."""
     cures = listed(tuple(cure.says.rstrip(".") for cure in answer.cures), last="or")
+    opening = (
+        "There is a plan if you do this"
+        if all(cure.is_tried for cure in answer.cures)
+        else "By counting there is room if you do this; no plan was tried"
+    )
     reasons = answer.reasons or (
         Reason(rules=(), says="There is no timetable that keeps every rule that must hold."),
     )
@@ -79,7 +84,7 @@ def infeasible(answer: Impossible) -> list[Fault]:
             place=Place(file=FILE),
             says=reason.says,
             value=None if reason.shortage is None else f"{reason.shortage}",
-            cure=f"There is a plan if you do this: {cures}." if cures else _cure(reason),
+            cure=f"{opening}: {cures}." if cures else _cure(reason),
         )
         for reason in reasons
     ]

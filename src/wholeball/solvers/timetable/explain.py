@@ -19,6 +19,7 @@ from wholeball.rulebook.sentence import counted, listed
 from wholeball.solvers.timetable import highs, places
 from wholeball.solvers.timetable.build import AT_ONCE, CAPACITY, ONCE, Build
 from wholeball.solvers.timetable.clash import clash
+from wholeball.solvers.timetable.counted_cures import counted_cures
 from wholeball.solvers.timetable.cures import cures
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.question import Question
@@ -35,13 +36,17 @@ def explained(
 ) -> Impossible:
     """Return at most six reasons why there is no plan; none where none is found.
 
-    With `can_be`, which tells whether a question has a plan, also at most three cures.
+    At most three cures come with them: with `can_be`, which tells whether a question has a plan,
+    each has one; without, each is enough as far as the reasons were counted, and none was tried.
     """
     musts = replace(
         problem, rules=tuple(one for one in problem.rules if one.strength == "must")
     )
-    reasons = quick_reasons(musts)[:MOST] or tuple(_short(asked(musts))) or tuple(_clash(musts))
-    found = tuple(cures(musts, reasons, can_be)) if can_be is not None else ()
+    by_count = quick_reasons(musts)[:MOST]
+    reasons = by_count or tuple(_short(asked(musts))) or tuple(_clash(musts))
+    if can_be is None:
+        return Impossible(reasons=reasons, cures=counted_cures(musts, by_count))
+    found = tuple(cures(musts, reasons, can_be))
     return Impossible(reasons=reasons, cures=found)
 
 
