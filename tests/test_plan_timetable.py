@@ -17,10 +17,11 @@ from wholeball.files.problem import problem_of
 from wholeball.kernel.faults import WholeballError
 from wholeball.planning.answer import Cure, Impossible, Line, Plan, Reason
 from wholeball.planning.check import check
-from wholeball.planning.problem import TimetableProblem
+from wholeball.planning.problem import Placement, TimetableProblem
 from wholeball.reports.timetable_words import cost_lines, infeasible, proof_line
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.plan import plan
+from wholeball.solvers.timetable.question import Question
 from wholeball.usecases.plan_timetable import plan_timetable
 
 BEFORE = ("--now", "2026-12-01T10:00")
@@ -363,6 +364,31 @@ def test_a_folder_that_changes_while_it_is_planned_is_left_alone(
         plan_timetable(FolderRecord(folder), Budget(work=1.0), now=now, writes=True)
     assert refused.value.code == "conflict"
     assert not (folder / TABLE).exists()
+
+
+def test_a_plan_that_breaks_a_must_is_never_written(
+    run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The models are made to be wrong: all games at the first start, which has one field."""
+    folder = write_folder(tmp_path)
+    planned(run, folder)
+    before = (folder / TABLE).read_bytes()
+
+    def wrong(question: Question, *rest: object) -> tuple[Placement, ...]:
+        assert rest
+        start, (slot, *_) = next(iter(question.problem.starts.items()))
+        return tuple(
+            Placement(game=game, start=start, field=slot.field) for game in question.free
+        )
+
+    monkeypatch.setattr("wholeball.solvers.timetable.plan.fields.placements", wrong)
+    with pytest.raises(ValueError, match="breaks what must hold"):
+        run("plan", folder, *QUICK, *BEFORE)
+    with pytest.raises(ValueError, match="breaks what must hold"):
+        run("repair", folder, "--lost-night", "2027-01-11", *QUICK, *BEFORE)
+    assert (folder / TABLE).read_bytes() == before
+    assert not (folder / "timetables").exists()
+    assert not (folder / "closures.csv").exists()
 
 
 @pytest.mark.parametrize(

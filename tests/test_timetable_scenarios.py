@@ -334,6 +334,13 @@ def test_two_teams_too_many_for_an_evening_are_told_with_nights_that_would_do(
     season = folder / "season.toml"
     season.write_text(season.read_text().replace("2027-02-14", "2027-02-21"))
     done(run, "plan", folder, *QUICK, *BEFORE)
+    assert len(unbroken(folder).timetable) == 5 * (6 + 10) + 6 + 21
+    assert " or Let go of one rule: Every team plays 1 game a night at most." in fault["cure"]
+    other = six_blocks(tmp_path / "other", last_pools=(4, 7))
+    path = other / "planning.toml"
+    path.write_text(path.read_text().replace("most = 1\n", "most = 2\n", 1))
+    done(run, "plan", other, *QUICK, *BEFORE)
+    assert len(unbroken(other).timetable) == 5 * (6 + 10) + 6 + 21
 
 
 def test_once_the_first_sunday_is_over_seven_teams_are_one_evening_short_each(
