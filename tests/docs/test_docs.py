@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 import typer
 
-from wholeball.cli.main import app
 from wholeball.planning.kinds import KINDS
 from wholeball.rulebook.book import Rulebook, parts
+from wholeball.site.commands import app
 from wholeball.usecases.list_articles import articles_as_markdown
 from wholeball.usecases.list_keys import keys_as_markdown
 

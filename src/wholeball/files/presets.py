@@ -1,5 +1,6 @@
 """Hands out the rulebooks that a season may start from, and the files of a new folder."""
 
+import json
 from datetime import date
 from importlib.resources import files
 from typing import Final
@@ -31,7 +32,13 @@ def preset(name: str) -> bytes:
 
 
 def starting_folder(
-    folder: str, *, preset_name: str, timezone: str, first_day: date, last_day: date
+    folder: str,
+    *,
+    preset_name: str,
+    timezone: str,
+    first_day: date,
+    last_day: date,
+    name: str = "Our league",
 ) -> dict[str, bytes]:
     """Return the files of a new season folder, with comments that say what to write where.
 
@@ -49,7 +56,7 @@ def starting_folder(
     readme = starter.joinpath("README.md").read_text(encoding="utf-8")
     planning = starter.joinpath("planning.toml").read_text(encoding="utf-8")
     told = season.format(
-        name="Our league", timezone=timezone, first_day=first_day, last_day=last_day
+        name=_in_quotes(name), timezone=timezone, first_day=first_day, last_day=last_day
     )
     return {
         "README.md": readme.format(folder=folder).encode(),
@@ -60,3 +67,8 @@ def starting_folder(
         "planning.toml": planning.format(folder=folder, last_day=last_day).encode(),
         "slots.csv": write_table([column.name for column in SLOT_COLUMNS], []),
     }
+
+
+def _in_quotes(text: str) -> str:
+    """Return a text as it stands between the quotes of TOML, which escapes as JSON does."""
+    return json.dumps(text, ensure_ascii=False)[1:-1].replace("\x7f", "\\u007F")

@@ -1,24 +1,61 @@
 """Says how allauth signs people in and up here: by invitation, and with few wrong guesses."""
 
+from datetime import UTC, datetime
 from http import HTTPStatus
-from typing import Any, Final
+from typing import Any, cast
 
 from allauth.account.adapter import DefaultAccountAdapter
 from allauth.core.exceptions import ImmediateHttpResponse
 from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.forms import BaseForm
 from django.http import HttpRequest
-from django.shortcuts import render
+from django.shortcuts import render, resolve_url
 
-INVITED: Final = "invitation"
-"""Where a session keeps the invitation that it was opened with."""
+from wholeball.kernel.faults import WholeballError
+from wholeball.site.invitations import INVITED, accept, after_joining, open_invitation
+from wholeball.store.models import Account, Membership
 
 
 class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth ships no types
     """Signs people in and up by this site's rules."""
 
     def is_open_for_signup(self, request: HttpRequest) -> bool:
-        """Return whether this session came by an invitation."""
-        return INVITED in request.session
+        """Return whether this session came by an invitation that still works."""
+        digest = request.session.get(INVITED, "")
+        return open_invitation(digest, datetime.now(UTC)) is not None
+
+    def save_user(
+        self,
+        request: HttpRequest,
+        user: Account,
+        form: BaseForm,
+        commit: bool = True,  # noqa: FBT001, FBT002 - as allauth has it
+    ) -> Account:
+        """Keep a new account with the role that it was invited to, or keep neither.
+
+        Where the invitation was sent to this address, the address is known to be theirs.
+        """
+        digest, now = request.session[INVITED], datetime.now(UTC)
+        invited = open_invitation(digest, now)
+        try:
+            with transaction.atomic():
+                saved: Account = super().save_user(request, user, form, commit=commit)
+                accept(digest, saved, now)
+        except WholeballError as late:
+            gone = render(request, "site/no_invitation.html", status=HTTPStatus.NOT_FOUND)
+            raise ImmediateHttpResponse(gone) from late
+        if invited is not None and invited.email.lower() == saved.email.lower():
+            self.stash_verified_email(request, saved.email)
+        del request.session[INVITED]
+        return saved
+
+    def get_signup_redirect_url(self, request: HttpRequest) -> str:
+        """Return where somebody goes who has just made an account."""
+        membership = Membership.objects.select_related("organisation").get(
+            account=cast("Account", request.user)
+        )
+        return resolve_url(after_joining(membership))
 
     def pre_authenticate(self, request: HttpRequest, **credentials: Any) -> None:
         """Let nobody guess on: after some wrong passwords each further one is refused unread."""

@@ -54,6 +54,7 @@ MIDDLEWARE = [
     "allauth.account.middleware.AccountMiddleware",
     "allauth.usersessions.middleware.UserSessionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "wholeball.site.staff.staff_sessions",
 ]
 
 TEMPLATES = [

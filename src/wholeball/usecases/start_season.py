@@ -14,7 +14,14 @@ LENGTH: Final = timedelta(weeks=WEEKS) - timedelta(days=1)
 """From the first day to the last."""
 
 
-def start_season(record: LeagueRecord, *, preset: str, timezone: str, first_day: date) -> None:
+def start_season(
+    record: LeagueRecord,
+    *,
+    preset: str,
+    timezone: str,
+    first_day: date,
+    name: str = "Our league",
+) -> None:
     """Write a new season folder of twelve weeks from a preset.
 
     Raises:
@@ -33,5 +40,6 @@ def start_season(record: LeagueRecord, *, preset: str, timezone: str, first_day:
         timezone=timezone,
         first_day=first_day,
         last_day=first_day + LENGTH,
+        name=name,
     )
     write_new(record, contents)
