@@ -1,5 +1,7 @@
 """Makes the page of one game: where it stands, its timeline, and all that happened in it."""
 
+from collections.abc import Callable
+
 from wholeball.reports.article import anchor_of
 from wholeball.reports.counts_as import counts
 from wholeball.reports.figures import score
@@ -17,12 +19,17 @@ def game_page(
     here: str,
     under: str = "",
     day: str = "",
-    rulebook: str = "",
+    rulebook: str | Callable[[str], str] = "",
 ) -> str:
     """Return the page of a game; `day` says when and where it was played, if that is known.
 
-    Articles link to the page `rulebook`, if there is one.
+    Articles link to the page `rulebook`, if there is one, or to that which it gives for a path.
     """
+
+    def article(path: str) -> str:
+        page = rulebook(path) if path and callable(rulebook) else rulebook
+        return f"{page}#{anchor_of(path)}" if page and path else ""
+
     return rendered(
         "game.html",
         Page(
@@ -37,7 +44,7 @@ def game_page(
         day=day,
         words=game_words(told),
         picture=timeline_svg(timeline(told)) if told.has_entries else "",
-        article=lambda path: f"{rulebook}#{anchor_of(path)}" if rulebook and path else "",
+        article=article,
     )
 
 

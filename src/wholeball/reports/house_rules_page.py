@@ -28,14 +28,9 @@ def chapters_of(made: Booklet) -> Chapters:
     return {name: tuple(articles) for name, articles in found.items()}
 
 
-def chapter_of(book: Rulebook, path: Path, *, shell: Shell) -> str:
-    """Return the chapter in which an article stands.
-
-    Raises:
-        StopIteration: no article stands at that path.
-    """
-    chapters = chapters_of(booklet(book, printed=shell.printed))
-    return next(name for name, told in chapters.items() if path in [one.path for one in told])
+def articles_by_chapter(made: Booklet) -> Mapping[Path, str]:
+    """Return the chapter in which each article stands."""
+    return {one.path: name for name, told in chapters_of(made).items() for one in told}
 
 
 def house_rules_page(
@@ -47,11 +42,7 @@ def house_rules_page(
     """
     made = booklet(book, printed=shell.printed)
     chapters = chapters_of(made)
-    at = {
-        one.path: f"{hrefs[name]}#{one.anchor}"
-        for name, told in chapters.items()
-        for one in told
-    }
+    titles = articles_by_chapter(made)
     return rendered(
         "house_rules.html",
         Page(here=here, title="House rules", about=made.name, spot=made.spot),
@@ -59,7 +50,7 @@ def house_rules_page(
         made=made,
         chapters=[Link(label=name, href=hrefs[name]) for name in chapters],
         field=field,
-        at=lambda article: at[article.path],
+        at=lambda article: f"{hrefs[titles[article.path]]}#{article.anchor}",
     )
 
 

@@ -20,13 +20,20 @@ from wholeball.reports.dates import day
 from wholeball.reports.field_of_play import field_plan
 from wholeball.reports.field_page import field_page
 from wholeball.reports.field_svg import field_svg
-from wholeball.reports.house_rules_page import chapter_page, chapters_of, house_rules_page
+from wholeball.reports.game_page import game_page
+from wholeball.reports.house_rules_page import (
+    articles_by_chapter,
+    chapter_page,
+    chapters_of,
+    house_rules_page,
+)
 from wholeball.reports.public_names import public_roster
 from wholeball.reports.results_page import ResultTold, RoundTold, results_page
 from wholeball.reports.shell import Spot
 from wholeball.reports.standings_page import PoolPages, standings_page
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.addresses import named_in
+from wholeball.usecases.show_game import told_game
 from wholeball.usecases.show_noticeboard import Board, NoSuchPage, next_night
 from wholeball.usecases.show_results import ResultLine, results_of
 
@@ -165,6 +172,30 @@ def round_of(board: Board, number: int | None) -> str:
     )
     here = board.at.results(number)
     return results_page(told, shell=board.shell, here=here, under=board.at.results())
+
+
+def game_of(board: Board, part: str) -> str:
+    """Return the page of a game as everybody may read it.
+
+    Raises:
+        NoSuchPage: no game of the timetable is called so, or nothing of it was recorded.
+    """
+    named = named_in(part)
+    game = next((one for one in board.games if one == named), None)
+    if game is None:
+        raise NoSuchPage
+    told, when, _ = told_game(board.record, board.read, game, "everybody")
+    book = board.read.season.rulebook
+    titles = articles_by_chapter(booklet(book, printed=board.local))
+    hrefs = _chapters(board)
+    return game_page(
+        told,
+        shell=board.shell,
+        here=board.at.game(game),
+        under=board.at.results(),
+        day=when,
+        rulebook=lambda path: hrefs[titles[path]],
+    )
 
 
 def rules_of(board: Board) -> str:

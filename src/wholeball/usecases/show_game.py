@@ -59,7 +59,7 @@ def show_game(
         WholeballError: there is no such folder, or no such game in it.
     """
     read = read_folder(record)
-    told, when, doubts = _told(record, read, game, reader)
+    told, when, doubts = told_game(record, read, game, reader)
     written = () if html is None else _write(told, read.season, when, html, printed)
     return GameShown(told=told, remarks=doubts, written=written)
 
@@ -75,7 +75,7 @@ def game_pages(
     for fixture in read.timetable:
         if has_log(record, fixture.game):
             name = page_name(fixture.game)
-            told, when, _ = _told(record, read, fixture.game, "everybody")
+            told, when, _ = told_game(record, read, fixture.game, "everybody")
             pages[name] = game_page(
                 told, shell=shell, here=name, under=under, day=when, rulebook=rulebook
             ).encode()
@@ -87,7 +87,7 @@ def page_name(game: GameId) -> str:
     return f"game-{game}.html"
 
 
-def _told(
+def told_game(
     record: LeagueRecord, read: SeasonFolder, game: GameId, reader: Reader
 ) -> tuple[ToldGame, str, tuple[Fault, ...]]:
     """Return a game to be told, when and where it was played, and doubts about its log."""

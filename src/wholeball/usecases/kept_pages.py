@@ -1,0 +1,106 @@
+"""Keeps the pages of a public season as they were made, until a fact of it or the day changes."""
+
+import hashlib
+import json
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from threading import Lock
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.store.derived import derived, key_of
+from wholeball.store.models import Season
+from wholeball.store.snapshot import Snapshot
+from wholeball.usecases.show_noticeboard import Around, Board
+from wholeball.usecases.tonight import promised
+
+MOST: Final = 4
+"""Seasons that a process keeps as they were read, so that a change is read once for all pages."""
+_READ: OrderedDict[str, SeasonFolder] = OrderedDict()
+_READING: Final = Lock()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """A page of a season: its name, how it is made, and whether it says anything of today."""
+
+    season: Season
+    name: str
+    make: Callable[[Board], str]
+    around: Around
+    now: datetime
+    is_of_today: bool = False
+
+
+def etag_of(asked: Asked) -> tuple[str, str]:
+    """Return the tag of a page, and the name under which it is kept. 1 query, 3 of today.
+
+    Nothing of the season is read for it, unless nothing was kept since its last change.
+    """
+    name = f"page:{asked.name}"
+    if asked.is_of_today:
+        name = f"{name}:{_today(asked.season, asked.now)}"
+    names = (key_of(asked.season), name, asked.around.root, *asked.around.styles)
+    return f'"{hashlib.sha256(" ".join(names).encode()).hexdigest()[:32]}"', name
+
+
+def kept_page(asked: Asked, name: str) -> bytes:
+    """Return a page, made where none is kept. 2 queries where one is.
+
+    Raises:
+        NoSuchPage: nothing of the season stands there.
+        InputFaults: the facts of the season do not fit together.
+    """
+
+    def make(seen: Snapshot) -> bytes:
+        return asked.make(board_of(seen, asked.around, asked.now)).encode()
+
+    return derived(asked.season, name, make)
+
+
+def board_of(seen: Snapshot, around: Around, now: datetime) -> Board:
+    """Return a season to be shown, as it was at one version."""
+    return Board(record=seen, read=read_of(seen), around=around, now=now)
+
+
+def read_of(seen: Snapshot) -> SeasonFolder:
+    """Return a season as it is read, once for the same texts; others wait for who reads."""
+    texts = hashlib.sha256()
+    for name in sorted(seen.texts):
+        data = seen.texts[name]
+        texts.update(f"{name}\n{len(data)}\n".encode())
+        texts.update(data)
+    key = texts.hexdigest()
+    with _READING:
+        if key not in _READ:
+            _READ[key] = read_folder(seen)
+        _READ.move_to_end(key)
+        while len(_READ) > MOST:
+            _READ.popitem(last=False)
+        return _READ[key]
+
+
+def _today(season: Season, now: datetime) -> str:
+    """Return the day where the league plays, and how many promised times of it have passed."""
+    said = json.loads(derived(season, "clock", _clock))
+    local = now.astimezone(ZoneInfo(said["timezone"]))
+    night = local.date().isoformat()
+    passed = sum(at <= f"{local:%H:%M}" for at in said["promised"].get(night, ()))
+    return f"{night}:{passed}"
+
+
+def _clock(seen: Snapshot) -> bytes:
+    """Return what of the front page changes by the clock alone."""
+    read = read_of(seen)
+    nights = {one.night for one in read.planning.notices}
+    said = {
+        "timezone": read.season.league.timezone,
+        "promised": {
+            night.isoformat(): [f"{at:%H:%M}" for at in promised(read, night)]
+            for night in sorted(nights)
+        },
+    }
+    return json.dumps(said).encode()
