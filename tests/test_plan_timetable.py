@@ -223,6 +223,10 @@ def test_where_there_is_no_plan_nothing_is_written_and_the_cures_are_told(
     assert fault["says"].startswith("Ash has 3 games and can play 2: ")
     assert fault["cure"].startswith("There is a plan if you do this: ")
     assert not (folder / TABLE).exists()
+    values = json.loads(run("explain", folder, *BEFORE, "--json").out)
+    assert [one["shortage"] for one in values["reasons"]] == [1]
+    assert {one["is_tried"] for one in values["cures"]} == {True}
+    assert all(one["says"].removesuffix(".") in fault["cure"] for one in values["cures"])
 
 
 def test_once_the_season_has_begun_what_was_played_stays_and_the_rest_comes_later(

@@ -229,6 +229,10 @@ def _explained_values(found: Explained) -> dict[str, object]:
             {"rules": list(one.rules), "says": one.says, "shortage": one.shortage}
             for one in reasons
         ],
+        "cures": [
+            {"says": one.says, "is_tried": one.is_tried}
+            for one in (() if found.why_not is None else found.why_not.cures)
+        ],
         "present": None
         if report is None
         else {
