@@ -15,6 +15,7 @@ from benchmarks import (
     scorecards,
     season,
     standings,
+    stored_roster,
 )
 
 
@@ -32,6 +33,7 @@ def main() -> int:
             envelope,
             season,
             rosters,
+            stored_roster,
             rulings,
             scenes,
             odds,
