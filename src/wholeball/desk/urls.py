@@ -1,6 +1,22 @@
-"""Lists the addresses of this room."""
+"""Lists the addresses of this room, one list a group of pages."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import URLPattern, URLResolver, include, path
+
+from wholeball.desk import names
+from wholeball.desk.views.today import home
+
+names.register()
+
+from wholeball.desk.addresses import nights, season, standings, today  # noqa: E402 - use the names
 
 app_name = "desk"
-urlpatterns: list[URLPattern | URLResolver] = []
+_OF_A_SEASON: list[URLPattern | URLResolver] = [
+    *today.urlpatterns,
+    *season.urlpatterns,
+    *nights.urlpatterns,
+    *standings.urlpatterns,
+]
+urlpatterns: list[URLPattern | URLResolver] = [
+    path("", home, name="home"),
+    path("<slug:organisation>/<slug:season>/", include(_OF_A_SEASON)),
+]

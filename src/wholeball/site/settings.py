@@ -100,6 +100,7 @@ ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key"}  # the key: account a
 ALLAUTH_TRUSTED_PROXY_COUNT = HERE.proxies
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
+MFA_ALLOW_UNVERIFIED_EMAIL = True  # staff need it at once, also where no mail is sent yet
 LOGIN_REDIRECT_URL = "/"
 LOGIN_URL = "account_login"
 
@@ -124,6 +125,7 @@ CONTENT_SECURITY_POLICY = {
 }
 
 STATIC_URL = "static/"
+DATA_FOLDER = HERE.data
 STATIC_ROOT = HERE.data / "static"
 STATICFILES_DIRS = [("pages", str(files("wholeball.reports").joinpath("assets")))]
 WHITENOISE_USE_FINDERS = True

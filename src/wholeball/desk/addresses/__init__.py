@@ -1,0 +1,1 @@
+"""Lists the addresses of the desk, one file a group of pages."""

@@ -1,0 +1,7 @@
+"""Lists the addresses of the day."""
+
+from django.urls import path
+
+from wholeball.desk.views import today
+
+urlpatterns = [path("", today.today, name="today")]

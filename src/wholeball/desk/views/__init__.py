@@ -1,0 +1,1 @@
+"""Answers the addresses of the desk, one file a kind of page."""

@@ -1,0 +1,132 @@
+"""Shows suspensions, and takes decisions about people: first what follows, then it is written."""
+
+from http import HTTPStatus
+
+from django import forms
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.views.decorators.http import require_http_methods, require_safe
+
+from wholeball.desk.views import given
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.results import GET_OR_POST
+from wholeball.files.cells import LONGEST
+from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.identity import PersonId
+from wholeball.usecases.decide_person import Ruled, decide_person
+from wholeball.usecases.show_people import show_clearances, show_suspensions
+
+_RULED = {
+    "games": "suspended for a number of games",
+    "until": "suspended until a day, that day included",
+    "meeting_held": "the meeting was held: no more waiting for it",
+    "lifted": "what was decided before is lifted",
+}
+
+
+class DecideForm(forms.Form):
+    """A decision about a person."""
+
+    person = forms.ChoiceField(label="Player")
+    ruled = forms.ChoiceField(label="Decision", choices=list(_RULED.items()))
+    games = forms.RegexField(
+        "[1-9][0-9]?",
+        label="Games",
+        required=False,
+        help_text="Where it is for games: 1 to 99.",
+    )
+    until = forms.DateField(
+        label="Last day",
+        required=False,
+        input_formats=["%Y-%m-%d"],
+        widget=forms.DateInput(attrs={"type": "date"}),
+        help_text="Where it is until a day.",
+    )
+    game = forms.CharField(
+        label="Game it is about", required=False, max_length=80, help_text="Its name."
+    )
+    ref = forms.CharField(label="Article", max_length=LONGEST, help_text="Such as H 11.4.")
+    why = forms.CharField(
+        label="Reason",
+        max_length=LONGEST,
+        help_text="Private: only the coordinator reads it.",
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )
+
+    def __init__(
+        self, people: list[tuple[str, str]], data: dict[str, str] | None = None
+    ) -> None:
+        """Offer everybody who is on a roster."""
+        super().__init__(data)
+        field = self.fields["person"]
+        if isinstance(field, forms.ChoiceField):
+            field.choices = [("", "Choose a player"), *people]
+
+    @property
+    def terms(self) -> dict[str, str]:
+        """The cells of the row beside the person and what is ruled."""
+        said = self.cleaned_data
+        until = "" if said["until"] is None else said["until"].isoformat()
+        return {
+            **{name: said[name] for name in ("games", "game", "ref", "why")},
+            "until": until,
+        }
+
+
+@require_safe
+@at_desk(COORDINATORS)
+def suspensions(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """List who is suspended, why, and for which games to come."""
+    given.asked(request)
+    desk.saw("suspensions")
+    return page(request, desk, "suspensions", shown=show_suspensions(desk.read(), at=desk.at))
+
+
+@require_http_methods(GET_OR_POST)
+@at_desk(COORDINATORS)
+def decide(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Decide about a person: first the games and days that follow are shown."""
+    record = desk.read()
+    offered = show_clearances(record, at=desk.at).people
+    people = [(str(one.person), one.says) for one in offered]
+    if request.method != "POST":
+        chosen = given.asked(request, "person")["person"]
+        form = DecideForm(people)
+        form.initial = {"person": chosen}
+        return _page(request, desk, form)
+    fields = (*DecideForm.base_fields, "sure", given.VERSION)
+    sent = given.posted(request, fields)
+    form = DecideForm(people, sent)
+    if not form.is_valid():
+        return _page(request, desk, form)
+    is_sure = sent["sure"] == "yes"
+    version = given.whole(sent[given.VERSION], what=given.VERSION) if is_sure else None
+    try:
+        found = decide_person(
+            desk.write(version) if is_sure else record,
+            person=PersonId(form.cleaned_data["person"]),
+            ruled=form.cleaned_data["ruled"],
+            terms=form.terms,
+            at=desk.at,
+            writes=is_sure,
+        )
+    except InputFaults as refused:
+        for one in refused.faults:
+            column = one.place.column if one.place.column in form.fields else None
+            form.add_error(column, f"{one.says} {one.cure}")
+        return _page(request, desk, form)
+    except WholeballError as refused:
+        form.add_error(None, str(refused))
+        return _page(request, desk, form)
+    if not is_sure:
+        return _page(request, desk, form, found=found)
+    messages.success(request, f"Decision {found.number} is written.")
+    return redirect("desk:suspensions", *desk.where)
+
+
+def _page(
+    request: HttpRequest, desk: Desk, form: DecideForm, *, found: Ruled | None = None
+) -> HttpResponse:
+    status = HTTPStatus.UNPROCESSABLE_ENTITY if form.errors else HTTPStatus.OK
+    return page(request, desk, "decide", status=status, form=form, found=found)

@@ -1,0 +1,253 @@
+"""Shows a game as it stands, and takes what is written about it: scorecard, answers, reports."""
+
+from dataclasses import dataclass
+from http import HTTPStatus
+from typing import Final
+
+from django.contrib import messages
+from django.core.exceptions import BadRequest
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from wholeball.desk.views import given
+from wholeball.desk.views.access import (
+    WHO_CERTIFY,
+    WHO_ENTER,
+    WHO_REPORT,
+    WHO_WORK,
+    Desk,
+    at_desk,
+    page,
+)
+from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.reports.game_words import game_words
+from wholeball.usecases.answer_questions import answer_question, game_to_answer, open_questions
+from wholeball.usecases.enter_game import (
+    Entered,
+    GameToEnter,
+    card_so_far,
+    enter_card,
+    game_to_enter,
+    redo,
+    undo,
+)
+from wholeball.usecases.report_incident import incident_reports, report_incident
+from wholeball.usecases.scorecard_sheet import Asked, asked
+from wholeball.usecases.show_game import show_game
+from wholeball.usecases.typed_scorecard import card_of
+
+ENTRIES: Final = "entries"
+"""The field that says how many entries the game had when its sheet was opened."""
+
+
+@require_safe
+@at_desk(WHO_WORK)
+def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """Show what a game has come to, and what may be done about it."""
+    given.asked(request)
+    name = desk.game(game)
+    record = desk.read()
+    shown = show_game(record, name, reader="officials", html=None, printed=desk.at)
+    reports = incident_reports(record, name, own=None if desk.is_coordinator else desk.name)
+    if reports:
+        desk.saw(f"{len(reports)} reports about game {name}")
+    return page(
+        request,
+        desk,
+        "game",
+        told=shown.told,
+        words=game_words(shown.told),
+        remarks=shown.remarks,
+        reports=reports,
+        ruling=shown.told.settled and shown.told.settled.ruling,
+    )
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@at_desk(WHO_ENTER)
+def scorecard(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """Take a paper scorecard in, typed on one sheet."""
+    name = desk.game(game)
+    if request.method != "POST":
+        given.asked(request)
+        to = game_to_enter(desk.read(), name)
+        return _sheet(request, desk, to)
+    to = game_to_enter(desk.write(), name)
+    sheet = _asked(to)
+    form = given.posted(request, (ENTRIES, *(one.name for one in sheet)))
+    if given.whole(form[ENTRIES], what=ENTRIES) != len(to.log.entries):
+        return _sheet(request, desk, to, Tried(typed=form, is_newer=True))
+    try:
+        card = card_of(form, rules=to.rules, was=card_so_far(to))
+        entered = enter_card(to, card, by=desk.author())
+    except WholeballError as refused:
+        return _sheet(request, desk, to, Tried(typed=form, refused=refused))
+    return _entered(request, desk, name, entered)
+
+
+@require_POST
+@at_desk(WHO_ENTER)
+def step(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """Go one entering back, or bring back what was taken back."""
+    way = given.posted(request, ("way",))["way"]
+    if way not in ("undo", "redo"):
+        raise BadRequest("way is undo or redo.")
+    name = desk.game(game)
+    to = game_to_enter(desk.write(), name)
+    try:
+        entered = (undo if way == "undo" else redo)(to, by=desk.author())
+    except WholeballError as refused:
+        messages.error(request, refused.says)
+        return redirect("desk:game", *desk.where, name)
+    return _entered(request, desk, name, entered)
+
+
+@require_POST
+@at_desk(WHO_CERTIFY)
+def answer(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """Answer an open question about a game."""
+    form = given.posted(request, ("event", "code", "answer", "reason"))
+    name = desk.game(game)
+    to = game_to_answer(desk.write(), name)
+    asked_for = (form["event"], form["code"])
+    found = next(
+        (
+            one
+            for one in open_questions(to)
+            if (one.question.event, one.question.code) == asked_for
+        ),
+        None,
+    )
+    if found is None:
+        messages.error(request, "That question is open no more. Look at the game as it is now.")
+        return redirect("desk:game", *desk.where, name)
+    try:
+        by, reason = desk.author(), form["reason"]
+        answer_question(to, found.question, form["answer"], reason=reason, by=by)
+    except WholeballError as refused:
+        return _questions(request, desk, to, refused=refused, typed=form)
+    messages.success(request, "Answered. What was recorded stays as it was.")
+    return redirect("desk:questions", *desk.where, name)
+
+
+@require_safe
+@at_desk(WHO_CERTIFY)
+def questions(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """List the open questions of a game, each with what every answer does."""
+    given.asked(request)
+    return _questions(request, desk, game_to_answer(desk.read(), desk.game(game)))
+
+
+@require_POST
+@at_desk(WHO_REPORT)
+def report(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """Keep what somebody saw of an incident."""
+    says = given.posted(request, ("says",))["says"]
+    name = desk.game(game)
+    try:
+        report_incident(desk.write(), name, by=desk.name, says=says, at=desk.at)
+    except WholeballError as refused:
+        return page(
+            request,
+            desk,
+            "report_incident",
+            status=HTTPStatus.UNPROCESSABLE_ENTITY,
+            game=name,
+            says=says,
+            refused=refused,
+        )
+    messages.success(request, "Your report is kept. You and the coordinator can read it.")
+    return redirect("desk:game", *desk.where, name)
+
+
+def _asked(to: GameToEnter) -> tuple[Asked, ...]:
+    return asked(to.rules, card_so_far(to), home=to.home, away=to.away)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """A sheet that was sent and not taken: what was typed, and why it was not."""
+
+    typed: dict[str, str]
+    refused: WholeballError | None = None
+    is_newer: bool = False
+
+    @property
+    def status(self) -> int:
+        """What the answer is called."""
+        return HTTPStatus.CONFLICT if self.is_newer else HTTPStatus.UNPROCESSABLE_ENTITY
+
+
+def _sheet(
+    request: HttpRequest, desk: Desk, to: GameToEnter, tried: Tried | None = None
+) -> HttpResponse:
+    """Show the sheet with what was typed, what is wrong beside it, or that it is newer now."""
+    refused = None if tried is None else tried.refused
+    faults = refused.faults if isinstance(refused, InputFaults) else ()
+    beside = {one.place.column: one.cure for one in faults if one.place.column}
+    return page(
+        request,
+        desk,
+        "scorecard",
+        status=HTTPStatus.OK if tried is None else tried.status,
+        to=to,
+        parts=_parts(_asked(to), None if tried is None else tried.typed, beside),
+        other=[str(one) for one in faults if not one.place.column] or _said(refused, faults),
+        entries=len(to.log.entries),
+        is_newer=tried is not None and tried.is_newer,
+        has_faults=bool(beside),
+    )
+
+
+def _said(refused: WholeballError | None, faults: tuple[object, ...]) -> list[str]:
+    return [] if refused is None or faults else [str(refused)]
+
+
+def _parts(
+    sheet: tuple[Asked, ...], typed: dict[str, str] | None, beside: dict[str, str]
+) -> dict[str, list[dict[str, object]]]:
+    """Return the fields of the sheet by its parts, each with what was typed and its fault."""
+    parts: dict[str, list[dict[str, object]]] = {}
+    for one in sheet:
+        value = one.value if typed is None else typed[one.name]
+        field = {"asked": one, "value": value, "fault": beside.get(one.name, "")}
+        parts.setdefault(one.part, []).append(field)
+    return parts
+
+
+def _questions(
+    request: HttpRequest,
+    desk: Desk,
+    to: GameToEnter,
+    *,
+    refused: WholeballError | None = None,
+    typed: dict[str, str] | None = None,
+) -> HttpResponse:
+    status = HTTPStatus.OK if refused is None else HTTPStatus.UNPROCESSABLE_ENTITY
+    return page(
+        request,
+        desk,
+        "questions",
+        status=status,
+        to=to,
+        questions=open_questions(to),
+        refused=refused,
+        typed=typed or {},
+    )
+
+
+def _entered(request: HttpRequest, desk: Desk, name: GameId, entered: Entered) -> HttpResponse:
+    count = len(entered.gone) + len(entered.new)
+    if not count:
+        messages.info(request, "Nothing differs from what stood there; nothing was written.")
+    else:
+        words = game_words(entered.after)
+        messages.success(
+            request,
+            f"{'1 entry' if count == 1 else f'{count} entries'} written. {words.counts_as}",
+        )
+    for one in entered.remarks:
+        messages.warning(request, f"{one.says} {one.cure}")
+    return redirect("desk:game", *desk.where, name)

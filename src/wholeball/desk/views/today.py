@@ -1,0 +1,48 @@
+"""Shows where somebody has a desk, and what a day asks of its coordinator."""
+
+from django.contrib.auth.decorators import login_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from wholeball.desk.views import given
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.store.models import Season
+from wholeball.store.permissions import is_captain, is_coordinator, may_run_desk
+from wholeball.store.reader import Reader, reader_of
+from wholeball.store.scope import seasons_for
+from wholeball.usecases.show_today import show_today
+
+
+@require_safe
+@login_required
+def home(request: HttpRequest) -> HttpResponse:
+    """Lead to the season that somebody works at; where there are several, list them."""
+    given.asked(request)
+    reader = reader_of(request.user)
+    doors = [
+        (one, _door(reader, one)) for one in seasons_for(reader, may_run_desk | is_captain)
+    ]
+    if len(doors) == 1:
+        return redirect(doors[0][1])
+    return render(request, "desk/home.html", {"doors": doors})
+
+
+def _door(reader: Reader, season: Season) -> str:
+    where = (season.organisation.slug, season.slug)
+    if is_coordinator(reader, season):
+        return reverse("desk:today", args=where)
+    if may_run_desk(reader, season):
+        return reverse("desk:nights", args=where)
+    team = min(reader.teams_in(season, role="captain"))
+    return reverse("desk:team", args=(*where, team))
+
+
+@require_safe
+@at_desk(COORDINATORS)
+def today(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Show a day: its games, and what is to be settled."""
+    day = given.asked(request, "day")["day"]
+    shown = show_today(desk.read(), at=desk.at, day=given.day(day) if day else None)
+    return page(request, desk, "today", today=shown)

@@ -1,0 +1,88 @@
+"""Reads and writes reports of incidents: one private text a report, by who wrote it."""
+
+import json
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+from typing import Final
+
+from wholeball.files.game_log import log_name
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.kernel.text import is_text, unreadable
+from wholeball.kernel.toml import MOST_BYTES, read_toml
+from wholeball.league.record import LeagueRecord
+
+FOLDER: Final = "reports"
+MOST_WORDS: Final = 5_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IncidentReport:
+    """What one person of the staff wrote about a game; `by` is the name that crews have.
+
+    `at` is when it was written, by the clocks of the season.
+    """
+
+    game: GameId
+    number: int
+    by: str
+    at: str
+    says: str
+
+
+def read_reports(record: LeagueRecord, game: GameId) -> tuple[IncidentReport, ...]:
+    """Return the reports about a game in the order in which they were written.
+
+    Raises:
+        InputFaults: one of them cannot be read.
+    """
+    inside = _folder(game)
+    numbers = sorted(
+        int(path.stem)
+        for name in record.names(inside)
+        if (path := PurePosixPath(name)).stem.isdecimal()
+    )
+    return tuple(_read(record, game, number) for number in numbers)
+
+
+def new_report(report: IncidentReport) -> tuple[str, bytes]:
+    """Return the name and the text of a report.
+
+    Raises:
+        WholeballError: it says nothing, too much, or what nobody can see.
+    """
+    cleaned = report.says.replace("\r\n", "\n").strip()
+    hidden = next((unreadable(line) for line in cleaned.split("\n") if unreadable(line)), None)
+    if not 0 < len(cleaned) <= MOST_WORDS or hidden is not None or not is_text(cleaned):
+        raise WholeballError(
+            "The report does not do as it stands.",
+            fix=f"Write 1 to {MOST_WORDS:,} characters that people can see.",
+            code="range",
+        )
+    values = {"by": report.by, "at": report.at, "says": cleaned}
+    lines = ["schema = 1", *(f"{key} = {_text(value)}" for key, value in values.items())]
+    return f"{_folder(report.game)}/{report.number}.toml", "\n".join((*lines, "")).encode()
+
+
+def _folder(game: GameId) -> str:
+    return f"{FOLDER}/{PurePosixPath(log_name(game)).stem}"
+
+
+def _read(record: LeagueRecord, game: GameId, number: int) -> IncidentReport:
+    name = f"{_folder(game)}/{number}.toml"
+    said = read_toml(record.read(name, MOST_BYTES), file=name)
+    return IncidentReport(
+        game=game,
+        number=number,
+        by=str(said.get("by", "")),
+        at=str(said.get("at", "")),
+        says=str(said.get("says", "")),
+    )
+
+
+def _text(value: str) -> str:
+    """Return a text as TOML: its short escapes are those of JSON.
+
+    Source: TOML 1.0.0, "String".
+    """
+    return json.dumps(value, ensure_ascii=False)

@@ -1,0 +1,240 @@
+"""Makes the main parts of pages about a season, for a site that puts its own frame around them."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final
+
+from wholeball.files.exports import Format, exported
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.league.record import LeagueRecord
+from wholeball.reports.bracket_page import BracketTold, bracket_page
+from wholeball.reports.bracket_words import (
+    bracket_title,
+    change_line,
+    compared_lines,
+    conflict_line,
+    left_out_line,
+    seed_line,
+    undecided_line,
+)
+from wholeball.reports.season_report import SeasonReport, report_page, report_tables
+from wholeball.reports.shell import Shell
+from wholeball.reports.standings_page import PoolPages, standings_page
+from wholeball.season.participation import participation
+from wholeball.season.season import pool_tables
+from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
+from wholeball.usecases.local_day import local
+from wholeball.usecases.show_bracket import show_bracket
+from wholeball.usecases.show_results import results_table, show_results
+
+RESULTS: Final = "results"
+"""The name under which the results are handed out as a table."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PoolPart:
+    """A pool to choose: its number from 1, its name, and whether it is the one shown."""
+
+    number: int
+    name: str
+    is_shown: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandingsPart:
+    """The standings of one pool as HTML; it is empty while no game of it has a result."""
+
+    league: str
+    pool: str
+    pools: tuple[PoolPart, ...]
+    html: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketPart:
+    """One bracket as HTML, who goes on and why in words, and what a draw would have to settle."""
+
+    name: str
+    title: str
+    html: str
+    seeds: tuple[str, ...]
+    left_out: tuple[str, ...]
+    undecided: tuple[str, ...]
+    changes: tuple[str, ...]
+    is_drawn: bool
+    can_be_drawn: bool
+    left: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketsPart:
+    """All brackets of a season; `has_play_offs` tells whether the rulebook has any."""
+
+    league: str
+    brackets: tuple[BracketPart, ...]
+    conflicts: tuple[str, ...]
+    has_play_offs: bool
+
+    @property
+    def can_be_drawn(self) -> bool:
+        """Whether a draw made now would be taken."""
+        new = [one for one in self.brackets if not one.is_drawn]
+        return bool(new) and all(one.can_be_drawn for one in new)
+
+
+def standings_part(
+    record: LeagueRecord,
+    *,
+    pool: int,
+    round_: int | None,
+    href: Callable[[int], str],
+    game_href: Callable[[GameId], str],
+    at: datetime,
+) -> StandingsPart:
+    """Return the standings of a pool, counted from 1, after a round, the newest otherwise.
+
+    `href` is the address of a round's page, `game_href` that of a game's.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season, pool or round.
+    """
+    read = read_folder(record)
+    season = read.season
+    names = tuple(season.league.pools)
+    if not 1 <= pool <= len(names):
+        raise WholeballError(
+            f"There is no pool {pool}.", fix=f"Give 1 to {len(names)}.", code="range"
+        )
+    tables = pool_tables(season, names[pool - 1])
+    rounds = [one.round for one in tables]
+    if round_ is not None and round_ not in rounds:
+        raise WholeballError(
+            f"There is no table after round {round_}.",
+            fix="Choose another round.",
+            code="range",
+        )
+    pages = PoolPages(
+        season=season,
+        pool=names[pool - 1],
+        tables=tables,
+        hrefs={number: href(number) for number in rounds},
+        under="",
+        games={one.fixture.game: game_href(one.fixture.game) for one in read.sheets},
+    )
+    shown = round_ if round_ is not None else rounds[-1] if rounds else None
+    return StandingsPart(
+        league=season.league.name,
+        pool=names[pool - 1],
+        pools=tuple(
+            PoolPart(number=number, name=name, is_shown=number == pool)
+            for number, name in enumerate(names, start=1)
+        ),
+        html=""
+        if shown is None
+        else standings_page(pages, shown=shown, shell=_within(read, at)),
+    )
+
+
+def bracket_parts(
+    record: LeagueRecord, *, game_href: Callable[[GameId], str], at: datetime
+) -> BracketsPart:
+    """Return every bracket of a season as it was drawn, or as it would be.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season.
+    """
+    read = read_folder(record)
+    stand = brackets_stand(read)
+    games = {one.fixture.game: game_href(one.fixture.game) for one in read.sheets}
+    return BracketsPart(
+        league=read.season.league.name,
+        brackets=tuple(
+            BracketPart(
+                name=one.bracket,
+                title=bracket_title(one.bracket),
+                html=_bracket_html(one, read, games, at),
+                seeds=tuple(map(seed_line, one.qualified.seeds)),
+                left_out=(
+                    *compared_lines(one.qualified),
+                    *map(left_out_line, one.qualified.left_out),
+                ),
+                undecided=tuple(map(undecided_line, one.qualified.undecided)),
+                changes=tuple(map(change_line, one.changes)),
+                is_drawn=bool(one.drawn),
+                can_be_drawn=one.can_be_drawn,
+                left=one.left,
+            )
+            for one in stand
+        ),
+        conflicts=tuple(map(conflict_line, show_bracket(record).conflicts)),
+        has_play_offs=read.season.rulebook.play_offs.qualify != "none",
+    )
+
+
+def _bracket_html(
+    one: BracketStands, read: SeasonFolder, games: dict[GameId, str], at: datetime
+) -> str:
+    if not one.lines:
+        return ""
+    told = BracketTold(
+        league=read.season.league.name,
+        name=one.bracket,
+        lines=one.lines,
+        teams=one.teams,
+        left=one.left,
+        seeding=None if one.drawn else one.seeding,
+        games=games,
+    )
+    return bracket_page(told, shell=_within(read, at), here="")
+
+
+def report_part(record: LeagueRecord, *, at: datetime) -> str:
+    """Return the season's report as HTML, with its pictures.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season.
+    """
+    read = read_folder(record)
+    return report_page(_report(read), shell=_within(read, at), here="")
+
+
+def table_file(record: LeagueRecord, name: str, kind: Format) -> bytes:
+    """Return a table of the season for other programs: the results, or one of the report.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season or table.
+    """
+    if name == RESULTS:
+        return exported(results_table(show_results(record)), kind)
+    tables = report_tables(_report(read_folder(record)))
+    if name not in tables:
+        raise WholeballError(
+            f"There is no table {name!r}.",
+            fix=f"Give one of: {', '.join((RESULTS, *tables))}.",
+            code="unknown_value",
+        )
+    return exported(tables[name], kind)
+
+
+def _report(read: SeasonFolder) -> SeasonReport:
+    season = read.season
+    found = participation(season, read.timetable, read.sheets, read.rosters)
+    return SeasonReport(league=season.league.name, found=found)
+
+
+def _within(read: SeasonFolder, at: datetime) -> Shell:
+    book = read.season.rulebook
+    return Shell(
+        links=(),
+        rulebook=book.head.name,
+        digest=book.digest,
+        printed=local(read, at),
+        within=True,
+    )

@@ -1,0 +1,201 @@
+"""Shows the nights of a season, and one of them: its games and how far each is."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal, TypeAlias
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.kernel.days import day_of_season
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.league.fixture import Fixture, OpenFixture, of_night
+from wholeball.league.record import LeagueRecord
+from wholeball.reports.night import night_games
+from wholeball.season.appearances import GameSheet
+from wholeball.season.ruled import holding
+from wholeball.usecases.local_day import local_day
+from wholeball.usecases.show_game import score_in
+
+State: TypeAlias = Literal["before", "on", "over"]
+May: TypeAlias = Callable[[GameId], bool]
+"""Tells whether a reader may see a game."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NightLine:
+    """A night of the list: how many of its games are played and how many are certified."""
+
+    day: date
+    games: int
+    with_result: int
+    certified: int
+    is_over: bool
+
+    @property
+    def title(self) -> str:
+        """The day as people say it."""
+        return day_of_season(self.day)
+
+    @property
+    def state(self) -> State:
+        """How far it is: nothing to do before it, something after, or nothing more."""
+        if self.certified == self.games:
+            return "over"
+        return "on" if self.with_result else "before"
+
+    @property
+    def word(self) -> str:
+        """The state in words."""
+        if self.certified == self.games:
+            return "all certified"
+        if self.with_result:
+            return f"{self.certified} of {self.games} certified"
+        return "no result yet" if self.is_over else "to come"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NightsShown:
+    """The nights of a season that a reader may see, in their order."""
+
+    league: str
+    nights: tuple[NightLine, ...]
+    next_night: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GameLine:
+    """A game of a night."""
+
+    game: GameId
+    start: str
+    field: str
+    home: str
+    away: str
+    crew: tuple[tuple[str, str], ...]
+    score: str
+    state: State
+    word: str
+    is_first: bool
+    is_open: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NightShown:
+    """One night: its games, and the nights before and after."""
+
+    league: str
+    day: date
+    games: tuple[GameLine, ...]
+    before: date | None
+    after: date | None
+
+    @property
+    def title(self) -> str:
+        """The day as people say it."""
+        return day_of_season(self.day)
+
+    @property
+    def left(self) -> int:
+        """How many games are not certified yet."""
+        return sum(one.state != "over" for one in self.games)
+
+
+def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
+    """Return the nights of a season on which a reader may see a game.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season.
+    """
+    read = read_folder(record)
+    on = local_day(read, at)
+    by_day: dict[date, list[Fixture | OpenFixture]] = {}
+    for one in _seen(read, may):
+        by_day.setdefault(one.day, []).append(one)
+    settled = _settled(read)
+    return NightsShown(
+        league=read.season.league.name,
+        nights=tuple(
+            NightLine(
+                day=day,
+                games=len(games),
+                with_result=sum(settled.get(one.game, "") != "" for one in games),
+                certified=sum(settled.get(one.game) == "certified" for one in games),
+                is_over=day < on,
+            )
+            for day, games in sorted(by_day.items())
+        ),
+        next_night=min((day for day in by_day if day >= on), default=None),
+    )
+
+
+def show_night(record: LeagueRecord, night: date, *, may: May) -> NightShown:
+    """Return the games of a night that a reader may see.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season, or no such game that night.
+    """
+    read = read_folder(record)
+    seen = tuple(_seen(read, may))
+    tonight = of_night(seen, night)
+    if not tonight:
+        raise WholeballError(
+            f"No game is on {night}.", fix="Choose another night.", code="no_game"
+        )
+    days = sorted({one.day for one in seen})
+    where = days.index(night)
+    return NightShown(
+        league=read.season.league.name,
+        day=night,
+        games=tuple(_lines(read, tonight)),
+        before=days[where - 1] if where else None,
+        after=days[where + 1] if where + 1 < len(days) else None,
+    )
+
+
+def _seen(read: SeasonFolder, may: May) -> Iterable[Fixture | OpenFixture]:
+    every: tuple[Fixture | OpenFixture, ...] = (*read.timetable, *read.open_fixtures)
+    return (one for one in every if may(one.game))
+
+
+def _settled(read: SeasonFolder) -> dict[GameId, str]:
+    """Return how far each game is that has a result: "certified", or "not certified"."""
+    words = {one.fixture.game: _word(one, read) for one in read.sheets if one.has_ended}
+    return {**words, **dict.fromkeys(holding(read.season.rulings), "certified")}
+
+
+def _word(sheet: GameSheet, read: SeasonFolder) -> str:
+    is_final = sheet.is_certified or sheet.fixture.game in read.rows
+    return "certified" if is_final else "not certified"
+
+
+def _lines(
+    read: SeasonFolder, tonight: tuple[Fixture | OpenFixture, ...]
+) -> Iterable[GameLine]:
+    league, settled = read.season.league, _settled(read)
+    games = night_games(tonight, league.teams, read.crews, read.season.rulebook.crew.roles)
+    begun = {one.fixture.game for one in read.sheets}
+    before = ""
+    for one in games:
+        start, word = f"{one.start:%H:%M}", settled.get(one.game, "")
+        state: State = "over" if word == "certified" else "on" if word else "before"
+        if not word:
+            word = (
+                "no result yet" if one.game in begun or not one.is_open else "a side is to come"
+            )
+        yield GameLine(
+            game=one.game,
+            start=start,
+            field=one.field,
+            home=one.home.name,
+            away=one.away.name,
+            crew=one.crew,
+            score=score_in(read, one.game) if state != "before" else "",
+            state=state,
+            word=word,
+            is_first=start != before,
+            is_open=one.is_open,
+        )
+        before = start

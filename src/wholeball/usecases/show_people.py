@@ -1,0 +1,172 @@
+"""Shows who is suspended and why, and who is not cleared to play; for staff only."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.kernel.days import day_of_season
+from wholeball.kernel.identity import PersonId
+from wholeball.league.record import LeagueRecord
+from wholeball.reports.person_words import cause_words, still_words, unless_words
+from wholeball.reports.suspensions_pdf import Names
+from wholeball.season.suspension import Suspension
+from wholeball.usecases.local_day import local_day
+from wholeball.usecases.night_papers import names_of
+from wholeball.usecases.season_people import discipline_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SuspensionLine:
+    """A suspension in words; `barred` are the games to come that the person may not play in."""
+
+    person: PersonId
+    name: str
+    teams: str
+    why: str
+    still: str
+    waits: bool
+    is_open: bool
+    served: tuple[str, ...]
+    barred: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SuspensionsShown:
+    """All suspensions as of a day; those that hold come first."""
+
+    league: str
+    on: date
+    lines: tuple[SuspensionLine, ...]
+    breaches: tuple[str, ...]
+
+    @property
+    def open(self) -> int:
+        """How many hold."""
+        return sum(one.is_open for one in self.lines)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlockLine:
+    """A block at the gate, without a reason: nobody keeps one here."""
+
+    person: PersonId
+    name: str
+    teams: str
+    since: str
+    first: date
+    until: str
+    holds: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnList:
+    """A person of the rosters who may be chosen."""
+
+    person: PersonId
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClearancesShown:
+    """The blocks at the gate, those that hold first, and everybody who may be blocked."""
+
+    league: str
+    on: date
+    blocks: tuple[BlockLine, ...]
+    people: tuple[OnList, ...]
+
+    @property
+    def holding(self) -> int:
+        """How many hold."""
+        return sum(one.holds for one in self.blocks)
+
+
+def show_suspensions(record: LeagueRecord, *, at: datetime) -> SuspensionsShown:
+    """Return all suspensions as they stand today.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season.
+    """
+    read = read_folder(record)
+    return suspensions_of(read, local_day(read, at))
+
+
+def suspensions_of(read: SeasonFolder, on: date) -> SuspensionsShown:
+    """Return all suspensions of a season as it was read."""
+    found, names = discipline_of(read, on), names_of(read)
+    open_ones = [one for one in found.suspensions if one.holds_on(on)]
+    over = [one for one in found.suspensions if not one.holds_on(on)]
+    barred: dict[PersonId, list[str]] = {}
+    for game in sorted(read.timetable, key=lambda one: (one.day, one.start, one.game)):
+        for one in found.barred.get(game.game, ()):
+            says = f"Game {game.game}, {day_of_season(game.day)}{unless_words(one.unless)}"
+            barred.setdefault(one.person, []).append(says)
+    return SuspensionsShown(
+        league=read.season.league.name,
+        on=on,
+        lines=tuple(
+            _line(one, read, names, tuple(barred.get(one.person, ())), on)
+            for one in (*open_ones, *over)
+        ),
+        breaches=tuple(
+            f"Game {one.game}: {names.of(one.person, one.team)} appeared for {one.team}."
+            for one in found.breaches
+        ),
+    )
+
+
+def _line(
+    one: Suspension, read: SeasonFolder, names: Names, barred: tuple[str, ...], on: date
+) -> SuspensionLine:
+    where = "everywhere" if one.league is None else f"in {one.league}"
+    cause = cause_words(one, read.season.rulebook)
+    holds = one.holds_on(on)
+    return SuspensionLine(
+        person=one.person,
+        name=names.of(one.person),
+        teams=names.teams(one.person),
+        why=f"{cause[0].upper()}{cause[1:]}, {where}, from {day_of_season(one.day)}.",
+        still=still_words(one),
+        waits=one.waits and holds,
+        is_open=holds,
+        served=tuple(f"{each.game}, {day_of_season(each.day)}" for each in one.served),
+        barred=barred if holds else (),
+    )
+
+
+def show_clearances(record: LeagueRecord, *, at: datetime) -> ClearancesShown:
+    """Return who is blocked at the gate, and nothing about why.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+        WholeballError: there is no such season.
+    """
+    read = read_folder(record)
+    on, names = local_day(read, at), names_of(read)
+    blocks = [
+        BlockLine(
+            person=one.person,
+            name=names.of(one.person),
+            teams=names.teams(one.person),
+            since=day_of_season(one.since),
+            first=one.since,
+            until="" if one.until is None else day_of_season(one.until),
+            holds=one.holds_on(on),
+        )
+        for one in read.not_cleared
+    ]
+    return ClearancesShown(
+        league=read.season.league.name,
+        on=on,
+        blocks=tuple(sorted(blocks, key=lambda one: not one.holds)),
+        people=tuple(_people(names)),
+    )
+
+
+def _people(names: Names) -> Iterator[OnList]:
+    """Yield everybody on a roster, by name."""
+    called = sorted((names.of(person), person) for person in names.lines)
+    for name, person in called:
+        yield OnList(person=person, says=f"{name}, {names.teams(person)}")
