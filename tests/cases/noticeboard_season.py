@@ -1,0 +1,79 @@
+"""Makes a public season in the database, from the example and what the noticeboard adds to it."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Final
+
+from cases.stored import a_season, texts_of, written_by
+from wholeball.store.models import Account, Membership, Season
+from wholeball.store.snapshot import snapshot_of
+from wholeball.usecases.kept_pages import board_of
+from wholeball.usecases.show_noticeboard import Around, Board
+
+EXAMPLE: Final = Path(__file__).resolve().parents[2] / "examples" / "lantern-hill"
+ROOT: Final = "/harrow-fen/autumn/"
+AROUND: Final = Around(root=ROOT, styles=("/static/pages/wholeball.css",), own="/me/")
+SITES: Final = "site\nNorth\nSouth\n"
+FIELDS: Final = "field,site\nLower Meadow 1,North\nLower Meadow 2,South\n"
+OFFICIALS: Final = "official\nTova Quillmere\n"
+CREWS: Final = "game,role,official\nW51,lead,Tova Quillmere\nF53,lead,Tova Quillmere\n"
+ROSTERS: Final = """team,number,name,captain,person,id_end
+Library Fines,7,Adaeze Abernwy,yes,k-adaeze,042
+Library Fines,10,Hoku Lindqvar,,k-hoku,117
+Library Fines,4,Ondine Whitlomoana,,k-ondine,
+Peer Reviewers,9,Vashti Havenko,yes,k-vashti,
+"""
+NOTICES: Final = "date,site,field,state,next_word,says\n"
+
+
+def public_season(**files: str) -> Season:
+    """Make the season public, with some of its files otherwise: `rosters_csv` is rosters.csv."""
+    season = a_season()
+    season.is_public = True
+    season.save()
+    contents = {
+        **texts_of(EXAMPLE),
+        "sites.csv": SITES.encode(),
+        "fields.csv": FIELDS.encode(),
+        "officials.csv": OFFICIALS.encode(),
+        "crews.csv": CREWS.encode(),
+        "rosters.csv": ROSTERS.encode(),
+        **{_name(key): text.encode() for key, text in files.items()},
+    }
+    written_by(season).write(contents)
+    return Season.objects.get(pk=season.pk)
+
+
+def change(season: Season, **files: str) -> None:
+    """Write files of a season otherwise."""
+    written_by(season).write({_name(key): text.encode() for key, text in files.items()})
+
+
+def text(season: Season, name: str) -> str:
+    """Return a file of a season as it is now."""
+    return written_by(season).read(name, 1_000_000).decode()
+
+
+def board(season: Season, now: str = "2026-10-13T12:00") -> Board:
+    """Return the season to be shown at a time of UTC."""
+    at = datetime.fromisoformat(now).replace(tzinfo=UTC)
+    return board_of(snapshot_of(season), AROUND, at)
+
+
+def seat(
+    account: Account, season: Season, role: str, *, team: str = "", person: str = ""
+) -> None:
+    """Give an account a role in a season."""
+    Membership.objects.create(
+        organisation=season.organisation,
+        account=account,
+        season=season,
+        role=role,
+        team=team,
+        person=person,
+    )
+
+
+def _name(key: str) -> str:
+    stem, _, ending = key.rpartition("_")
+    return f"{stem}.{ending}"
