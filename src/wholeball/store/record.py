@@ -57,11 +57,14 @@ class DatabaseRecord:
 
     def has(self, name: str) -> bool:
         """Tell whether something stands under a name, or in a folder of that name. 2 queries."""
-        is_file = _is_name(name) and self._files().filter(name=name).exists()
-        return is_file or bool(name and self.names(name))
+        if not _is_name(name):
+            return False
+        return self._files().filter(name=name).exists() or bool(self.names(name))
 
     def names(self, inside: str) -> tuple[str, ...]:
         """Return the names of what stands inside a folder, in order. 1 query."""
+        if inside and not _is_name(inside):
+            return ()
         start = f"{inside}/" if inside else ""
         found = self._files().filter(name__startswith=start).values_list("name", flat=True)
         under = (name.removeprefix(start) for name in found if name.startswith(start))

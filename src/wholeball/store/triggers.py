@@ -9,6 +9,7 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 TABLES: Final = ("store_logentry", "store_auditrow")
 """The tables whose rows are only ever added."""
 _DEEDS: Final = ("update", "delete")
+_OF_POSTGRESQL: Final = "truncate"
 _SAYS: Final = "rows of {table} are never changed or taken out"
 
 
@@ -27,9 +28,10 @@ def install(*, using: str = DEFAULT_DB_ALIAS, **_: object) -> None:
                     cursor.execute(statement)
 
 
-def names() -> tuple[str, ...]:
-    """Return the names of all triggers."""
-    return tuple(_name(table, deed) for table in TABLES for deed in _DEEDS)
+def names(connection: BaseDatabaseWrapper) -> dict[str, str]:
+    """Return the table of each trigger of a database, by the trigger's name."""
+    deeds = _DEEDS if connection.vendor == "sqlite" else (*_DEEDS, _OF_POSTGRESQL)
+    return {_name(table, deed): table for table in TABLES for deed in deeds}
 
 
 def missing(connection: BaseDatabaseWrapper) -> tuple[str, ...]:
@@ -42,7 +44,7 @@ def missing(connection: BaseDatabaseWrapper) -> tuple[str, ...]:
     with connection.cursor() as cursor:
         cursor.execute(asked)
         there = {name for (name,) in cursor.fetchall()}
-    return tuple(name for name in names() if name not in there)
+    return tuple(name for name in names(connection) if name not in there)
 
 
 def _name(table: str, deed: str) -> str:
@@ -64,10 +66,11 @@ def _statements(connection: BaseDatabaseWrapper, table: str) -> Iterator[str]:
         f"$$ BEGIN RAISE EXCEPTION '{says}' USING ERRCODE = 'integrity_constraint_violation'; "
         "END $$"
     )
-    for deed in _DEEDS:
+    for deed in (*_DEEDS, _OF_POSTGRESQL):
         name = _name(table, deed)
+        each = "STATEMENT" if deed == _OF_POSTGRESQL else "ROW"
         yield f"DROP TRIGGER IF EXISTS {name} ON {table}"
         yield (
             f"CREATE TRIGGER {name} BEFORE {deed.upper()} ON {table} "
-            f"FOR EACH ROW EXECUTE FUNCTION {table}_refuse()"
+            f"FOR EACH {each} EXECUTE FUNCTION {table}_refuse()"
         )

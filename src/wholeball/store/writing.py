@@ -26,12 +26,23 @@ class Writer:
 
 
 @contextmanager
+def alone() -> Iterator[None]:
+    """Be the only writer of this process, in one transaction.
+
+    Whoever means to write a season within a transaction begins it by this: the lock comes
+    before the database. Begun the other way round, two writers would wait for each other.
+    """
+    with LOCK, transaction.atomic():
+        yield
+
+
+@contextmanager
 def held(season: Season) -> Iterator[Season]:
     """Hold a season against other writers, in one transaction. 1 query.
 
     Whoever holds it may hold it again.
     """
-    with LOCK, transaction.atomic():
+    with alone():
         yield Season.objects.select_for_update().get(pk=season.pk)
 
 

@@ -2,17 +2,16 @@
 
 from datetime import date, datetime
 
-from django.db import transaction
 from django.utils.text import slugify
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.models import Account, Organisation, Season
 from wholeball.store.record import DatabaseRecord
-from wholeball.store.writing import Writer
+from wholeball.store.writing import Writer, alone
 from wholeball.usecases.start_season import start_season
 
 
-@transaction.atomic
+@alone()
 def begin_season(  # noqa: PLR0913 - what a season begins with
     organisation: Organisation,
     *,

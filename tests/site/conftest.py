@@ -1,0 +1,23 @@
+"""Lets a test that keeps what it writes leave an empty database behind, triggers or not."""
+
+from collections.abc import Iterator
+
+import pytest
+from django.db import connection
+
+from wholeball.store import triggers
+
+
+@pytest.fixture(autouse=True)
+def _emptied(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Take the triggers away before the tables are emptied; Django sets them up again after."""
+    marked = request.node.get_closest_marker("django_db")
+    if marked is None or not marked.kwargs.get("transaction"):
+        yield
+        return
+    request.getfixturevalue("transactional_db")
+    yield
+    with connection.cursor() as cursor:
+        for name, table in triggers.names(connection).items():
+            on = "" if connection.vendor == "sqlite" else f" ON {table}"
+            cursor.execute(f"DROP TRIGGER IF EXISTS {name}{on}")
