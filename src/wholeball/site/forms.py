@@ -23,7 +23,10 @@ class StartForm(forms.Form):
     """Begins a season from a preset of the rulebook."""
 
     name = forms.CharField(
-        max_length=120, label="Name of the season", help_text="Such as: Autumn eights."
+        max_length=120,
+        label="Name of the season",
+        help_text="Such as: Autumn eights.",
+        error_messages={"required": "There is no name yet. Write what people call the season."},
     )
     preset = forms.ChoiceField(label="Rulebook to start from", initial=DEFAULT_PRESET)
     timezone = forms.ChoiceField(label="Time zone of the fields", initial=DEFAULT_ZONE)
@@ -31,6 +34,10 @@ class StartForm(forms.Form):
         label="First day",
         widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
         help_text="The season runs for twelve weeks; every day can be changed later.",
+        error_messages={
+            "required": "There is no first day yet. Choose one.",
+            "invalid": "This is no day of the calendar. Write it as 2027-01-18.",
+        },
     )
 
     def __init__(self, *given: object, **named: object) -> None:

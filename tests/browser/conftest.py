@@ -1,0 +1,55 @@
+"""Gives tests a browser, and the site served on a port of its own from an empty database."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from browser.looking import WATCH
+from cases.served_site import Served, served
+
+CHROMIUM: Final = Path("/usr/bin/chromium")
+MISSING: Final = (
+    f"there is no {CHROMIUM}: install it (Debian: apt-get install chromium), and the browser"
+    " tests run"
+)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """The system's Chromium, without a window."""
+    if not CHROMIUM.exists():
+        pytest.skip(MISSING)
+    with sync_playwright() as tools:
+        opened = tools.chromium.launch(
+            executable_path=CHROMIUM,
+            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+        )
+        yield opened
+        opened.close()
+
+
+@pytest.fixture(scope="module")
+def site(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """The site, served from an empty database for the tests of one file."""
+    assert browser.is_connected()
+    with served(tmp_path_factory.mktemp("site") / "data") as running:
+        yield running
+
+
+@pytest.fixture(params=[(390, "light"), (390, "dark"), (1280, "light"), (1280, "dark")])
+def page(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Page]:
+    """A page in a context of its own, at each width and in each scheme; it notes what it refuses."""
+    width, scheme = request.param
+    context = browser.new_context(
+        viewport={"width": width, "height": 844 if width < 768 else 800},
+        color_scheme=scheme,
+        reduced_motion="reduce",
+    )
+    context.add_init_script(WATCH)
+    opened = context.new_page()
+    opened.set_default_timeout(30_000)
+    yield opened
+    context.close()

@@ -1,0 +1,72 @@
+"""Looks at a page as its readers do: what is refused, too wide, too small, or unnamed."""
+
+import json
+from functools import cache
+from importlib.resources import files
+from typing import Any, Final
+
+from playwright.sync_api import Page
+
+TARGET: Final = 44
+"""CSS pixels of a control at least, each way (WCAG 2.2, 2.5.5)."""
+WATCH: Final = """
+window.refused = [];
+document.addEventListener("securitypolicyviolation", (told) => {
+  window.refused.push(`${told.violatedDirective} ${told.blockedURI} ${told.sourceFile}`);
+});
+"""
+_REFUSED: Final = "() => window.refused"
+_WIDE: Final = """
+() => {
+  const room = document.documentElement.clientWidth;
+  if (document.documentElement.scrollWidth <= room) return [];
+  return [...document.querySelectorAll("body *")]
+    .filter((one) => one.getBoundingClientRect().right > room + 1)
+    .map((one) => `${one.tagName} ${one.className} reaches ${one.getBoundingClientRect().right}`);
+}
+"""
+_SMALL: Final = """
+(least) => {
+  const inSentence = (one) => one.tagName === "A" && one.closest("p, li > p, dd")
+    && one.closest("p, dd").textContent.trim().length > one.textContent.trim().length + 12;
+  return [...document.querySelectorAll("a[href], button, summary, select, textarea, input")]
+    .filter((one) => one.type !== "hidden" && one.checkVisibility({ visibilityProperty: true }))
+    .filter((one) => !one.classList.contains("skip") && !inSentence(one))
+    .map((one) => [one, (one.closest(".box label, fieldset label") || one).getBoundingClientRect()])
+    .filter(([, box]) => box.width > 0 && (box.height < least - 0.5 || box.width < least - 0.5))
+    .map(([one, box]) => `${one.tagName} "${(one.textContent || one.name).trim().slice(0, 30)}" is `
+      + `${Math.round(box.width)} x ${Math.round(box.height)}`);
+}
+"""
+_HEADS: Final = '() => document.querySelectorAll("h1").length'
+_AXE: Final = """
+async () => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa",
+  "wcag22aa", "best-practice"] })).violations
+  .map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(" | ")}`)
+"""
+
+
+def faults_of(page: Page) -> list[str]:
+    """Return everything that a reader would stumble over on the page as it stands."""
+    found: list[str] = []
+    found += [f"refused by the policy: {one}" for one in _told(page, _REFUSED)]
+    found += [f"too wide: {one}" for one in _told(page, _WIDE)]
+    found += [f"under {TARGET} px: {one}" for one in _told(page, _SMALL, TARGET)]
+    heads = page.evaluate(_HEADS)
+    if heads != 1:
+        found.append(f"{heads} headings of the first rank")
+    page.evaluate(_axe())
+    found += [f"axe: {one}" for one in _told(page, _AXE)]
+    return found
+
+
+@cache
+def _axe() -> str:
+    """Return axe-core's script, as its package ships it."""
+    return files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8")
+
+
+def _told(page: Page, asks: str, value: Any = None) -> list[str]:
+    told = page.evaluate(asks, value) if value is not None else page.evaluate(asks)
+    assert isinstance(told, list), json.dumps(told)
+    return [str(one) for one in told]
