@@ -6,7 +6,7 @@ PIP := -m pip install --disable-pip-version-check --quiet --require-hashes
 .PHONY: demo check test pure prove bench bench-plan lock clean
 
 demo: .venv/.run
-	$(BIN)/python -m demo out
+	$(BIN)/python -m demo out --serve
 
 # The pure tests run once, in an environment that has nothing which they may not need. The
 # site's tests run on SQLite, and on the PostgreSQL that DATABASE_URL names as well.

@@ -11,6 +11,7 @@ from demo.course import Course
 from demo.desk import Refused, id_key
 from demo.published import compare_published
 from demo.showcase import clear, show
+from demo.site import serve_site
 from demo.truth import truth_of
 from demo.world import FULL
 
@@ -52,4 +53,8 @@ def told(course: Course, page: Path, seconds: float) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(Path(sys.argv[1] if len(sys.argv) > 1 else "out")))
+    place = Path(sys.argv[1] if len(sys.argv) > 1 else "out")
+    status = main(place)
+    if status == 0 and "--serve" in sys.argv[2:]:
+        serve_site(place / "folder", place / "site")
+    sys.exit(status)
