@@ -55,10 +55,14 @@ class StandingsPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BracketPart:
-    """One bracket as HTML, who goes on and why in words, and what a draw would have to settle."""
+    """One bracket as HTML, who goes on and why in words, and what a draw would have to settle.
 
-    name: str
+    `number` counts brackets from 1. Only of the one that is shown there is HTML.
+    """
+
+    number: int
     title: str
+    is_shown: bool
     html: str
     seeds: tuple[str, ...]
     left_out: tuple[str, ...]
@@ -140,24 +144,29 @@ def standings_part(
 
 
 def bracket_parts(
-    record: LeagueRecord, *, game_href: Callable[[GameId], str], at: datetime
+    record: LeagueRecord, *, number: int, game_href: Callable[[GameId], str], at: datetime
 ) -> BracketsPart:
-    """Return every bracket of a season as it was drawn, or as it would be.
+    """Return every bracket of a season as it was drawn, or as it would be; one of them is shown.
 
     Raises:
         InputFaults: everything that is wrong with the season.
-        WholeballError: there is no such season.
+        WholeballError: there is no such season, or no bracket of that number.
     """
     read = read_folder(record)
     stand = brackets_stand(read)
+    if not 1 <= number <= len(stand):
+        raise WholeballError(
+            f"There is no bracket {number}.", fix=f"Give 1 to {len(stand)}.", code="range"
+        )
     games = {one.fixture.game: game_href(one.fixture.game) for one in read.sheets}
     return BracketsPart(
         league=read.season.league.name,
         brackets=tuple(
             BracketPart(
-                name=one.bracket,
+                number=nth,
                 title=bracket_title(one.bracket),
-                html=_bracket_html(one, read, games, at),
+                is_shown=nth == number,
+                html=_bracket_html(one, read, games, at) if nth == number else "",
                 seeds=tuple(map(seed_line, one.qualified.seeds)),
                 left_out=(
                     *compared_lines(one.qualified),
@@ -169,7 +178,7 @@ def bracket_parts(
                 can_be_drawn=one.can_be_drawn,
                 left=one.left,
             )
-            for one in stand
+            for nth, one in enumerate(stand, start=1)
         ),
         conflicts=tuple(map(conflict_line, show_bracket(record).conflicts)),
         has_play_offs=read.season.rulebook.play_offs.qualify != "none",

@@ -4,4 +4,7 @@ from django.urls import path
 
 from wholeball.desk.views import today
 
-urlpatterns = [path("", today.today, name="today")]
+urlpatterns = [
+    path("", today.door, name="door"),
+    path("today/", today.today, name="today"),
+]

@@ -43,6 +43,7 @@ WHO_CERTIFY: Final[May] = is_coordinator | is_supervisor
 WHO_ENTER: Final[May] = is_coordinator | is_supervisor | is_scorekeeper
 WHO_WORK: Final[May] = may_run_desk
 WHO_HAVE_A_TEAM: Final[May] = is_coordinator | is_captain
+WHO_HAVE_A_DESK: Final[May] = may_run_desk | is_captain
 WHO_REPORT: Final[May] = is_coordinator | is_supervisor | is_official | is_scorekeeper
 
 

@@ -91,10 +91,10 @@ def scorecard(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
 @at_desk(WHO_ENTER)
 def step(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     """Go one entering back, or bring back what was taken back."""
+    name = desk.game(game)
     way = given.posted(request, ("way",))["way"]
     if way not in ("undo", "redo"):
         raise BadRequest("way is undo or redo.")
-    name = desk.game(game)
     to = game_to_enter(desk.write(), name)
     try:
         entered = (undo if way == "undo" else redo)(to, by=desk.author())
@@ -108,8 +108,8 @@ def step(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
 @at_desk(WHO_CERTIFY)
 def answer(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     """Answer an open question about a game."""
-    form = given.posted(request, ("event", "code", "answer", "reason"))
     name = desk.game(game)
+    form = given.posted(request, ("event", "code", "answer", "reason"))
     to = game_to_answer(desk.write(), name)
     asked_for = (form["event"], form["code"])
     found = next(
@@ -144,8 +144,8 @@ def questions(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
 @at_desk(WHO_REPORT)
 def report(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     """Keep what somebody saw of an incident."""
-    says = given.posted(request, ("says",))["says"]
     name = desk.game(game)
+    says = given.posted(request, ("says",))["says"]
     try:
         report_incident(desk.write(), name, by=desk.name, says=says, at=desk.at)
     except WholeballError as refused:

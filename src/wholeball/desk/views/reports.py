@@ -56,9 +56,12 @@ def standings(request: HttpRequest, desk: Desk) -> HttpResponse:
 @at_desk(COORDINATORS)
 def bracket(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Show who goes on and why, and the brackets."""
-    given.asked(request)
+    number = given.asked(request, "bracket")["bracket"]
     shown = bracket_parts(
-        desk.read(), game_href=lambda game: _game_href(desk, game), at=desk.at
+        desk.read(),
+        number=given.whole(number or "1", what="bracket"),
+        game_href=lambda game: _game_href(desk, game),
+        at=desk.at,
     )
     return page(request, desk, "bracket", shown=shown)
 

@@ -42,8 +42,8 @@ def team(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
 @at_desk(WHO_HAVE_A_TEAM)
 def check_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     """Look at a list without writing anything: who would be added, and what is wrong."""
-    given.posted(request, ("list",))
     shown = _open_roster(desk, team)
+    given.posted(request, ("list",))
     sent = request.FILES.get("list")
     if not isinstance(sent, UploadedFile) or not sent.size:
         return _refused(
@@ -87,8 +87,8 @@ def check_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
 @at_desk(WHO_HAVE_A_TEAM)
 def add_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     """Add the list that was looked at: all of it, or nothing."""
-    form = given.posted(request, ("held",))
     shown = _open_roster(desk, team)
+    form = given.posted(request, ("held",))
     listed, version = _given_back(desk, team, form["held"])
     try:
         found = _added(desk, shown, listed, version)

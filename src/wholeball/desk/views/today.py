@@ -7,9 +7,9 @@ from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from wholeball.desk.views import given
-from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.access import COORDINATORS, WHO_HAVE_A_DESK, Desk, at_desk, page
 from wholeball.store.models import Season
-from wholeball.store.permissions import is_captain, is_coordinator, may_run_desk
+from wholeball.store.permissions import is_coordinator, may_run_desk
 from wholeball.store.reader import Reader, reader_of
 from wholeball.store.scope import seasons_for
 from wholeball.usecases.show_today import show_today
@@ -21,9 +21,7 @@ def home(request: HttpRequest) -> HttpResponse:
     """Lead to the season that somebody works at; where there are several, list them."""
     given.asked(request)
     reader = reader_of(request.user)
-    doors = [
-        (one, _door(reader, one)) for one in seasons_for(reader, may_run_desk | is_captain)
-    ]
+    doors = [(one, _door(reader, one)) for one in seasons_for(reader, WHO_HAVE_A_DESK)]
     if len(doors) == 1:
         return redirect(doors[0][1])
     return render(request, "desk/home.html", {"doors": doors})
@@ -37,6 +35,14 @@ def _door(reader: Reader, season: Season) -> str:
         return reverse("desk:nights", args=where)
     team = min(reader.teams_in(season, role="captain"))
     return reverse("desk:team", args=(*where, team))
+
+
+@require_safe
+@at_desk(WHO_HAVE_A_DESK)
+def door(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Lead to the page of a season that somebody begins with."""
+    given.asked(request)
+    return redirect(_door(desk.reader, desk.season))
 
 
 @require_safe
