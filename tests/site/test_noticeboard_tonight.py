@@ -14,6 +14,7 @@ from wholeball.kernel.identity import GameId, SiteId, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.notice import Notice
 from wholeball.reports.noticeboard_page import PlaceTold, TonightTold
+from wholeball.usecases.noticeboard_pages import field_of, night_of, team_of, week_page
 from wholeball.usecases.show_noticeboard import front_of
 from wholeball.usecases.tonight import Told, _told, line, tonight
 
@@ -117,6 +118,25 @@ def test_the_front_page_of_the_site_is_that_of_today(client: Client) -> None:
     second = client.get(ROOT, HTTP_IF_NONE_MATCH=first.headers["ETag"])
     assert second.status_code == 200
     assert b"Tonight is off." in second.content
+
+
+def test_a_game_called_off_is_off_in_every_list_until_it_has_a_result() -> None:
+    rows = "T1,9,2026-12-01,19:00,Lower Meadow 1,Library Fines,Nutmeg Theory,\n"
+    season = public_season()
+    change(season, timetable_csv=text(season, "timetable.csv") + rows)
+    change(
+        season,
+        notices_csv=f"{NOTICES}2026-12-01,North,,off,,\n2026-10-13,,,off,,\n",
+    )
+    shown = board(season, "2026-12-01T20:00")
+    for page in (
+        night_of(shown, date(2026, 12, 1)),
+        team_of(shown, "Library Fines"),
+        field_of(shown, "Lower Meadow 1"),
+    ):
+        assert "game <bdi>T1</bdi>, off</small>" in page
+        assert page.count(", off</small>") == 1
+    assert "<bdi>T1</bdi>, off</span>" in week_page(shown, None)
 
 
 words = st.sampled_from(("on", "off"))

@@ -20,6 +20,7 @@ from wholeball.reports.dates import day
 from wholeball.reports.field_of_play import field_plan
 from wholeball.reports.field_page import field_page
 from wholeball.reports.field_svg import field_svg
+from wholeball.reports.figures import score
 from wholeball.reports.game_page import game_page
 from wholeball.reports.house_rules_page import (
     articles_by_chapter,
@@ -265,16 +266,18 @@ def _stands(board: Board, team: TeamId, pool: PoolId) -> tuple[str, str]:
 
 
 def _result(one: ResultLine, board: Board) -> ResultTold:
+    kicks = one.result.kicks
     known = (
         None if one.day is None else day(one.day),
         None if one.start is None else f"{one.start:%H:%M}",
         one.field,
         None if one.result.how in ("played", "annulled") else one.result.how.replace("_", " "),
+        None if kicks is None else f"kicks {score(*kicks)}",
     )
     return ResultTold(
         home=one.result.home,
         away=one.result.away,
-        score=one.score,
+        score=one.score if one.goals is None else score(*one.goals),
         when=", ".join(part for part in known if part),
         href=board.games.get(one.result.game, ""),
     )

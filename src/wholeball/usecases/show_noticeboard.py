@@ -11,12 +11,13 @@ from wholeball.files.folder import SeasonFolder
 from wholeball.files.game_log import log_name
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId, PoolId
+from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.league.record import LeagueRecord
-from wholeball.reports.calendar import week_of
+from wholeball.reports.calendar import Entry, week_of
 from wholeball.reports.calendar_page import Calendar
 from wholeball.reports.dates import day
 from wholeball.reports.index_page import Door, Front, index_page
-from wholeball.reports.noticeboard_page import NoticeboardTold, noticeboard_page
+from wholeball.reports.noticeboard_page import NoticeboardTold, Word, noticeboard_page
 from wholeball.reports.shell import Link, Shell, Spot
 from wholeball.rulebook.differences import compared
 from wholeball.rulebook.sentence import counted
@@ -28,6 +29,8 @@ from wholeball.usecases.calendar_pages import calendar_of
 from wholeball.usecases.tonight import games_told, line, tonight
 
 GAMES: Final = "games"
+_NOTES: Final[dict[Word, str]] = {"off": "off", "later": "next word to come"}
+"""What a calendar says beside a game that is not on."""
 
 
 class NoSuchPage(WholeballError):
@@ -98,12 +101,35 @@ class Board:
         weeks = sorted({week_of(one.night, plain.first_day) for one in plain.games})
         return replace(
             plain,
+            games=tuple(self._with_word(one) for one in plain.games),
             teams={team: at.team(team) for team in plain.teams},
             fields={field: at.field(field) for field in plain.fields},
             weeks={number: at.week(number) for number in weeks},
             nights={one.night: at.night(one.night) for one in plain.games},
             pages=self.games,
         )
+
+    @cached_property
+    def _words(self) -> Mapping[GameId, str]:
+        """What was said of games, where it is not that they are on."""
+        planning = self.read.planning
+        spoken = {one.night for one in planning.notices}
+        every: tuple[Fixture | OpenFixture, ...] = (
+            *self.read.timetable,
+            *self.read.open_fixtures,
+        )
+        nights = {
+            one.day
+            for one in every
+            if one.day in spoken
+            or any(each.first <= one.day <= each.last for each in planning.closures)
+        }
+        return {
+            game.game: _NOTES[told.word]
+            for night in nights
+            for game, told in tonight(self.read, night).games
+            if told.word in _NOTES
+        }
 
     @cached_property
     def shell(self) -> Shell:
@@ -139,6 +165,11 @@ class Board:
             Link(label=f"Bracket {one.bracket}".strip(), href=self.at.bracket(number))
             for number, one in enumerate(self.brackets, start=1)
         )
+
+    def _with_word(self, one: Entry) -> Entry:
+        """Return a game of the calendar with what was said of it, until it has a result."""
+        word = self._words.get(one.game, "") if one.ended is None else ""
+        return replace(one, note=", ".join(filter(None, (one.note, word))))
 
 
 def front_of(board: Board) -> str:
