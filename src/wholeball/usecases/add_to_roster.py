@@ -1,6 +1,7 @@
 """Adds the players of a list to a team's roster in a season folder."""
 
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
@@ -55,7 +56,7 @@ def add_to_roster(  # noqa: PLR0913 - each comes from somewhere else
         WholeballError: no such folder or team; another key; the disk refuses.
     """
     entries = read_entries(given.data, file=given.name)
-    with record.held():
+    with nullcontext() if dry_run else record.held():
         read = read_folder(record)
         to = _standing(read, team)
         doubts = _about_key(record, read, key)

@@ -18,6 +18,7 @@ from wholeball.kernel.identity import PersonId
 from wholeball.league.record import LeagueRecord
 from wholeball.season.decision import Decided
 from wholeball.usecases.local_day import local_day
+from wholeball.usecases.season_people import on_rosters
 from wholeball.usecases.show_people import SuspensionLine, SuspensionsShown, suspensions_of
 
 
@@ -106,6 +107,12 @@ def block_person(record: LeagueRecord, person: PersonId, *, at: datetime) -> Non
     with record.held():
         read = read_folder(record)
         on = local_day(read, at)
+        if person not in on_rosters(read):
+            raise WholeballError(
+                "Nobody of that code is on a roster.",
+                fix="Nothing was changed. Choose a player of the list.",
+                code="unknown_person",
+            )
         if any(one.person == person and one.holds_on(on) for one in read.not_cleared):
             raise WholeballError(
                 "This player is blocked at the gate already.",

@@ -203,7 +203,7 @@ def _short(team: str, players: int, free: int, least: int, start: str) -> ToSett
         says = say("{team} has no roster, and plays at {start}.", team=team, start=start)
     else:
         says = say(
-            "{team} has {free} for {start}; {least} may start.",
+            "{team} has {free} for {start}; a side starts with {least} or more.",
             team=team,
             free=counted(free, "player who may play", "players who may play"),
             start=start,

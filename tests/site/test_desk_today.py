@@ -1,0 +1,124 @@
+"""Today shows what is to settle, and each line leads to its cure."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from cases.desk_season import a_desk
+from cases.people_season import write_people
+from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.usecases.show_today import Today, today_of
+
+pytestmark = pytest.mark.django_db
+WHERE = ("harrow-fen", "autumn")
+
+
+def seen(client: Client, day: str) -> tuple[Today, str]:
+    page = client.get(reverse("desk:today", args=WHERE), {"day": day})
+    return page.context["today"], page.content.decode()
+
+
+def lines(today: Today) -> list[tuple[str, str, str, str]]:
+    return [(one.word, str(one.says), one.where, one.of) for one in today.to_settle]
+
+
+def test_the_first_night_asks_for_crews_players_and_a_certified_result(tmp_path: Path) -> None:
+    desk = a_desk(tmp_path)
+    today, page = seen(desk.people["coordinator"], "2026-09-16")
+    assert lines(today) == [
+        (
+            "missing",
+            "Cedar has 1 player who may play for 19:00; a side starts with 7 or more.",
+            "team",
+            "Cedar",
+        ),
+        (
+            "missing",
+            "Dogwood has 2 players who may play for 19:00; a side starts with 7 or more.",
+            "team",
+            "Dogwood",
+        ),
+        (
+            "not certified",
+            "Tuesday 15 September, game A1, Ash v Birch: the result is not certified.",
+            "certify",
+            "A1",
+        ),
+    ]
+    for line in today.to_settle:
+        assert f'href="{reverse(f"desk:{line.where}", args=(*WHERE, line.of))}"' in page
+
+
+def test_a_game_without_a_crew_names_the_roles_that_nobody_has(tmp_path: Path) -> None:
+    desk = a_desk(tmp_path)
+    today, page = seen(desk.people["coordinator"], "2026-09-17")
+    assert ("missing", "Game A2, 19:00, Field 1 has no scorekeeper.", "crews", "A2") in lines(
+        today
+    )
+    assert reverse("desk:night", args=(*WHERE, "2026-09-17")) in page
+
+
+def test_the_day_of_a_complete_crew_asks_for_none_and_the_day_after_for_a_result(
+    tmp_path: Path,
+) -> None:
+    folder = write_people(tmp_path / "season")
+    read = read_folder(FolderRecord(folder))
+    words = [
+        [
+            (one.word, one.of)
+            for one in today_of(read, day).to_settle
+            if one.where == "scorecard"
+        ]
+        for day in (date(2026, 9, 15), date(2026, 9, 16))
+    ]
+    assert words == [[], [("no result", "A1")]]
+
+
+def test_who_is_not_cleared_is_counted_and_never_named_with_a_reason(tmp_path: Path) -> None:
+    blocks = "person,since,until\nk-noor,2026-09-10,\nk-umaru,2026-09-10,2026-09-14\n"
+    desk = a_desk(tmp_path, not_cleared=blocks)
+    today, page = seen(desk.people["coordinator"], "2026-09-30")
+    assert today.not_cleared == 1
+    assert ("not cleared", "1 player is not cleared to play.", "clearances", "") in lines(today)
+    assert "Noor" not in page
+
+
+def test_a_day_without_games_or_cares_says_so_and_leads_on(tmp_path: Path) -> None:
+    desk = a_desk(
+        tmp_path,
+        timetable="game,round,date,start,field,home,away\n"
+        "A1,1,2026-09-15,19:00,Field 1,Ash,Birch\n",
+        crews="game,role,official\n",
+    )
+    today, page = seen(desk.people["coordinator"], "2026-09-14")
+    assert (today.games, [one.where for one in today.to_settle]) == ((), ["certify"])
+    assert "The next night is Tuesday 15 September." in page
+
+
+@pytest.mark.parametrize("day", ["2026-13-01", "yesterday", "1" * 5000])
+def test_a_day_that_is_none_is_missing(tmp_path: Path, day: str) -> None:
+    client = a_desk(tmp_path).people["coordinator"]
+    assert client.get(reverse("desk:today", args=WHERE), {"day": day}).status_code == 404
+
+
+def test_somebody_with_one_season_is_led_to_their_first_page(tmp_path: Path) -> None:
+    desk = a_desk(tmp_path)
+    leads = {
+        role: client.get("/desk/").headers.get("Location", "")
+        for role, client in desk.people.items()
+    }
+    assert leads == {
+        "coordinator": reverse("desk:today", args=WHERE),
+        "supervisor": reverse("desk:nights", args=WHERE),
+        "official": reverse("desk:nights", args=WHERE),
+        "scorekeeper": reverse("desk:nights", args=WHERE),
+        "captain": reverse("desk:team", args=(*WHERE, "Ash")),
+        "player": "",
+    }
+    assert "You have no part in any season yet." in (
+        desk.people["player"].get("/desk/").content.decode()
+    )
