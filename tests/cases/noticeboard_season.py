@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
+from cases.site_people import PASSWORD
 from cases.stored import a_season, texts_of, written_by
 from wholeball.store.models import Account, Membership, Season
 from wholeball.store.snapshot import snapshot_of
@@ -23,12 +24,17 @@ Library Fines,10,Hoku Lindqvar,,k-hoku,117
 Library Fines,4,Ondine Whitlomoana,,k-ondine,
 Peer Reviewers,9,Vashti Havenko,yes,k-vashti,
 """
+DISCIPLINE: Final = (
+    "ruling,date,person,game,ruled,games,until,ref,why\n"
+    "1,2026-10-14,k-hoku,W53,games,2,,H 11.4,Said something to the crew.\n"
+    "2,2026-10-14,k-vashti,F53,games,3,,H 11.4,Something else.\n"
+)
 NOTICES: Final = "date,site,field,state,next_word,says\n"
 
 
-def public_season(**files: str) -> Season:
+def public_season(*, name: str = "Autumn", **files: str) -> Season:
     """Make the season public, with some of its files otherwise: `rosters_csv` is rosters.csv."""
-    season = a_season()
+    season = a_season(name)
     season.is_public = True
     season.save()
     contents = {
@@ -72,6 +78,26 @@ def seat(
         team=team,
         person=person,
     )
+
+
+def put_season(*, name: str = "Autumn", email: str = "", payload: str = "") -> int:
+    """Make the season in a site that is served; somebody may be its captain and official.
+
+    A payload takes the place of a team, a player and a note.
+    """
+    season = public_season(name=name, discipline_csv=DISCIPLINE)
+    if payload:
+        quoted = '"' + payload.replace('"', '""') + '"'
+        for file in ("teams.csv", "timetable.csv", "results.csv"):
+            changed = text(season, file).replace("Library Fines", quoted)
+            change(season, **{file.replace(".", "_"): changed})
+        rosters = f"team,number,name\n{quoted},7,{quoted}\n"
+        change(season, discipline_csv=DISCIPLINE[: DISCIPLINE.index("1")], rosters_csv=rosters)
+    if email:
+        account = Account.objects.create_user(email, PASSWORD)
+        seat(account, season, "captain", team="Library Fines", person="k-hoku")
+        seat(account, season, "official", person="Tova Quillmere")
+    return int(season.pk)
 
 
 def _name(key: str) -> str:

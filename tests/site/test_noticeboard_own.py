@@ -5,17 +5,12 @@ import re
 import pytest
 from django.test import Client
 
-from cases.noticeboard_season import ROOT, public_season, seat, text
+from cases.noticeboard_season import DISCIPLINE, ROOT, public_season, seat, text
 from cases.stored import an_account
 from wholeball.store.models import AuditRow, FeedToken, Season
 
 pytestmark = pytest.mark.django_db
 OWN = "/me/harrow-fen/autumn/"
-DISCIPLINE = (
-    "ruling,date,person,game,ruled,games,until,ref,why\n"
-    "1,2026-10-14,k-hoku,W53,games,2,,H 11.4,Said something to the crew.\n"
-    "2,2026-10-14,k-vashti,F53,games,3,,H 11.4,Something else.\n"
-)
 
 
 def signed_in(season: Season, role: str, **of: str) -> Client:
