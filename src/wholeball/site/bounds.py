@@ -1,10 +1,10 @@
-"""Refuses what is sent to the site before it is read, where it is too large or is packed."""
+"""Refuses what is sent to the site before it is read: what is too large, packed, or no address."""
 
 from collections.abc import Callable
 from http import HTTPStatus
 from typing import Final
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 MOST_BYTES: Final = 50_000_000
@@ -17,7 +17,8 @@ def bounded(
 ) -> Callable[[HttpRequest], HttpResponse]:
     """Return what answers a request, or refuses it by its head alone.
 
-    Nothing is ever unpacked, so that a small body cannot become a large one.
+    Nothing is ever unpacked, so that a small body cannot become a large one. An address with a
+    NUL names nothing: PostgreSQL cannot even be asked for it.
     """
 
     def answered(request: HttpRequest) -> HttpResponse:
@@ -25,6 +26,8 @@ def bounded(
             most = {"megabytes": MOST_BYTES // 1_000_000}
             status = HTTPStatus.REQUEST_ENTITY_TOO_LARGE
             return render(request, "413.html", most, status=status)
+        if "\0" in request.path or "%00" in request.META.get("QUERY_STRING", ""):
+            raise Http404
         return answer(request)
 
     return answered
