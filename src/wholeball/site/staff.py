@@ -28,10 +28,10 @@ def staff_sessions(
 ) -> Callable[[HttpRequest], HttpResponse]:
     """Return what answers a request, with what holds for staff held.
 
-    Where the site is reached over the network nobody of staff gets on without a second factor;
+    Where people reach the site by https nobody of staff gets on without a second factor;
     on one machine they are asked once a session.
     """
-    is_needed = environment().is_production
+    is_needed = environment().is_https
 
     def answered(request: HttpRequest) -> HttpResponse:
         account = request.user
