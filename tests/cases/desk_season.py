@@ -57,19 +57,28 @@ class DeskSeason:
 
 def a_desk(tmp_path: Path, **files: str) -> DeskSeason:
     """Return the season with A1 played and typed in, and somebody of every role."""
-    given = {"crews": CREWS, "officials": OFFICIALS, **files}
-    folder = write_people(tmp_path / "season", rules=RULES + CREW, **given)
-    enter(folder, GAME, ordinary())
     season = a_season()
-    record = written_by(season)
-    record.write(
-        {name: data for name, data in texts_of(folder).items() if not name.startswith("games/")}
-    )
-    for name, data in texts_of(folder).items():
-        if name.startswith("games/"):
-            record.append(name, data)
+    put_season(season, a_folder(tmp_path / "season", **files))
     people = {role: member(season, role) for role in ROLES}
     return DeskSeason(season=season, people=people)
+
+
+def a_folder(place: Path, **files: str) -> Path:
+    """Write the season's folder, with game A1 played and typed in."""
+    given = {"crews": CREWS, "officials": OFFICIALS, **files}
+    folder = write_people(place, rules=RULES + CREW, **given)
+    enter(folder, GAME, ordinary())
+    return folder
+
+
+def put_season(season: Season, folder: Path) -> None:
+    """Put all that a folder holds into a season of the database."""
+    record = written_by(season)
+    texts = texts_of(folder)
+    record.write({name: data for name, data in texts.items() if not name.startswith("games/")})
+    for name, data in texts.items():
+        if name.startswith("games/"):
+            record.append(name, data)
 
 
 def member(season: Season, role: str, *, person: str = "", team: str = "") -> Client:
