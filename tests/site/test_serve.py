@@ -19,7 +19,9 @@ from django.test import Client
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from cases.in_site import in_site
 from cases.served_site import Served, served, typed
+from cases.site_people import put_season
 from wholeball.kernel.faults import WholeballError
 from wholeball.site import bounds
 from wholeball.site.backup_file import Head, data_of, read_head, write_file
@@ -33,6 +35,7 @@ from wholeball.site.checks import (
 from wholeball.site.data_folder import make_data_folder
 from wholeball.site.environment import Environment, environment
 
+EXAMPLE: Final = Path(__file__).resolve().parents[2] / "examples/lantern-hill"
 GUESSED: Final = "abcdefgh" * 4
 NOW: Final = datetime(2026, 11, 26, 12, tzinfo=UTC)
 HEAD: Final = Head(program="0.1.0", made="2026-11-26", kind="rows", schema={}, results={})
@@ -41,6 +44,7 @@ HEAD: Final = Head(program="0.1.0", made="2026-11-26", kind="rows", schema={}, r
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     with served(tmp_path_factory.mktemp("site") / "data") as running:
+        in_site(running.data, put_season, folder=str(EXAMPLE), slug="hill")
         yield running
 
 
@@ -206,7 +210,7 @@ def test_a_backup_comes_back_into_an_empty_place_and_into_no_other(
     assert rows_of(after) == rows_of(before)
 
 
-def test_a_drill_leaves_the_site_alone_and_says_what_was_compared(
+def test_a_drill_derives_every_result_again_and_says_what_was_compared(
     site: Served, tmp_path: Path
 ) -> None:
     file = tmp_path / "site.backup"
@@ -214,6 +218,21 @@ def test_a_drill_leaves_the_site_alone_and_says_what_was_compared(
     told = typed(site.data, "restore", file, "--drill")
     assert (told.returncode, told.stderr) == (0, "")
     assert told.stdout.startswith(f"Drill: {file}: restored as of ")
+    assert told.stdout.endswith("; 1 season derived again, none differs.\n")
+
+
+def test_a_restore_whose_results_come_to_something_else_names_the_season(
+    site: Served, tmp_path: Path
+) -> None:
+    file, other = tmp_path / "site.backup", tmp_path / "other.backup"
+    typed(site.data, "backup", file)
+    head, start = read_head(file)
+    assert [*head.results] == ["league/hill"]
+    data = BytesIO(b"".join(data_of(file, start)))
+    write_file(other, replace(head, results={"league/hill": "0" * 64}), data)
+    told = typed(site.data, "restore", other, "--drill")
+    assert told.returncode == 1
+    assert "these seasons come to something else: league/hill" in told.stderr
 
 
 def rows_of(file: Path) -> list[str]:

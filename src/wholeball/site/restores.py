@@ -14,6 +14,7 @@ from django.db import connection, transaction
 from django.db.migrations.loader import MigrationLoader
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.rulebook.sentence import counted
 from wholeball.site.backup_file import Head, data_of, read_head
 from wholeball.site.backups import models_with_rows
 from wholeball.site.rederive import differences
@@ -34,7 +35,8 @@ def restore_backup(path: Path) -> str:
     else:
         _put_database(path, start)
     _refuse_differences(path, head)
-    return f"{path}: restored as of {head.made}; {len(head.results)} seasons come to the same."
+    compared = counted(len(head.results), "season")
+    return f"{path}: restored as of {head.made}; {compared} derived again, none differs."
 
 
 def _refuse_newer(path: Path, head: Head) -> None:
