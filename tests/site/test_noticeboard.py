@@ -3,11 +3,13 @@
 import re
 
 import pytest
+from benchmarks.noticeboard import texts
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from cases.noticeboard_season import ROOT, change, public_season, text
+from cases.stored import a_season, written_by
 from wholeball.store.models import Derived
 
 pytestmark = pytest.mark.django_db
@@ -78,6 +80,38 @@ def test_a_page_that_is_kept_costs_at_most_six_queries(client: Client, page: str
     assert (third.status_code, third.content) == (304, b"")
     assert third.headers["ETag"] == first.headers["ETag"]
     assert len(same) <= 4
+
+
+def test_a_pool_of_a_hundred_teams_fits_a_page_and_its_reasons_have_pages(
+    client: Client,
+) -> None:
+    season = a_season()
+    season.is_public = True
+    season.save()
+    long = {
+        name: data.replace(b"Team ", b"Extraordinary 11 ") for name, data in texts().items()
+    }
+    written_by(season).write(long)
+    answer = client.get(f"{ROOT}standings/1/")
+    page = answer.content.decode()
+    assert page.count('<th scope="row">') == 100
+    assert len(answer.content) <= MOST_BYTES
+    assert "<details" not in page
+    assert "<svg" not in page.partition("<main")[2]
+    whys = sorted(one for one in links_of(page) if "/why/" in one)
+    assert whys
+    for address in whys[:3]:
+        assert "These tests come in order" in client.get(address).content.decode()
+    assert client.get(f"{ROOT}standings/1/round-10/why/101/").status_code == 404
+    assert client.get(f"{ROOT}standings/1/round-10/why/0/").status_code == 404
+
+
+def test_the_reasons_of_a_small_pool_stand_in_its_table_and_have_no_pages(
+    client: Client,
+) -> None:
+    public_season()
+    assert "<details" in client.get(f"{ROOT}standings/1/").content.decode()
+    assert client.get(f"{ROOT}standings/1/round-5/why/1/").status_code == 404
 
 
 def test_a_page_that_is_made_anew_costs_the_same_for_more_rows(client: Client) -> None:

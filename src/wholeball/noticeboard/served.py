@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.cache import get_conditional_response
 
 from wholeball.kernel.faults import InputFaults
-from wholeball.usecases.kept_pages import Asked, etag_of, kept_page
+from wholeball.usecases.kept_pages import Asked, kept_as, kept_page
 from wholeball.usecases.public_season import Found, season_at
 from wholeball.usecases.show_noticeboard import Around, Board, NoSuchPage
 
@@ -35,15 +35,15 @@ def served(
         is_of_today=is_of_today,
     )
     try:
-        etag, kept = etag_of(asked)
-        response = get_conditional_response(request, etag=etag)
+        kept = kept_as(asked)
+        response = get_conditional_response(request, etag=kept.etag)
         if response is None:
             response = HttpResponse(kept_page(asked, kept))
     except NoSuchPage as error:
         raise Http404(error.says) from error
     except InputFaults:
         return render(request, "noticeboard/broken.html", status=503)
-    response.headers["ETag"] = etag
+    response.headers["ETag"] = kept.etag
     response.headers["Cache-Control"] = (
         f"{'public' if found.is_public else 'private'}, no-cache"
     )

@@ -11,6 +11,7 @@ _SEASON: list[URLPattern | URLResolver] = [
     path("standings/", pages.tables, name="tables"),
     path("standings/<int:pool>/", pages.table, name="table"),
     path("standings/<int:pool>/round-<int:after>/", pages.table, name="table_after"),
+    path("standings/<int:pool>/round-<int:after>/why/<int:place>/", pages.why, name="why"),
     path("calendar/", pages.calendar, name="calendar"),
     path("calendar/week-<int:week>/", pages.calendar, name="week"),
     path("calendar/<str:day>/", pages.night, name="night"),

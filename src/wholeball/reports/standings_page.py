@@ -1,6 +1,6 @@
 """Makes the page of one pool's standings after one round, each place with its reason."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
@@ -36,7 +36,8 @@ class PoolPages:
 
     `tables` hold the table after each round, oldest first; `hrefs` the page of each round;
     `under` the link among the shell's that leads to standings; `games` the page of each game
-    that has one.
+    that has one. `whys` gives the page of the reason for a place, counted from 0, where reasons
+    have pages of their own; then there is no picture either, and the page stays small.
     """
 
     season: Season
@@ -46,6 +47,7 @@ class PoolPages:
     under: str
     names: Names = field(default_factory=dict)
     games: Mapping[GameId, str] = field(default_factory=dict)
+    whys: Callable[[int], str] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +109,38 @@ def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
             names=pages.names,
         ),
         games=_games(pages, shown),
-        picture=places_svg(so_far, pages.names),
+        picture="" if pages.whys else places_svg(so_far, pages.names),
+        whys=pages.whys,
+    )
+
+
+def why_page(pages: PoolPages, *, shown: int, index: int, shell: Shell) -> str | None:
+    """Return the page of the reason for a place after round `shown`, or None where it has none.
+
+    Raises:
+        KeyError: there is no table after that round.
+    """
+    table = {one.round: one for one in pages.tables}[shown].standings
+    found = _why(table, index, pages.names) if 0 <= index < len(table.rows) else None
+    if found is None or pages.whys is None:
+        return None
+    row = table.rows[index]
+    team = pages.names.get(row.team, row.team)
+    return rendered(
+        "why.html",
+        Page(
+            here=pages.whys(index),
+            under=pages.under,
+            title=team,
+            about=f"why it stands where it does after round {shown}",
+            spot=Spot(number=f"{row.place}", label="place"),
+        ),
+        shell,
+        league=pages.season.league.name,
+        pool=pages.pool,
+        shown=shown,
+        why=found,
+        back=pages.hrefs[shown],
     )
 
 

@@ -27,6 +27,10 @@ class Addresses:
         """Return the standings of a pool by its number from 1: the newest, or those of a round."""
         return f"{self.tables}{number}/{'' if round_ is None else f'round-{round_}/'}"
 
+    def why(self, number: int, round_: int, place: int) -> str:
+        """Return the reason for a place of a pool after a round."""
+        return f"{self.table(number, round_)}why/{place}/"
+
     @property
     def calendar(self) -> str:
         """The timetable: the week that is played next, and the way to everything else."""

@@ -35,20 +35,30 @@ class Asked:
     is_of_today: bool = False
 
 
-def etag_of(asked: Asked) -> tuple[str, str]:
-    """Return the tag of a page, and the name under which it is kept. 1 query, 3 of today.
+@dataclass(frozen=True, kw_only=True)
+class Kept:
+    """Under which name and key a page is kept, and its tag."""
+
+    name: str
+    key: str
+    etag: str
+
+
+def kept_as(asked: Asked) -> Kept:
+    """Return how a page is kept. 1 query, 2 for a page of today.
 
     Nothing of the season is read for it, unless nothing was kept since its last change.
     """
-    name = f"page:{asked.name}"
+    key, name = key_of(asked.season), f"page:{asked.name}"
     if asked.is_of_today:
-        name = f"{name}:{_today(asked.season, asked.now)}"
-    names = (key_of(asked.season), name, asked.around.root, *asked.around.styles)
-    return f'"{hashlib.sha256(" ".join(names).encode()).hexdigest()[:32]}"', name
+        name = f"{name}:{_today(asked, key)}"
+    names = (key, name, asked.around.root, *asked.around.styles)
+    digest = hashlib.sha256(" ".join(names).encode()).hexdigest()
+    return Kept(name=name, key=key, etag=f'"{digest[:32]}"')
 
 
-def kept_page(asked: Asked, name: str) -> bytes:
-    """Return a page, made where none is kept. 2 queries where one is.
+def kept_page(asked: Asked, kept: Kept) -> bytes:
+    """Return a page, made where none is kept. 1 query where one is.
 
     Raises:
         NoSuchPage: nothing of the season stands there.
@@ -58,7 +68,7 @@ def kept_page(asked: Asked, name: str) -> bytes:
     def make(seen: Snapshot) -> bytes:
         return asked.make(board_of(seen, asked.around, asked.now)).encode()
 
-    return derived(asked.season, name, make)
+    return derived(asked.season, kept.name, make, key=kept.key)
 
 
 def board_of(seen: Snapshot, around: Around, now: datetime) -> Board:
@@ -83,10 +93,10 @@ def read_of(seen: Snapshot) -> SeasonFolder:
         return _READ[key]
 
 
-def _today(season: Season, now: datetime) -> str:
+def _today(asked: Asked, key: str) -> str:
     """Return the day where the league plays, and how many promised times of it have passed."""
-    said = json.loads(derived(season, "clock", _clock))
-    local = now.astimezone(ZoneInfo(said["timezone"]))
+    said = json.loads(derived(asked.season, "clock", _clock, key=key))
+    local = asked.now.astimezone(ZoneInfo(said["timezone"]))
     night = local.date().isoformat()
     passed = sum(at <= f"{local:%H:%M}" for at in said["promised"].get(night, ()))
     return f"{night}:{passed}"

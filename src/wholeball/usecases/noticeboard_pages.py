@@ -1,6 +1,7 @@
 """Shows the pages of a public season but for its front, each by the renderer of its folder page."""
 
 from datetime import date
+from typing import Final
 
 from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.kernel.length import system_of
@@ -31,12 +32,15 @@ from wholeball.reports.house_rules_page import (
 from wholeball.reports.public_names import public_roster
 from wholeball.reports.results_page import ResultTold, RoundTold, results_page
 from wholeball.reports.shell import Spot
-from wholeball.reports.standings_page import PoolPages, standings_page
+from wholeball.reports.standings_page import PoolPages, standings_page, why_page
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.addresses import named_in
 from wholeball.usecases.show_game import told_game
 from wholeball.usecases.show_noticeboard import Board, NoSuchPage, next_night
 from wholeball.usecases.show_results import ResultLine, results_of
+
+MOST_INLINE: Final = 24
+"""Teams of a pool beyond which each reason has a page, so that the table's stays small."""
 
 
 def table_of(board: Board, number: int, round_: int | None) -> str:
@@ -45,6 +49,25 @@ def table_of(board: Board, number: int, round_: int | None) -> str:
     Raises:
         NoSuchPage: there is no such pool, or no table after that round.
     """
+    told, shown = _pool(board, number, round_)
+    return standings_page(told, shown=shown, shell=board.shell)
+
+
+def why_of(board: Board, number: int, round_: int, place: int) -> str:
+    """Return the reason for a place of a large pool, counted from 1 down the table.
+
+    Raises:
+        NoSuchPage: there is no such place, or its reason stands in the table itself.
+    """
+    told, shown = _pool(board, number, round_)
+    page = why_page(told, shown=shown, index=place - 1, shell=board.shell)
+    if page is None:
+        raise NoSuchPage
+    return page
+
+
+def _pool(board: Board, number: int, round_: int | None) -> tuple[PoolPages, int]:
+    """Return a pool's pages and the round to show, the newest unless another is asked."""
     if not 1 <= number <= len(board.pools):
         raise NoSuchPage
     pool = board.pools[number - 1]
@@ -53,6 +76,7 @@ def table_of(board: Board, number: int, round_: int | None) -> str:
     shown = round_ if round_ is not None else max(hrefs, default=None)
     if shown is None or shown not in hrefs:
         raise NoSuchPage
+    is_large = len(board.read.season.league.pools[pool]) > MOST_INLINE
     told = PoolPages(
         season=board.read.season,
         pool=pool,
@@ -60,8 +84,9 @@ def table_of(board: Board, number: int, round_: int | None) -> str:
         hrefs=hrefs,
         under=board.tables_link,
         games=board.games,
+        whys=(lambda index: board.at.why(number, shown, index + 1)) if is_large else None,
     )
-    return standings_page(told, shown=shown, shell=board.shell)
+    return told, shown
 
 
 def week_page(board: Board, week: int | None) -> str:

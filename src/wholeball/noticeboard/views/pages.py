@@ -36,6 +36,19 @@ def table(
 
 
 @require_safe
+def why(
+    request: HttpRequest, organisation: str, season: str, pool: int, after: int, place: int
+) -> HttpResponse:
+    """Return the reason for a place of a large pool."""
+    return served(
+        request,
+        (organisation, season),
+        f"why:{pool}:{after}:{place}",
+        lambda board: pages.why_of(board, pool, after, place),
+    )
+
+
+@require_safe
 def calendar(
     request: HttpRequest, organisation: str, season: str, week: int | None = None
 ) -> HttpResponse:
