@@ -16,6 +16,7 @@ from benchmarks import (
     season,
     standings,
     stored_roster,
+    today,
 )
 
 
@@ -34,6 +35,7 @@ def main() -> int:
             season,
             rosters,
             stored_roster,
+            today,
             rulings,
             scenes,
             odds,

@@ -238,3 +238,50 @@ def test_a_decision_that_cannot_be_meant_is_told_beside_its_field(
     page = coordinator.post(at("decide"), {**sent, **more})
     assert (page.status_code, desk.texts()) == (422, before)
     assert [*page.context["form"].errors] == [field]
+
+
+def test_a_change_is_taken_back_and_the_taking_back_as_well(
+    desk: DeskSeason, coordinator: Client
+) -> None:
+    before = desk.texts()
+    coordinator.post(at("block"), {"person": "k-umaru"})
+    _, _, held = looked(coordinator, "Dogwood", LIST.encode())
+    coordinator.post(at("add_roster", "Dogwood"), {"held": held})
+    added = desk.texts()["rosters.csv"]
+    numbers = [
+        number
+        for number, says in coordinator.get(at("history")).context["changes"]
+        if says.startswith("rosters.csv")
+    ]
+    page = coordinator.post(at("undo"), {"change": numbers[0]}, follow=True)
+    assert "Taken back: rosters.csv, by coordinator" in page.content.decode()
+    rows = desk.texts()["rosters.csv"].splitlines()
+    assert [row.rstrip(b",") for row in rows[1:]] == [
+        row.rstrip(b",") for row in before["rosters.csv"].splitlines()[1:]
+    ]
+    number = page.context["changes"][0][0]
+    coordinator.post(at("undo"), {"change": number})
+    assert desk.texts()["rosters.csv"] == added
+
+
+def test_a_change_that_others_built_on_is_not_taken_back(
+    desk: DeskSeason, coordinator: Client
+) -> None:
+    coordinator.post(at("block"), {"person": "k-noor"})
+    [number] = [
+        number
+        for number, says in coordinator.get(at("history")).context["changes"]
+        if says.startswith("not_cleared.csv")
+    ]
+    since = Season.objects.get(pk=desk.season.pk)
+    assert since.version > 0
+    [block] = coordinator.get(at("clearances")).context["shown"].blocks
+    coordinator.post(at("lift"), {"person": "k-noor", "since": block.first.isoformat()})
+    before = desk.texts()
+    page = coordinator.post(at("undo"), {"change": number}, follow=True)
+    assert "was changed again since then" in page.content.decode()
+    assert desk.texts() == before
+
+
+def test_a_change_of_another_season_is_missing(coordinator: Client) -> None:
+    assert coordinator.post(at("undo"), {"change": "999999"}).status_code == 404

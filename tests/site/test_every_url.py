@@ -46,6 +46,8 @@ TABLE: Final[dict[str, Route]] = {
     "clearances": Route("coordinator", "GET"),
     "block": Route("coordinator", "POST"),
     "lift": Route("coordinator", "POST"),
+    "history": Route("coordinator", "GET"),
+    "undo": Route("coordinator", "POST"),
     "suspensions": Route("coordinator", "GET"),
     "decide": Route("coordinator", "GET POST"),
     "nights": Route(_STAFF, "GET"),

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from wholeball.desk.views import discipline, eligibility, season, teams
+from wholeball.desk.views import discipline, eligibility, history, season, teams
 
 urlpatterns = [
     path("season/", season.season, name="season"),
@@ -12,6 +12,8 @@ urlpatterns = [
     path("clearances/", eligibility.clearances, name="clearances"),
     path("clearances/block/", eligibility.block, name="block"),
     path("clearances/lift/", eligibility.lift, name="lift"),
+    path("changes/", history.history, name="history"),
+    path("changes/undo/", history.undo, name="undo"),
     path("suspensions/", discipline.suspensions, name="suspensions"),
     path("suspensions/decide/", discipline.decide, name="decide"),
 ]

@@ -95,7 +95,9 @@ def add_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     except WholeballError as refused:
         return _refused(request, desk, shown, refused)
     many = f"{len(found.new)} added to {team}" if found.new else f"Nobody new for {team}"
-    messages.success(request, f"{many}; {found.already} stood there already.")
+    messages.success(
+        request, f"{many}; {found.already} stood there already. To undo it: Season, Changes."
+    )
     return redirect("desk:team", *desk.where, team)
 
 
