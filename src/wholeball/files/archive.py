@@ -73,7 +73,7 @@ def _bound(members: list[zipfile.ZipInfo], *, packed: int, file: str) -> None:
         says = f"the file packs {len(members):,} files; at most {MOST_MEMBERS}."
         raise refused("limits", file, says, "Save the one sheet that is needed.")
     for member in members:
-        if _is_outside(member.filename):
+        if is_outside(member.filename):
             says = f"it packs {toml_text(member.filename)}, a path outside the archive."
             raise refused("path", file, says, "Do not open it; ask whoever sent it.")
     unpacked = sum(member.file_size for member in members)
@@ -85,7 +85,8 @@ def _bound(members: list[zipfile.ZipInfo], *, packed: int, file: str) -> None:
         raise refused("zip_bomb", file, says, "Do not open it; ask whoever sent it.")
 
 
-def _is_outside(name: str) -> bool:
+def is_outside(name: str) -> bool:
+    """Tell whether a path of an archive leads out of it."""
     parts = name.replace("\\", "/").split("/")
     return ".." in parts or parts[0] == "" or ":" in parts[0]
 

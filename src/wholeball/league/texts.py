@@ -1,0 +1,82 @@
+"""Keeps the texts of a season in memory, to be read by whoever reads a record."""
+
+from collections.abc import Collection, Mapping
+from collections.abc import Set as AbstractSet
+from contextlib import AbstractContextManager
+from dataclasses import dataclass
+from errno import EISDIR, ENOENT
+from os import strerror
+from typing import NoReturn
+
+from wholeball.kernel.faults import WholeballError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Texts:
+    """Texts by their names: a `LeagueRecord` that can only be read."""
+
+    place: str
+    texts: Mapping[str, bytes]
+
+    def called(self, name: str) -> str:
+        """Return the name, and where it stands."""
+        return f"{name} of {self.place}"
+
+    def refuse_missing(self) -> None:
+        """Refuse a record in which nothing stands.
+
+        Raises:
+            WholeballError: nothing stands in it.
+        """
+        if not self.texts:
+            raise WholeballError(
+                f"{self.place} has no facts yet.",
+                fix="Import a season folder, or start from a preset.",
+                code="path",
+            )
+
+    def has(self, name: str) -> bool:
+        """Tell whether something stands under a name, or in a folder of that name."""
+        return name in self.texts or bool(name and self.names(name))
+
+    def names(self, inside: str) -> tuple[str, ...]:
+        """Return the names of what stands inside a folder, in order."""
+        start = f"{inside}/" if inside else ""
+        under = (name.removeprefix(start) for name in self.texts if name.startswith(start))
+        return tuple(sorted({name.partition("/")[0] for name in under}))
+
+    def read(self, name: str, most: int) -> bytes:
+        """Return what stands under a name, at most one byte more than `most`.
+
+        Raises:
+            FileNotFoundError: nothing stands there.
+            IsADirectoryError: it is a folder.
+        """
+        if name not in self.texts:
+            number = EISDIR if self.has(name) else ENOENT
+            raise OSError(number, strerror(number), self.called(name))
+        return self.texts[name][: most + 1]
+
+    def held(self) -> AbstractContextManager[None]:
+        """Refuse: it can only be read."""
+        return self._refuse()
+
+    def write(
+        self,
+        contents: Mapping[str, bytes],
+        *,
+        private: AbstractSet[str] = frozenset(),
+        gone: Collection[str] = (),
+    ) -> None:
+        """Refuse: it can only be read."""
+        del contents, private, gone
+        self._refuse()
+
+    def append(self, name: str, lines: bytes) -> None:
+        """Refuse: it can only be read."""
+        del name, lines
+        self._refuse()
+
+    def _refuse(self) -> NoReturn:
+        message = f"{self.place} can only be read"
+        raise ValueError(message)
