@@ -147,8 +147,8 @@ def test_a_form_that_is_refused_says_so_first_and_keeps_what_was_typed(
 ) -> None:
     sign_in(page, people, COORDINATOR)
     page.goto(f"{people.address}/start/")
-    page.get_by_label("Name of the season").fill("Autumn eights")
+    page.get_by_label("Name of the season").first.fill("Autumn eights")
     page.get_by_role("button", name="Begin the season").click()
     page.get_by_role("alert").wait_for()
-    assert page.get_by_label("Name of the season").input_value() == "Autumn eights"
+    assert page.get_by_label("Name of the season").first.input_value() == "Autumn eights"
     assert faults_of(page) == []

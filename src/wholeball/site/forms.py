@@ -1,10 +1,11 @@
-"""Holds the forms that belong to no room: how a first season begins."""
+"""Holds the forms that belong to no room: the ways in which a first season begins."""
 
-from typing import Final
+from typing import Any, Final
 from zoneinfo import available_timezones
 
 from django import forms
 
+from wholeball.files.archive import MOST_PACKED
 from wholeball.files.presets import PRESETS
 
 PRESET_WORDS: Final = {
@@ -17,17 +18,40 @@ PRESET_WORDS: Final = {
 }
 DEFAULT_PRESET: Final = "eight"
 DEFAULT_ZONE: Final = "America/New_York"
+NO_FILE: Final = "There is no file yet. Choose one."
 
 
-class StartForm(forms.Form):
-    """Begins a season from a preset of the rulebook."""
-
-    name = forms.CharField(
+def _name_field() -> forms.CharField:
+    return forms.CharField(
         max_length=120,
         label="Name of the season",
         help_text="Such as: Autumn eights.",
         error_messages={"required": "There is no name yet. Write what people call the season."},
     )
+
+
+class _FileForm(forms.Form):
+    """Takes one file, whose size is judged before it is read."""
+
+    file = forms.FileField(error_messages={"required": NO_FILE, "empty": "The file is empty."})
+
+    def clean_file(self) -> Any:
+        """Return the file, unless it is too large."""
+        given = self.cleaned_data["file"]
+        if given is not None and given.size > MOST_PACKED:
+            most = MOST_PACKED // 1_000_000
+            raise forms.ValidationError(
+                f"The file has {given.size:,} bytes. Choose one of at most {most} MB."
+            )
+        return given
+
+
+class PresetForm(_FileForm):
+    """Begins a season from a preset of the rulebook, with a spreadsheet of teams or without."""
+
+    field_order = ("name", "preset", "timezone", "first_day", "file")
+
+    name = _name_field()
     preset = forms.ChoiceField(label="Rulebook to start from", initial=DEFAULT_PRESET)
     timezone = forms.ChoiceField(label="Time zone of the fields", initial=DEFAULT_ZONE)
     first_day = forms.DateField(
@@ -40,9 +64,35 @@ class StartForm(forms.Form):
         },
     )
 
-    def __init__(self, *given: object, **named: object) -> None:
-        """Offer the presets and the zones that there are."""
-        super().__init__(*given, **named)  # type: ignore[arg-type]
+    def __init__(self, *given: Any, **named: Any) -> None:
+        """Offer the presets and the zones that there are, and say what the file is."""
+        super().__init__(*given, **named)
+        self.fields["file"].required = False
+        self.fields["file"].label = "Spreadsheet of teams"
+        self.fields[
+            "file"
+        ].help_text = "An .xlsx workbook or a CSV file with a column “team”, and “pool” where you have pools."
         zones = sorted(zone for zone in available_timezones() if "/" in zone)
-        self.fields["preset"].choices = [(key, PRESET_WORDS[key]) for key in PRESETS]  # type: ignore[attr-defined]
-        self.fields["timezone"].choices = [(zone, zone.replace("_", " ")) for zone in zones]  # type: ignore[attr-defined]
+        self._offer("preset", [(key, PRESET_WORDS[key]) for key in PRESETS])
+        self._offer("timezone", [(zone, zone.replace("_", " ")) for zone in zones])
+
+    def _offer(self, name: str, choices: list[tuple[str, str]]) -> None:
+        field = self.fields[name]
+        assert isinstance(field, forms.ChoiceField)  # noqa: S101 - declared so above
+        field.choices = choices
+
+
+class FolderForm(_FileForm):
+    """Begins a season with a season folder."""
+
+    name = _name_field()
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        """Say what the file is."""
+        super().__init__(*given, **named)
+        self.fields["file"].label = "Season folder, as a .zip file"
+        self.fields["file"].help_text = "All of it is checked first; what is wrong is listed."
+
+
+class ExampleForm(forms.Form):
+    """Begins the example; it asks nothing."""
