@@ -1,0 +1,88 @@
+"""Tests that a played season, with all its logs, goes through the database without a loss."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from demo.course import Course
+from demo.desk import id_key
+from demo.truth import truth_of
+from demo.world import SMALL
+
+from cases.stored import a_season, written_by
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.kernel.refusals import Source
+from wholeball.league.record import LeagueRecord
+from wholeball.store.derived import derived, forget
+from wholeball.store.models import Derived, LogEntry
+from wholeball.store.snapshot import Snapshot
+from wholeball.usecases.export_season import export_archive, export_season
+from wholeball.usecases.import_season import import_archive, import_season
+
+SOURCE = Source("planning.toml", {})
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    place = tmp_path_factory.mktemp("demo")
+    with id_key():
+        course = Course(
+            truth=truth_of(SMALL, 2),
+            folder=place / "season",
+            sheets=place / "sheets",
+            tell=lambda _: None,
+        )
+        course.play()
+    return place / "season"
+
+
+def _facts(record: LeagueRecord) -> SeasonFolder:
+    """Return what a record says, but for the texts and the place that its faults name."""
+    read = read_folder(record)
+    said = read.planning.said
+    same = None if said is None else replace(said, source=SOURCE)
+    return replace(
+        read,
+        planning=replace(read.planning, said=same),
+        remarks=tuple(
+            replace(one, cure=one.cure.replace(record.place, "here")) for one in read.remarks
+        ),
+    )
+
+
+def _results(seen: Snapshot) -> bytes:
+    return repr(read_folder(seen).season.results).encode()
+
+
+@pytest.mark.django_db
+def test_a_played_season_comes_out_of_the_database_as_it_went_in(
+    folder: Path, tmp_path: Path
+) -> None:
+    facts = _facts(FolderRecord(folder))
+    record = written_by(a_season())
+    assert import_season(FolderRecord(folder), record).left_out == ()
+    logs = {path.stem: path.read_bytes() for path in (folder / "games").glob("*.jsonl")}
+    assert LogEntry.objects.count() == sum(log.count(b"\n") for log in logs.values())
+    assert {game: record.read(f"games/{game}.jsonl", 64_000_000) for game in logs} == logs
+    assert _facts(record) == facts
+    export_season(record, FolderRecord(tmp_path / "out"))
+    assert _facts(FolderRecord(tmp_path / "out")) == facts
+    again = written_by(a_season("Again"))
+    import_archive(export_archive(record), again, file="season.zip")
+    assert export_archive(again) == export_archive(record)
+    assert again.season.log_head == record.season.log_head
+
+
+@pytest.mark.django_db
+def test_results_of_a_played_season_are_derived_again_the_same_when_all_are_deleted(
+    folder: Path,
+) -> None:
+    record = written_by(a_season())
+    import_season(FolderRecord(folder), record)
+    before = derived(record.season, "results", _results)
+    assert before == repr(read_folder(FolderRecord(folder)).season.results).encode()
+    rows = list(Derived.objects.values_list("name", "key", "data"))
+    assert forget() == 1
+    assert derived(record.season, "results", _results) == before
+    assert list(Derived.objects.values_list("name", "key", "data")) == rows
