@@ -12,6 +12,8 @@ from wholeball.cli.main import app
 from wholeball.site.data_folder import make_data_folder
 from wholeball.site.environment import Environment, environment
 
+__all__ = ["app", "run"]
+
 Data = Annotated[
     Path | None, typer.Option(help="The folder of the site's data; WHOLEBALL_DATA otherwise.")
 ]
