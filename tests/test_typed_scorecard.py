@@ -220,6 +220,12 @@ def test_goals_of_the_second_half_alone_ask_for_the_first() -> None:
     assert wrong({"period_2": "1-0"}) == [("period_1", "Fill it in: a later period has goals.")]
 
 
+def test_a_half_that_cannot_be_read_is_told_once() -> None:
+    assert wrong({"period_1": "two", "period_2": "1-0"}) == [
+        ("period_1", "Give two numbers, home first, such as 2-1.")
+    ]
+
+
 def test_sixty_kicks_are_read_and_sixty_one_are_not() -> None:
     kicks = {"period_1": "0-0", "period_2": "0-0", "kicks_first": "h", "kicks_away": "x"}
     made = typed({**kicks, "kicks_home": "o" * 60}, PLAY_OFF).kicks

@@ -8,7 +8,7 @@ from typing import Final
 from wholeball.files.exports import Format, exported
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.faults import WholeballError
-from wholeball.kernel.identity import GameId
+from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.bracket_page import BracketTold, bracket_page
 from wholeball.reports.bracket_words import (
@@ -23,6 +23,7 @@ from wholeball.reports.bracket_words import (
 from wholeball.reports.season_report import SeasonReport, report_page, report_tables
 from wholeball.reports.shell import Shell
 from wholeball.reports.standings_page import PoolPages, standings_page
+from wholeball.rulebook.sentence import Part, Sentence
 from wholeball.season.participation import participation
 from wholeball.season.season import pool_tables
 from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
@@ -64,8 +65,9 @@ class BracketPart:
     title: str
     is_shown: bool
     html: str
-    seeds: tuple[str, ...]
-    left_out: tuple[str, ...]
+    seeds: tuple[Sentence, ...]
+    left_out: tuple[Sentence, ...]
+    compared: tuple[str, ...]
     undecided: tuple[str, ...]
     changes: tuple[str, ...]
     is_drawn: bool
@@ -167,11 +169,11 @@ def bracket_parts(
                 title=bracket_title(one.bracket),
                 is_shown=nth == number,
                 html=_bracket_html(one, read, games, at) if nth == number else "",
-                seeds=tuple(map(seed_line, one.qualified.seeds)),
-                left_out=(
-                    *compared_lines(one.qualified),
-                    *map(left_out_line, one.qualified.left_out),
+                seeds=tuple(_named(seed_line(it), it.team) for it in one.qualified.seeds),
+                left_out=tuple(
+                    _named(left_out_line(it), it.team) for it in one.qualified.left_out
                 ),
+                compared=tuple(compared_lines(one.qualified)),
                 undecided=tuple(map(undecided_line, one.qualified.undecided)),
                 changes=tuple(map(change_line, one.changes)),
                 is_drawn=bool(one.drawn),
@@ -183,6 +185,17 @@ def bracket_parts(
         conflicts=tuple(map(conflict_line, show_bracket(record).conflicts)),
         has_play_offs=read.season.rulebook.play_offs.qualify != "none",
     )
+
+
+def _named(line: str, team: TeamId) -> Sentence:
+    """Return a line in which a team's name is told from the words, whatever its alphabet."""
+    before, name, after = line.partition(team)
+    parts = (
+        Part(before, is_value=False),
+        Part(name, is_value=True),
+        Part(after, is_value=False),
+    )
+    return Sentence(tuple(part for part in parts if part.text))
 
 
 def _bracket_html(

@@ -101,6 +101,10 @@ class _Sheet:
             )
         )
 
+    def _told(self, name: str) -> bool:
+        """Tell whether something is wrong with an answer already."""
+        return any(one.place.column == name for one in self.faults)
+
     def _read(
         self, name: str, read: Callable[[str], _T], otherwise: _T, *, is_long: bool = False
     ) -> _T:
@@ -136,8 +140,9 @@ class _Sheet:
         for period in range(first, last + 1):
             name = f"period_{period}"
             score = self._read(name, answers.score, None)
-            if score is not None and len(found) < period - first:
-                self._wrong(f"period_{period - 1}", "Fill it in: a later period has goals.")
+            before_it = f"period_{period - 1}"
+            if score is not None and len(found) < period - first and not self._told(before_it):
+                self._wrong(before_it, "Fill it in: a later period has goals.")
             if score is not None:
                 found.append(score)
         return tuple(found)

@@ -1,5 +1,7 @@
 """Shows what was changed in a season, and takes a change back."""
 
+from typing import Final
+
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
@@ -12,7 +14,7 @@ from wholeball.store.changes import told
 from wholeball.store.queries.history import change_of, latest_changes
 from wholeball.usecases.take_back import take_back
 
-MOST = 50
+MOST: Final = 25
 
 
 @require_safe

@@ -20,8 +20,9 @@ from wholeball.reports.figures import score
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_words import game_words
 from wholeball.reports.unsigned_words import unsigned_words
-from wholeball.usecases.award_game import TO, Award, Awarded, award_game
+from wholeball.usecases.award_game import TO, Award, Awarded
 from wholeball.usecases.certify_game import MOST_REASON, certify_game, reopen_game
+from wholeball.usecases.rule_on_game import rule_on_game
 from wholeball.usecases.show_game import show_game
 from wholeball.usecases.show_results import show_results
 
@@ -166,7 +167,7 @@ def award(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     try:
         version = given.whole(sent[given.VERSION], what=given.VERSION) if is_sure else None
         record = desk.write(version) if is_sure else desk.read()
-        found = award_game(record, ruling, on=desk.at.date(), writes=is_sure)
+        found = rule_on_game(record, ruling, at=desk.at, writes=is_sure)
     except WholeballError as refused:
         form.add_error(None, _plain(refused))
         return _award(request, desk, name, form)
