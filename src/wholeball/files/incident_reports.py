@@ -1,6 +1,7 @@
 """Reads and writes reports of incidents: one private text a report, by who wrote it."""
 
 import json
+import re
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import Final
@@ -36,12 +37,9 @@ def read_reports(record: LeagueRecord, game: GameId) -> tuple[IncidentReport, ..
     Raises:
         InputFaults: one of them cannot be read.
     """
-    inside = _folder(game)
-    numbers = sorted(
-        int(path.stem)
-        for name in record.names(inside)
-        if (path := PurePosixPath(name)).stem.isdecimal()
-    )
+    named = re.compile(rf"{re.escape(_stem(game))}\.([1-9][0-9]{{0,4}})\.toml")
+    found = (named.fullmatch(name) for name in record.names(FOLDER))
+    numbers = sorted(int(one[1]) for one in found if one is not None)
     return tuple(_read(record, game, number) for number in numbers)
 
 
@@ -61,15 +59,19 @@ def new_report(report: IncidentReport) -> tuple[str, bytes]:
         )
     values = {"by": report.by, "at": report.at, "says": cleaned}
     lines = ["schema = 1", *(f"{key} = {_text(value)}" for key, value in values.items())]
-    return f"{_folder(report.game)}/{report.number}.toml", "\n".join((*lines, "")).encode()
+    return _name(report.game, report.number), "\n".join((*lines, "")).encode()
 
 
-def _folder(game: GameId) -> str:
-    return f"{FOLDER}/{PurePosixPath(log_name(game)).stem}"
+def _name(game: GameId, number: int) -> str:
+    return f"{FOLDER}/{_stem(game)}.{number}.toml"
+
+
+def _stem(game: GameId) -> str:
+    return PurePosixPath(log_name(game)).stem
 
 
 def _read(record: LeagueRecord, game: GameId, number: int) -> IncidentReport:
-    name = f"{_folder(game)}/{number}.toml"
+    name = _name(game, number)
     said = read_toml(record.read(name, MOST_BYTES), file=name)
     return IncidentReport(
         game=game,
