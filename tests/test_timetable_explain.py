@@ -100,6 +100,12 @@ def test_a_clash_that_no_count_finds_is_told_in_the_sentences_of_its_rules() -> 
             rules=("one player",),
             says="There is no room for this: Ash and Birch never play at once.",
         ),
+        Reason(
+            rules=("one player",),
+            says="There would be a timetable with 1 exception, and none with fewer: Ash and "
+            "Birch never play at once (1 time not).",
+            shortage=1,
+        ),
     )
     assert found.cures == (
         Cure(says="Play one start more at the end of every night.", changes="start"),

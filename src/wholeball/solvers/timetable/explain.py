@@ -1,7 +1,8 @@
 """Says why there is no timetable: what is too little, or which rules clash, and what would cure it.
 
 What can be counted comes first. Then a relaxation in which games may go without a place counts
-how many must. Only where that finds nothing are rules searched for a smallest clash.
+how many must. Only where that finds nothing are rules searched for a smallest clash, and then
+loosened, to count how often they must give way.
 """
 
 from collections.abc import Callable, Iterator
@@ -21,6 +22,7 @@ from wholeball.solvers.timetable.build import AT_ONCE, CAPACITY, ONCE, Build
 from wholeball.solvers.timetable.clash import clash
 from wholeball.solvers.timetable.counted_cures import counted_cures
 from wholeball.solvers.timetable.cures import cures
+from wholeball.solvers.timetable.elastic import giving_way
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.question import Question
 from wholeball.solvers.timetable.rows import Row
@@ -43,7 +45,10 @@ def explained(
         problem, rules=tuple(one for one in problem.rules if one.strength == "must")
     )
     by_count = quick_reasons(musts)[:MOST]
-    reasons = by_count or tuple(_short(asked(musts))) or tuple(_clash(musts))
+    reasons = by_count or tuple(_short(asked(musts)))
+    if not reasons:
+        clashing = tuple(_clash(musts))
+        reasons = (*clashing, *_exceptions(musts)) if clashing else ()
     if can_be is None:
         return Impossible(reasons=reasons, cures=counted_cures(musts, by_count))
     found = tuple(cures(musts, reasons, can_be))
@@ -114,6 +119,25 @@ def _clash(problem: TimetableProblem) -> Iterator[Reason]:
         says = " ".join(KINDS[by_name[one].kind].sentence(by_name[one]) for one in found)
         opening = "These cannot all hold" if len(found) > 1 else "There is no room for this"
         yield Reason(rules=found, says=f"{opening}: {says}")
+
+
+def _exceptions(problem: TimetableProblem) -> Iterator[Reason]:
+    """Say which rules would have to give way, and how often, before there is a timetable."""
+    found = giving_way(problem)
+    if found is None or not found.total:
+        return
+    each = "; ".join(
+        f"{KINDS[rule.kind].sentence(rule).removesuffix('.')} ({counted(times, 'time')} not)"
+        for rule, times in found.breaks[:MOST]
+    )
+    is_least = found.least == found.total
+    proven = "and none with fewer" if is_least else f"and {found.least} are needed at least"
+    exceptions = counted(found.total, "exception")
+    yield Reason(
+        rules=tuple(rule.rule for rule, _ in found.breaks),
+        says=f"There would be a timetable with {exceptions}, {proven}: {each}.",
+        shortage=found.total if is_least else None,
+    )
 
 
 def _in_words(question: Question, rules: list[str]) -> str:

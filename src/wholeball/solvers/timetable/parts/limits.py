@@ -7,7 +7,7 @@ from typing import Final
 
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part
+from wholeball.solvers.timetable.part import Part, as_wish
 from wholeball.solvers.timetable.question import Question, Read
 
 
@@ -175,10 +175,10 @@ def _double(build: Build, read: Read) -> None:
 
 
 LIMITS: Final = (
-    Part(kind="games_a_night", adds=_night, by_night=_night),
-    Part(kind="games_a_week", adds=_week, by_night=_week),
-    Part(kind="games_in_days", adds=_window, by_night=_window),
-    Part(kind="rest_days", adds=_rest, by_night=_rest),
-    Part(kind="games_on", adds=_on, by_night=_on),
-    Part(kind="double_header", adds=_double),
+    Part(kind="games_a_night", adds=_night, by_night=_night, elastic=as_wish),
+    Part(kind="games_a_week", adds=_week, by_night=_week, elastic=as_wish),
+    Part(kind="games_in_days", adds=_window, by_night=_window, elastic=as_wish),
+    Part(kind="rest_days", adds=_rest, by_night=_rest, elastic=as_wish),
+    Part(kind="games_on", adds=_on, by_night=_on, elastic=as_wish),
+    Part(kind="double_header", adds=_double, elastic=as_wish),
 )

@@ -9,7 +9,7 @@ from wholeball.league.fixture import From, Seeded
 from wholeball.planning.kinds.order import minutes_between
 from wholeball.planning.problem import Pairing, Slot, Start
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part
+from wholeball.solvers.timetable.part import Part, as_wish
 from wholeball.solvers.timetable.question import Question, Read, Where
 
 
@@ -86,5 +86,9 @@ def _named(question: Question, read: Read) -> Iterable[GameId]:
 
 ORDER: Final = (
     Part(kind="after", adds=_after, by_night=_after),
-    Part(kind="fixed", where=Where(allows=_is_there, by_field=True, named=_named)),
+    Part(
+        kind="fixed",
+        where=Where(allows=_is_there, by_field=True, named=_named),
+        elastic=as_wish,
+    ),
 )

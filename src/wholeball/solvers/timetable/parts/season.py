@@ -7,7 +7,7 @@ from typing import Final
 
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part
+from wholeball.solvers.timetable.part import Part, as_wish
 from wholeball.solvers.timetable.question import Read
 
 
@@ -136,7 +136,7 @@ def _listed(build: Build, read: Read) -> None:
 
 SEASON: Final = (
     Part(kind="idle_week", adds=_idle, by_night=_idle),
-    Part(kind="even_byes", adds=_byes, by_night=_byes),
+    Part(kind="even_byes", adds=_byes, by_night=_byes, elastic=as_wish),
     Part(kind="open_night", adds=_nights, by_night=_nights),
     Part(kind="open_start", adds=_starts, by_night=_starts),
     Part(kind="listed_first", adds=_listed, by_night=_listed),
