@@ -30,15 +30,20 @@ from demo.truth_tables import Counted, Figures, Outcome, counted, table
 from demo.world import FULL, SIDES, SMALL, Listed, Person
 
 from cases.browser import CHROMIUM, measured
+from cases.stored import a_season, facts_of, texts_of, written_by
+from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 from wholeball.game import happenings as was
 from wholeball.game.event import Moment
+from wholeball.league.record import LeagueRecord
+from wholeball.usecases.export_season import export_season
+from wholeball.usecases.import_season import import_season
 
 PACKAGE = Path(checks.__file__).parent
 EXAMPLES = PACKAGE.parent / "examples"
-WITH_WHOLEBALL = {"course", "desk", "finals", "logs", "showcase"}
-"""The modules that write what programs write, type commands, or read what they wrote."""
+WITH_WHOLEBALL = {"course", "desk", "finals", "logs", "showcase", "site", "site_rows"}
+"""The modules that write what programs write, type commands, serve, or read what they wrote."""
 
 
 @pytest.fixture(scope="module")
@@ -91,6 +96,19 @@ def test_a_small_season_comes_out_as_it_truly_was(played: Course) -> None:
     }
     assert played.ledger.facts > 200
     assert played.due == []
+
+
+@pytest.mark.django_db
+def test_the_season_comes_out_of_the_database_as_it_went_in(
+    played: Course, tmp_path: Path
+) -> None:
+    folder, record = FolderRecord(played.folder), written_by(a_season())
+    said = _said(folder)
+    assert import_season(folder, record).left_out == ()
+    assert _said(record) == said
+    export_season(record, FolderRecord(tmp_path / "out"))
+    assert _said(FolderRecord(tmp_path / "out")) == said
+    assert texts_of(tmp_path / "out").keys() == texts_of(played.folder).keys()
 
 
 def test_a_goal_added_to_a_log_is_named_by_game_table_and_team(
@@ -204,7 +222,7 @@ def test_a_story_stays_with_its_game_when_the_rain_moves_it(played: Course) -> N
     truth = played.truth
     game = truth.names["B2-2"]
     account = truth.accounts[game]
-    assert (truth.plot.kind(game), account.listed.round) == ("late_goal", SMALL.rain)
+    assert (truth.plot.kind(game), account.listed.round) == ("late_goal", SMALL.rounds + 1)
     assert account.listed.day == SMALL.nights(SMALL.blocks[1])[-1]
     assert list(truth.accounts) == sorted(
         truth.accounts, key=lambda one: place(truth.accounts[one].listed)[:2]
@@ -330,6 +348,12 @@ def _game(home: str, away: str, home_goals: int, away_goals: int) -> Outcome:
         goals=(home_goals, away_goals),
         was_played=True,
     )
+
+
+def _said(record: LeagueRecord) -> tuple[SeasonFolder, list[str]]:
+    """Return the facts of a season, and what is remarked of them; cures name where it is kept."""
+    read = facts_of(read_folder(record))
+    return replace(read, remarks=()), [one.says for one in read.remarks]
 
 
 def _forfeit(number: int) -> Outcome:

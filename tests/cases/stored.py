@@ -1,13 +1,17 @@
 """Makes seasons in the database, and whoever writes them."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from wholeball.files.folder import SeasonFolder
+from wholeball.kernel.refusals import Source
 from wholeball.store.models import Account, Organisation, Season
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.writing import Writer
 
 NOW = datetime(2026, 11, 26, 9, 5, tzinfo=UTC)
+NOWHERE = Source("planning.toml", {})
 
 
 def a_season(name: str = "Autumn") -> Season:
@@ -33,3 +37,12 @@ def written_by(
 def texts_of(folder: Path) -> dict[str, bytes]:
     files = (path for path in sorted(folder.rglob("*")) if path.is_file())
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
+
+
+def facts_of(season: SeasonFolder) -> SeasonFolder:
+    """Return what was read, its planning without the text that faults are shown in."""
+    said = season.planning.said
+    if said is None:
+        return season
+    same = replace(said, source=NOWHERE)
+    return replace(season, planning=replace(season.planning, said=same))

@@ -4,7 +4,6 @@ import csv
 import io
 import zipfile
 from collections.abc import Mapping
-from dataclasses import replace
 from itertools import count
 from pathlib import Path
 
@@ -13,12 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cases.planned_season import write_folder
-from cases.stored import a_season, texts_of, written_by
+from cases.stored import a_season, facts_of, texts_of, written_by
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.season_texts import packed
 from wholeball.kernel.faults import InputFaults, WholeballError
-from wholeball.kernel.refusals import Source
 from wholeball.league.texts import Texts
 from wholeball.store.models import Season, SeasonFile
 from wholeball.store.models.people_rows import RosterRow
@@ -36,7 +34,6 @@ from wholeball.usecases.import_season import (
 pytestmark = pytest.mark.django_db
 LANTERN_HILL = Path("examples/lantern-hill")
 TEXTS = texts_of(LANTERN_HILL)
-SOURCE = Source("planning.toml", {})
 _NUMBERS = count()
 
 
@@ -46,14 +43,6 @@ def _record() -> DatabaseRecord:
 
 def _read(texts: Mapping[str, bytes]) -> SeasonFolder:
     return read_folder(Texts(place="a season", texts=texts))
-
-
-def _facts(season: SeasonFolder) -> SeasonFolder:
-    """Return what was read, its planning without the text that faults are shown in."""
-    said = season.planning.said
-    assert said is not None
-    same = replace(said, source=SOURCE)
-    return replace(season, planning=replace(season.planning, said=same))
 
 
 @pytest.mark.parametrize(
@@ -78,12 +67,12 @@ def test_a_season_with_places_rules_and_closures_comes_out_as_it_went_in(
     folder = write_folder(tmp_path / "season")
     (folder / "notes").mkdir()
     (folder / "photo.jpeg").write_bytes(b"\xff\xd8")
-    record, facts = _record(), _facts(read_folder(FolderRecord(folder)))
+    record, facts = _record(), facts_of(read_folder(FolderRecord(folder)))
     done = import_season(FolderRecord(folder), record)
-    assert (_facts(done.season), done.left_out) == (facts, ("notes", "photo.jpeg"))
-    assert _facts(read_folder(record)) == facts
+    assert (facts_of(done.season), done.left_out) == (facts, ("notes", "photo.jpeg"))
+    assert facts_of(read_folder(record)) == facts
     export_season(record, FolderRecord(tmp_path / "out"))
-    assert _facts(read_folder(FolderRecord(tmp_path / "out"))) == facts
+    assert facts_of(read_folder(FolderRecord(tmp_path / "out"))) == facts
 
 
 @st.composite
