@@ -38,6 +38,7 @@ PATHS: Final = (
     "bracket/",
     "ratings/",
     "report/",
+    "changes/",
 )
 PAYLOAD: Final = "<script>window.run = 1</script><img src=x onerror='window.run = 2'>"
 
