@@ -6,8 +6,8 @@ from typing import Final
 
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
+from wholeball.rulings.cases import cases
 from wholeball.rulings.graph import Node, compile_rules, follow
-from wholeball.rulings.paths import paths
 from wholeball.training.answered import Answered, answered
 
 SEEN_PARTS: Final = (
@@ -73,16 +73,15 @@ def _pairs(one: Rules, other: Rules) -> Iterator[tuple[str, Answered, Answered]]
     }
     if not pending:
         return
-    facts = {fact.name for fact in one.facts}
     graph = compile_rules(other)
-    for path in paths(one):
-        standing = sorted(claim.name for claim in path.articles if claim.name in pending)
+    for case in cases(one):
+        standing = sorted(claim.name for claim in case.articles if claim.name in pending)
         if not standing:
             continue
-        seen = {name: value for name, value in path.known.items() if name in facts}
-        told, answers = _completed(seen, graph, other)
-        if any(path.known[part] != answers[part] for part in SEEN_PARTS):
-            mine, theirs = answered(seen, one), answered(told, other)
+        told, answers = _completed(case.facts, graph, other)
+        known = dict(case.answers)
+        if any(known[part] != answers[part] for part in SEEN_PARTS):
+            mine, theirs = answered(case.facts, one), answered(told, other)
             if isinstance(mine, Answered) and isinstance(theirs, Answered):
                 yield from ((pending.pop(name), mine, theirs) for name in standing)
 
