@@ -79,8 +79,8 @@ def _pairs(one: Rules, other: Rules) -> Iterator[tuple[str, Answered, Answered]]
         if not standing:
             continue
         told, answers = _completed(case.facts, graph, other)
-        known = dict(case.answers)
-        if any(known[part] != answers[part] for part in SEEN_PARTS):
+        said = dict(case.answers)
+        if any(said[part] != answers[part] for part in SEEN_PARTS):
             mine, theirs = answered(case.facts, one), answered(told, other)
             if isinstance(mine, Answered) and isinstance(theirs, Answered):
                 yield from ((pending.pop(name), mine, theirs) for name in standing)
