@@ -11,13 +11,9 @@ from wholeball.reports.ruling_words import indented
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulings.space import Space
 from wholeball.rulings.spaces import SPACES
-from wholeball.usecases.ask_ruling import Asking, Question, Ruled, asking, phrases
+from wholeball.usecases.ask_ruling import ABOUT, Asking, Question, Ruled, asking, phrases
 from wholeball.usecases.propose_facts import Reading
 
-_ABOUT = {
-    "game": "what happened in the game",
-    "persons": "who may play, come on or kick, and the tosses",
-}
 _ALL_OR_NOTHING = ("y", "n")
 
 
@@ -103,10 +99,10 @@ class Dialogue:
             line = self._line("Take: ")
 
     def _space(self) -> Space | None:
-        values = tuple(_ABOUT)
-        self._show("What is it about?", [_ABOUT[value] for value in values])
+        values = tuple(ABOUT)
+        self._show("What is it about?", [ABOUT[value] for value in values])
         self.tell("  q ends.")
-        chosen = self._chosen(self._line("> "), values, _ABOUT)
+        chosen = self._chosen(self._line("> "), values, ABOUT)
         return next((space for space in SPACES if space.name == chosen), None)
 
     def _asking(self, space: Space) -> Asking:

@@ -5,12 +5,13 @@ from typing import Final
 
 from wholeball.kernel.units import Unit
 from wholeball.reports.kicked_in import as_put_in
-from wholeball.reports.ruling_words import RulingWords, ruling_words
+from wholeball.reports.ruling_words import ArticleWords, RulingWords, ruling_words
 from wholeball.reports.scene_svg import scene_svg
 from wholeball.reports.scene_words import who_is_who
 from wholeball.reports.shell import Page, Shell, Spot, rendered
 from wholeball.rulebook.book import Rulebook
-from wholeball.rulings.article import Claim, Kind
+from wholeball.rulings.article import Kind
+from wholeball.rulings.ruling import Ruling
 from wholeball.rulings.spaces import GAME
 from wholeball.training.answered import Answered
 from wholeball.training.different import differs
@@ -55,6 +56,11 @@ class Shown:
     picture: str
     sides: str
 
+    @property
+    def articles(self) -> tuple[tuple[ArticleWords, tuple[Kind, str]], ...]:
+        """The articles of the ruling here, each with its kind and the word for it."""
+        return tuple(zip(self.words.articles, self.kinds, strict=True))
+
 
 def rulings_page(
     cases: tuple[Case, ...], *, different: str, unit: Unit, shell: Shell, here: str
@@ -97,10 +103,6 @@ def shown_case(case: Case, unit: Unit) -> Shown:
     facts = case.here.situation.facts
     is_different = differs(case.here, case.laws)
     words = ruling_words(case.here.ruling, facts, case.book)
-    claims = {
-        (claim.ref, as_put_in(claim.says, case.book)): claim
-        for claim in case.here.ruling.articles
-    }
     return Shown(
         name=case.name,
         title=as_put_in(case.title, case.book),
@@ -117,7 +119,7 @@ def shown_case(case: Case, unit: Unit) -> Shown:
         laws=ruling_words(case.laws.ruling, case.laws.situation.facts, case.edition)
         if is_different
         else None,
-        kinds=tuple(_kind(claims[one.ref, one.says]) for one in words.articles),
+        kinds=kinds_of(words, case.here.ruling, case.book),
         picture=as_put_in(
             scene_svg(case.scene, case.here.situation, case.here.ruling, unit), case.book
         ),
@@ -125,5 +127,10 @@ def shown_case(case: Case, unit: Unit) -> Shown:
     )
 
 
-def _kind(claim: Claim) -> tuple[Kind, str]:
-    return claim.kind, KINDS[claim.kind]
+def kinds_of(
+    words: RulingWords, ruling: Ruling, book: Rulebook
+) -> tuple[tuple[Kind, str], ...]:
+    """Return the kind and its word of each article that the words of a ruling name."""
+    kinds = {(one.ref, as_put_in(one.says, book)): one.kind for one in ruling.articles}
+    found = (kinds[article.ref, article.says] for article in words.articles)
+    return tuple((kind, KINDS[kind]) for kind in found)

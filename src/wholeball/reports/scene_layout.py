@@ -77,9 +77,9 @@ class Layout:
     labels: tuple[Label, ...]
 
 
-def layout(scene: Scene, situation: Situation, ruling: Ruling, unit: Unit) -> Layout:
+def layout(scene: Scene, situation: Situation, ruling: Ruling | None, unit: Unit) -> Layout:
     """Return where everything goes; no two figures, cards or labels lie on each other."""
-    lines = place_words(scene, situation, ruling) if scene.restart else ()
+    lines = place_words(scene, situation, ruling) if scene.restart and ruling else ()
     return _Laying(scene).out(lines, unit)
 
 

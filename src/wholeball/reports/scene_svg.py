@@ -17,20 +17,26 @@ from wholeball.training.scene import CloseUp, Figure, Scene
 
 BAND: Final = 96.0
 """Height of the close-up under the field."""
+SO_FAR: Final = "What was said so far"
+"""The title of a scene that has no ruling yet."""
 _BALL: Final = 20.0
 _LETTERS: Final = {"keeper": "G", "lead": "L", "trail": "T"}
 
 
-def scene_svg(scene: Scene, situation: Situation, ruling: Ruling, unit: Unit) -> str:
-    """Return a scene as SVG; its title is the ruling, its desc tells all that it shows."""
+def scene_svg(scene: Scene, situation: Situation, ruling: Ruling | None, unit: Unit) -> str:
+    """Return a scene as SVG; its title is the ruling, its desc tells all that it shows.
+
+    Without a ruling it is a sketch of what was said of a situation so far.
+    """
     laid = layout(scene, situation, ruling, unit)
+    title = SO_FAR if ruling is None else scene_title(situation, ruling)
     height = laid.height + (BAND if scene.close_up else 0)
     view = f'viewBox="0 0 {px(PAGE)} {px(height)}"'
     field = f'width="{px(PAGE)}" height="{px(laid.height)}"'
     return "\n".join(
         [
             f'<svg xmlns="{SVG}" class="drawn" role="img" {view} font-family="{FONT}">',
-            f"<title>{escape(scene_title(situation, ruling))}</title>",
+            f"<title>{escape(title)}</title>",
             f"<desc>{escape(scene_desc(scene, situation, unit))}</desc>",
             f'<svg {field} viewBox="0 0 {px(PAGE)} {px(laid.height)}">',
             *drawn_field(laid.frame),

@@ -53,7 +53,7 @@ def place_words(scene: Scene, situation: Situation, ruling: Ruling) -> tuple[str
     side = _TAKERS.get(taker, taker)
     words = phrases.RESTARTS.get(restart, "restart as before")
     if restart == "retake":
-        words = f"{phrases.RESTARTS[situation.facts['kind']]} again"
+        words = f"{phrases.RESTARTS.get(situation.facts.get('kind', ''), 'restart')} again"
     if taker == "both":
         return (words, "for both sides")
     return (words, SHAPES[attacks(side, scene)]) if side in ("A", "B") else (words,)

@@ -47,6 +47,7 @@ and for a ball that left the field, no whistle is needed)."""
 _CARDS: Final[Mapping[str, Card]] = MappingProxyType(
     {"caution": "yellow", "send_off": "red", "second_caution": "yellow_red"}
 )
+_NOTHING_RULED: Final = Ruling(answers={"restart": "none", "spot": "none"}, articles=())
 _NEAR_RING: Final = ("distance", "crossed_line", "blocks_quick")
 
 
@@ -63,6 +64,14 @@ def scene_of(situation: Situation, ruling: Ruling, plan: FieldPlan, *, ball: Ten
         if (top, view) == looks[-1] or _shows(view, cast, restart):
             return _scene(cast, restart, top, view, ball)
     raise ValueError("there is no way to look at the field")
+
+
+def sketch_of(situation: Situation, plan: FieldPlan, *, ball: Tenths) -> Scene:
+    """Return the scene of a situation that may lack facts: nothing ruled, no restart, no whistle.
+
+    What was seen must be among its facts; what is not said is drawn in one of its ways.
+    """
+    return scene_of(situation, _NOTHING_RULED, plan, ball=ball)
 
 
 def _staged(

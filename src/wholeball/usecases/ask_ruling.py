@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final
 
 from wholeball.files.rulebook_file import FILE as RULEBOOK_FILE
@@ -19,6 +19,8 @@ from wholeball.rulings.fact import Fact
 from wholeball.rulings.proven import proven
 from wholeball.rulings.ruling import Lacks, Ruling, Situation, rule_by
 from wholeball.rulings.space import Space
+from wholeball.rulings.spaces import SPACES
+from wholeball.usecases.by_digest import ByDigest
 from wholeball.usecases.ruling_elsewhere import (
     Different,
     Reached,
@@ -28,9 +30,16 @@ from wholeball.usecases.ruling_elsewhere import (
 )
 from wholeball.usecases.stated_facts import with_what_follows
 
+ABOUT: Final[Mapping[str, str]] = {
+    "game": "what happened in the game",
+    "persons": "who may play, come on or kick, and the tosses",
+}
+"""What one can ask about, by the space that it is of."""
 _BROAD: Final = frozenset({"moment", "seen", "kind", "matter"})
 """Facts that say what it is about: without them there is nothing to rule."""
 
+_MOST_KEPT: Final = 16
+"""Spaces of rulebooks that are kept, some megabytes each."""
 _MOST_TOLD: Final = 3
 """Rulings that are told at most of an answer that nobody knows."""
 
@@ -109,6 +118,14 @@ class Asking:
         fact, there = self.space.fact(best), {case.facts[best] for case in left}
         return Question(fact=fact, values=tuple(one for one in fact.values if one in there))
 
+    def possible(self, facts: Mapping[str, str]) -> int:
+        """Return how many situations have these facts.
+
+        Raises:
+            WholeballError: facts contradict each other.
+        """
+        return len(self._left(with_what_follows(facts, self.space)))
+
     def depends(
         self, question: Question, facts: Mapping[str, str]
     ) -> dict[str, tuple[str, ...]]:
@@ -159,6 +176,17 @@ class Asking:
 def _few(told: Iterable[str]) -> tuple[str, ...]:
     found = tuple(dict.fromkeys(told))
     return found if len(found) <= _MOST_TOLD else ()
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def kept_asking(known: ByDigest, about: str) -> Asking:
+    """Return the same as `asking`, compiled once for each rulebook in this process.
+
+    Raises:
+        KeyError: there is no space of that name.
+        Unproven: the rulebook has not exactly one ruling for every situation.
+    """
+    return asking(known.book, {space.name: space for space in SPACES}[about])
 
 
 def asking(book: Rulebook, space: Space) -> Asking:

@@ -1,13 +1,14 @@
 """Lays out the pages of rulings: situations with their scenes, and what is different here."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from wholeball.kernel.length import system_of
 from wholeball.kernel.units import Tenths
 from wholeball.pitch.ball import ball_radius
 from wholeball.reports.field_of_play import field_plan
-from wholeball.reports.rulings_page import Case, different_page, rulings_page
+from wholeball.reports.rulings_page import Case, Shown, different_page, rulings_page, shown_case
 from wholeball.reports.shell import Shell
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition
@@ -20,9 +21,14 @@ from wholeball.training.answered import Answered, answered
 from wholeball.training.compose import scene_of
 from wholeball.training.different import different
 from wholeball.training.thirty import THIRTY, Told
+from wholeball.usecases.by_digest import ByDigest, by_digest
 
 RULINGS: Final = "rulings.html"
 DIFFERENT: Final = "different.html"
+ON_A_PAGE: Final = 5
+"""Situations on one page of the site."""
+_MOST_KEPT: Final = 8
+"""Rulebooks whose differences are kept."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +42,7 @@ class _Held:
 
     def case(self, here: Answered, laws: Answered, *, name: str, title: str, says: str) -> Case:
         """Return a situation to show."""
-        plan, ball = field_plan(self.book), _ball(self.book)
+        plan, ball = field_plan(self.book), largest_ball(self.book)
         return Case(
             name=name,
             title=title,
@@ -55,8 +61,7 @@ def ruling_pages(book: Rulebook, shell: Shell) -> dict[str, bytes]:
     Raises:
         Unproven: the rulebook has not exactly one ruling for every situation.
     """
-    laws = edition(book.head.base)
-    held = _Held(book=book, edition=laws, here=proven(bind(GAME, book)), laws=bind(GAME, laws))
+    held = _held(book)
     unit = book.field.unit
     told = tuple(_told(one, held) for one in THIRTY)
     return {
@@ -65,7 +70,7 @@ def ruling_pages(book: Rulebook, shell: Shell) -> dict[str, bytes]:
         ).encode(),
         DIFFERENT: different_page(
             _different(held),
-            laws=laws.head.name,
+            laws=held.edition.head.name,
             unit=unit,
             shell=shell,
             here=DIFFERENT,
@@ -74,7 +79,54 @@ def ruling_pages(book: Rulebook, shell: Shell) -> dict[str, bytes]:
     }
 
 
-def _ball(book: Rulebook) -> Tenths:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DifferentHere:
+    """Some of the situations that a rulebook rules otherwise than the edition it stands on.
+
+    `number` is the part shown, of so many `parts`; `total` counts the situations of all.
+    """
+
+    edition: str
+    total: int
+    number: int
+    parts: int
+    cases: tuple[Shown, ...]
+
+
+def different_here(book: Rulebook, *, number: int) -> DifferentHere | None:
+    """Return one part of what is different here, the first is 1; None where there is no such.
+
+    Where nothing is different, the first part is empty.
+
+    Raises:
+        Unproven: the rulebook has not exactly one ruling for every situation.
+    """
+    found = _kept_different(by_digest(book))
+    parts = max(1, -(-len(found) // ON_A_PAGE))
+    if not 1 <= number <= parts:
+        return None
+    shown = found[(number - 1) * ON_A_PAGE : number * ON_A_PAGE]
+    return DifferentHere(
+        edition=edition(book.head.base).head.name,
+        total=len(found),
+        number=number,
+        parts=parts,
+        cases=tuple(shown_case(case, book.field.unit) for case in shown),
+    )
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def _kept_different(known: ByDigest) -> tuple[Case, ...]:
+    """Return all that is different, found once for each rulebook in this process: a second."""
+    return _different(_held(known.book))
+
+
+def _held(book: Rulebook) -> _Held:
+    laws = edition(book.head.base)
+    return _Held(book=book, edition=laws, here=proven(bind(GAME, book)), laws=bind(GAME, laws))
+
+
+def largest_ball(book: Rulebook) -> Tenths:
     """Return the radius of the largest ball that the rulebook allows."""
     largest = book.ball.circumference_most
     return ball_radius(largest.measured(system_of(book.field.unit)).tenths)

@@ -1,0 +1,1 @@
+"""Has the views of the study, one file a page."""
