@@ -1,9 +1,13 @@
-"""Lets a test type commands as a person does."""
+"""Lets a test type commands as a person does, and takes no slow machine for a fault."""
 
 import pytest
+from hypothesis import settings
 
 from cases.command_line import Run, Told
 from wholeball.cli.main import main
+
+settings.register_profile("side by side", deadline=None)
+settings.load_profile("side by side")
 
 
 @pytest.fixture
