@@ -10,7 +10,8 @@ from django.test import Client
 from cases.stored import a_season, written_by
 from wholeball.store.models import Season
 
-HERE: Final = "/study/harrow-fen/autumn/"
+HERE: Final = "/study/harrow-fen/autumn/happened/"
+DIFFERENT: Final = "/study/harrow-fen/autumn/different/"
 _HIDDEN: Final = re.compile(r'<input type="hidden" name="(\w+)" value="([^"]*)">')
 _ANSWER: Final = re.compile(
     r'<button class="button" name="(\w+)" value="(\w+)">([^<]*)</button>'

@@ -12,6 +12,7 @@ from django.utils.http import urlencode
 from cases.desk_season import ROLES, member
 from cases.stored import a_season, written_by
 from cases.study_season import (
+    DIFFERENT,
     HERE,
     a_study,
     answers_on,
@@ -214,7 +215,7 @@ def test_what_is_different_shows_every_situation_with_both_rulings_and_a_picture
 ) -> None:
     laws = read_rulebook(BOOK.head.base).rulebook
     found = different(bind(GAME, BOOK), bind(GAME, laws))
-    pages = [text_of(official, f"{HERE}different/?part={part}") for part in (1, 2)]
+    pages = [text_of(official, f"{DIFFERENT}?part={part}") for part in (1, 2)]
     shown = [unescape(one) for page in pages for one in page.split('class="block ruled"')[1:]]
     assert len(shown) == len(found) == 7
     for one in found:
@@ -229,14 +230,14 @@ def test_what_is_different_shows_every_situation_with_both_rulings_and_a_picture
         assert len(holds) >= 1
         assert all(part.count('class="drawn"') == 1 for part in holds)
     assert max(len(PICTURE.sub("", page).encode()) for page in pages) < MOST
-    assert official.get(f"{HERE}different/?part=3").status_code == 404
-    assert official.get(f"{HERE}different/?part=0").status_code == 404
+    assert official.get(f"{DIFFERENT}?part=3").status_code == 404
+    assert official.get(f"{DIFFERENT}?part=0").status_code == 404
 
 
 def test_a_rulebook_that_is_the_laws_has_nothing_different() -> None:
     plain = b'schema = 1\nbase = "laws-2026-27"\nname = "Plain"\n'
     client = member(a_study(plain), "official")
-    page = text_of(client, f"{HERE}different/")
+    page = text_of(client, DIFFERENT)
     assert "This rulebook rules every situation as the Laws do." in page
 
 
@@ -251,7 +252,7 @@ def test_the_study_opens_to_officials_and_is_missing_to_all_others(official: Cli
     del official
     season = a_study(preset("eight"), "Winter")
     people = {role: member(season, role, person="Cy Imbray") for role in ROLES}
-    for page in ("/study/harrow-fen/winter/", "/study/harrow-fen/winter/different/"):
+    for page in ("/study/harrow-fen/winter/happened/", "/study/harrow-fen/winter/different/"):
         found = {role: client.get(page).status_code for role, client in people.items()}
         assert found == {
             "coordinator": 200,
@@ -264,7 +265,7 @@ def test_the_study_opens_to_officials_and_is_missing_to_all_others(official: Cli
         assert Client().get(page).headers["Location"].startswith("/accounts/login/")
     assert people["official"].get(HERE).status_code == 404
     theirs = people["official"].get(HERE).content.decode()
-    missing = people["official"].get("/study/harrow-fen/nowhere/").content.decode()
+    missing = people["official"].get("/study/harrow-fen/nowhere/happened/").content.decode()
     assert TOKEN.sub("", theirs) == TOKEN.sub("", missing)
 
 
@@ -290,8 +291,8 @@ def test_rules_are_compiled_once_for_each_rulebook(official: Client) -> None:
 def test_an_edition_that_is_changed_rules_at_once_by_its_own_rules() -> None:
     season = a_study(preset(HOUSE))
     client = member(season, "official")
-    before = text_of(client, f"{HERE}different/")
+    before = text_of(client, DIFFERENT)
 
     written_by(season).write({"rulebook.toml": preset("five_indoor")})
-    after = text_of(client, f"{HERE}different/")
+    after = text_of(client, DIFFERENT)
     assert ("Part 1 of 2" in before, "Part 1 of 3" in after) == (True, True)

@@ -10,6 +10,6 @@ app_name = "study"
 _SEASON = "<slug:organisation>/<slug:season>/"
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", home, name="home"),
-    path(_SEASON, happened, name="happened"),
+    path(f"{_SEASON}happened/", happened, name="happened"),
     path(f"{_SEASON}different/", different, name="different"),
 ]

@@ -69,9 +69,11 @@ def scene_of(situation: Situation, ruling: Ruling, plan: FieldPlan, *, ball: Ten
 def sketch_of(situation: Situation, plan: FieldPlan, *, ball: Tenths) -> Scene:
     """Return the scene of a situation that may lack facts: nothing ruled, no restart, no whistle.
 
-    What was seen must be among its facts; what is not said is drawn in one of its ways.
+    What was seen must be among its facts; what is not said is drawn in one of its ways,
+    and no close-up names a line before somebody did.
     """
-    return scene_of(situation, _NOTHING_RULED, plan, ball=ball)
+    scene = scene_of(situation, _NOTHING_RULED, plan, ball=ball)
+    return scene if "line" in situation.facts else replace(scene, close_up=None)
 
 
 def _staged(

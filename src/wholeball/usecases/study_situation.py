@@ -60,6 +60,11 @@ class Asked:
     depends: tuple[tuple[str, tuple[str, ...]], ...]
     possible: int
 
+    @property
+    def count(self) -> str:
+        """How many are possible, as people read it."""
+        return f"{self.possible:,}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
