@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 from demo.course import Course
 from demo.desk import id_key
+from demo.site_rows import ACCOUNTS, fill
 from demo.truth import truth_of
 from demo.world import SMALL
+from django.test import Client
 
 from cases.stored import a_season, written_by
 from wholeball.files.folder import SeasonFolder, read_folder
@@ -15,7 +17,8 @@ from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.refusals import Source
 from wholeball.league.record import LeagueRecord
 from wholeball.store.derived import derived, forget
-from wholeball.store.models import Derived, LogEntry
+from wholeball.store.models import Derived, LogEntry, Membership, Season
+from wholeball.store.record import DatabaseRecord
 from wholeball.store.snapshot import Snapshot
 from wholeball.usecases.export_season import export_archive, export_season
 from wholeball.usecases.import_season import import_archive, import_season
@@ -86,3 +89,20 @@ def test_results_of_a_played_season_are_derived_again_the_same_when_all_are_dele
     assert forget() == 1
     assert derived(record.season, "results", _results) == before
     assert list(Derived.objects.values_list("name", "key", "data")) == rows
+
+
+@pytest.mark.django_db
+def test_the_site_of_the_demonstration_has_its_season_and_lets_each_role_in(
+    folder: Path, client: Client
+) -> None:
+    password = fill(folder)
+    season = Season.objects.get()
+    of_site, of_folder = read_folder(DatabaseRecord(season)), read_folder(FolderRecord(folder))
+    assert of_site.season.results == of_folder.season.results
+    assert of_site.rosters == of_folder.rosters
+    assert {one.role for one in ACCOUNTS} == set(
+        Membership.objects.values_list("role", flat=True)
+    )
+    for one in ACCOUNTS:
+        assert client.login(email=one.email, password=password), one.email
+    assert client.get(f"/quillmere/{season.slug}/").status_code == 200
