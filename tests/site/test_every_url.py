@@ -15,9 +15,9 @@ from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
 from cases.desk_season import DeskSeason, a_desk, member
-from cases.stored import a_season
+from cases.stored import NOW, a_season
 from wholeball.desk import urls
-from wholeball.store.models import AuditRow, Season
+from wholeball.store.models import Account, AuditRow, Occasion, Search, Season
 
 pytestmark = pytest.mark.django_db
 
@@ -64,6 +64,22 @@ TABLE: Final[dict[str, Route]] = {
     "certify": Route("coordinator supervisor", "GET POST", *_GAME),
     "reopen": Route("coordinator", "GET POST", *_GAME),
     "award": Route("coordinator", "GET POST", *_GAME),
+    "calendar": Route("coordinator", "GET"),
+    "move": Route("coordinator", "POST"),
+    "step_back": Route("coordinator", "POST"),
+    "throw_away": Route("coordinator", "POST"),
+    "newest": Route("coordinator", "POST"),
+    "publish": Route("coordinator", "GET POST"),
+    "call_off": Route("coordinator", "GET POST"),
+    "take_back": Route("coordinator", "GET POST", ("1",), ()),
+    "messages": Route("coordinator", "GET"),
+    "message": Route("coordinator", "GET", ("1",), ()),
+    "send_again": Route("coordinator", "POST", ("1",), ()),
+    "tasks": Route("coordinator", "GET POST"),
+    "task": Route("coordinator", "GET", ("1",), ()),
+    "stop_task": Route("coordinator", "POST", ("1",), ()),
+    "take_task": Route("coordinator", "POST", ("1",), ()),
+    "forget_task": Route("coordinator", "POST", ("1",), ()),
     "standings": Route(_STAFF, "GET"),
     "results": Route("coordinator supervisor", "GET"),
     "bracket": Route("coordinator", "GET"),
@@ -84,8 +100,33 @@ CHANGES_ONLY: Final = [name for name, one in TABLE.items() if one.method == "POS
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
     made = a_desk(tmp_path)
+    put_told(made.season)
     made.people["stranger"] = member(a_season("Spring"), "coordinator", person="Elsewhere")
     return made
+
+
+def put_told(season: Season) -> None:
+    """Put in what was told once, and a search that found a timetable, each with the key 1."""
+    what = {"night": "2026-09-16", "site": "", "field": "", "next_word": "", "says": ""}
+    Occasion.objects.create(
+        pk=1,
+        season=season,
+        kind="called_off",
+        says="Off",
+        at=NOW,
+        what={**what, "state": "off"},
+    )
+    Search.objects.create(
+        pk=1,
+        season=season,
+        account=Account.objects.order_by("pk")[0],
+        kind="plan",
+        version=1,
+        state="done",
+        made_at=NOW,
+        beat=NOW,
+        found={"text": "", "total": 0, "bound": 0},
+    )
 
 
 def at(name: str, args: tuple[str, ...], where: tuple[str, str] = WHERE) -> str:

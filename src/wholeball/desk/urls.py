@@ -7,13 +7,22 @@ from wholeball.desk.views.today import home
 
 names.register()
 
-from wholeball.desk.addresses import nights, season, standings, today  # noqa: E402 - use the names
+from wholeball.desk.addresses import (  # noqa: E402 - use the names
+    calendar,
+    nights,
+    season,
+    standings,
+    tasks,
+    today,
+)
 
 app_name = "desk"
 _OF_A_SEASON: list[URLPattern | URLResolver] = [
     *today.urlpatterns,
     *season.urlpatterns,
     *nights.urlpatterns,
+    *calendar.urlpatterns,
+    *tasks.urlpatterns,
     *standings.urlpatterns,
 ]
 urlpatterns: list[URLPattern | URLResolver] = [

@@ -1,0 +1,1 @@
+"""Holds forms of the desk that more than their page should know."""

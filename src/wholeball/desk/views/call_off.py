@@ -1,0 +1,128 @@
+"""Calls off a night, a site or a field, and takes that back with a correction."""
+
+from datetime import date, time
+from zoneinfo import ZoneInfo
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.views.decorators.http import require_http_methods
+
+from wholeball.desk.forms.call_off import WordForm
+from wholeball.desk.views import given
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.telling import reached, said, write_and_tell
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import SiteId
+from wholeball.league.notice import Notice
+from wholeball.planning.days import day
+from wholeball.store.mail import occasion_of
+from wholeball.store.models import Occasion
+from wholeball.usecases.call_off import (
+    Word,
+    correction_of,
+    place_of,
+    say_word,
+    word_on,
+)
+
+_FIELDS = ("night", "place", "state", "next_word", "says", "sure")
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@at_desk(COORDINATORS)
+def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Ask what is off; show whom that concerns and what they will read; then say so."""
+    read = read_folder(desk.read())
+    today = _today(desk, read)
+    if request.method != "POST":
+        asked = given.asked(request, "night", "place")
+        first = {"night": asked["night"] or f"{today}", "place": asked["place"], "state": "off"}
+        form = WordForm(initial=first, read=read, today=today)
+        return page(request, desk, "call_off", form=form)
+    told = given.posted(request, _FIELDS)
+    form = WordForm(told, read=read, today=today)
+    if not form.is_valid():
+        return page(request, desk, "call_off", status=422, form=form)
+    notice = form.notice()
+    word = word_on(desk.read(), notice, reached(desk), now=desk.at)
+    if told["sure"] != "yes":
+        return page(request, desk, "call_off", form=form, word=word, place=place_of(notice))
+    return _said(request, desk, notice, word)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@at_desk(COORDINATORS)
+def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
+    """Show the correction that takes a word back; then say it."""
+    occasion = occasion_of(desk.season, number)
+    if occasion is None or occasion.kind != "called_off":
+        raise Http404
+    if hasattr(occasion, "correction"):
+        messages.warning(request, "That was taken back already.")
+        return redirect("desk:message", *desk.where, occasion.correction.pk)
+    notice = _notice(occasion)
+    word = correction_of(desk.read(), notice, reached(desk), now=desk.at)
+    if request.method == "POST":
+        given.posted(request, ())
+        corrected = said(desk, "correction", f"Taken back: {occasion.says}")
+        corrected.corrects = occasion
+        sent = write_and_tell(
+            corrected, lambda: say_word(desk.write(), word.notices), word.letters
+        )
+        messages.success(request, f"It is taken back. {word.public}")
+        return redirect("desk:message", *desk.where, sent.pk)
+    given.asked(request)
+    return page(
+        request, desk, "take_back", occasion=occasion, word=word, place=place_of(notice)
+    )
+
+
+def _said(request: HttpRequest, desk: Desk, notice: Notice, word: Word) -> HttpResponse:
+    told = said(
+        desk,
+        "called_off",
+        f"{day(notice.night)}, {place_of(notice)}: {_state(notice)}",
+    )
+    told.what = _kept(notice)
+    try:
+        occasion = write_and_tell(
+            told, lambda: say_word(desk.write(), word.notices), word.letters
+        )
+    except WholeballError as refused:
+        messages.error(request, str(refused))
+        return redirect("desk:call_off", *desk.where)
+    messages.success(request, f"The public reads: {word.public}")
+    return redirect("desk:message", *desk.where, occasion.pk)
+
+
+def _state(notice: Notice) -> str:
+    return f"next word at {notice.next_word:%H:%M}" if notice.next_word else notice.state
+
+
+def _kept(notice: Notice) -> dict[str, str]:
+    return {
+        "night": f"{notice.night}",
+        "site": notice.site or "",
+        "field": notice.field or "",
+        "state": notice.state,
+        "next_word": f"{notice.next_word:%H:%M}" if notice.next_word else "",
+        "says": notice.says,
+    }
+
+
+def _notice(occasion: Occasion) -> Notice:
+    what = occasion.what
+    return Notice(
+        night=date.fromisoformat(what["night"]),
+        site=SiteId(what["site"]) if what["site"] else None,
+        field=what["field"] or None,
+        state=what["state"],
+        next_word=time.fromisoformat(what["next_word"]) if what["next_word"] else None,
+        says=what["says"],
+    )
+
+
+def _today(desk: Desk, read: SeasonFolder) -> date:
+    return desk.at.astimezone(ZoneInfo(read.season.league.timezone)).date()

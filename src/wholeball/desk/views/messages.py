@@ -1,0 +1,62 @@
+"""Shows what people were told and what became of it, and sends again what failed."""
+
+from typing import Final
+
+from django.contrib import messages as flash
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.views.decorators.http import require_POST, require_safe
+
+from wholeball.desk.tasks import send_mail
+from wholeball.desk.views import given
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.rulebook.sentence import counted
+from wholeball.store.mail import again, occasion_of, occasions_of
+
+MOST: Final = 50
+
+
+@require_safe
+@at_desk(COORDINATORS)
+def messages(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """List the latest occasions on which people were told something."""
+    given.asked(request)
+    occasions = occasions_of(desk.season, most=MOST)
+    failed = sum(one.state == "failed" for each in occasions for one in each.messages.all())
+    return page(request, desk, "messages", occasions=occasions, failed=failed)
+
+
+@require_safe
+@at_desk(COORDINATORS)
+def message(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
+    """Show what each person was told on an occasion."""
+    given.asked(request)
+    occasion = occasion_of(desk.season, number)
+    if occasion is None:
+        raise Http404
+    told = list(occasion.messages.all())
+    return page(
+        request,
+        desk,
+        "message",
+        occasion=occasion,
+        told=told,
+        failed=sum(one.state == "failed" for one in told),
+        waiting=sum(one.state == "waiting" for one in told),
+        by_hand=sum(one.state == "no_address" for one in told),
+        may_take_back=occasion.kind == "called_off" and not hasattr(occasion, "correction"),
+    )
+
+
+@require_POST
+@at_desk(COORDINATORS)
+def send_again(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
+    """Send again what failed, and what was left waiting."""
+    given.posted(request, ())
+    occasion = occasion_of(desk.season, number)
+    if occasion is None:
+        raise Http404
+    tried = again(occasion)
+    send_mail.enqueue(occasion.pk)
+    flash.success(request, f"{counted(tried, 'message')} that failed will be tried again.")
+    return redirect("desk:message", *desk.where, number)

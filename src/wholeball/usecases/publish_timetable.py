@@ -1,0 +1,162 @@
+"""Publishes a timetable that was worked on, and says before whom that concerns and how."""
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from wholeball.files.closures import COLUMNS as CLOSURE_COLUMNS
+from wholeball.files.closures import FILE as CLOSURES_FILE
+from wholeball.files.folder import read_folder
+from wholeball.files.more_rows import with_rows
+from wholeball.files.table import MOST_BYTES
+from wholeball.files.timetable import FILE
+from wholeball.files.timetable_edit import ListedGame, listed_games, merged
+from wholeball.files.timetable_write import with_the_old_one
+from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.identity import TeamId
+from wholeball.league.record import LeagueRecord
+from wholeball.planning.days import clock, day
+from wholeball.planning.difference import Moved, told
+from wholeball.planning.problem import Pairing, Placement
+from wholeball.usecases.letters import Key, Letter, Reached, letters
+from wholeball.usecases.move_game import Desk, published_timetable
+
+
+def who_is_told(desk: Desk, reached: Reached) -> tuple[Letter, ...]:
+    """Return the message that each captain and official concerned will read."""
+    league = desk.read.season.league
+    says: dict[Key, list[str]] = {}
+    every = {**desk.were, **desk.games}
+    pairings = {
+        game: Pairing(game=game, home=TeamId(one.home), away=TeamId(one.away), round=one.round)
+        for game, one in every.items()
+    }
+    teams = {one.team for one in league.teams}
+    for team, sentences in told(desk.moved, pairings).items():
+        if team in teams:
+            says["captain", team] = [*sentences]
+    for official, sentence in _of_officials(desk):
+        says.setdefault(("official", official), []).append(sentence)
+    return letters(
+        says,
+        reached,
+        subject=f"{league.name}: your timetable changed",
+        lead=f"The timetable of {league.name} changed. This is what changed for you:",
+    )
+
+
+def changes_between(before: bytes, after: bytes) -> tuple[str, ...]:
+    """Say in words what differs between two timetables, a sentence a game."""
+    was, now = listed_games(before), listed_games(after)
+    return tuple(
+        _told(was.get(game), now.get(game))
+        for game in dict.fromkeys((*was, *now))
+        if was.get(game) != now.get(game)
+    )
+
+
+def on_newest(
+    record: LeagueRecord, *, base: bytes, text: bytes
+) -> tuple[bytes, tuple[str, ...]]:
+    """Return a draft upon the timetable as it is by now, and where both changed one game."""
+    now = published_timetable(record)
+    found = merged(base, text, now)
+    mine, theirs = listed_games(found.text), listed_games(now)
+    return found.text, tuple(
+        f"Game {game} was changed by both: {_told(theirs.get(game), mine.get(game))}"
+        for game in found.clashes
+    )
+
+
+def is_newest(record: LeagueRecord, base: bytes) -> bool:
+    """Tell whether a draft was begun upon the timetable that is published."""
+    return listed_games(published_timetable(record)) == listed_games(base)
+
+
+def publish_timetable(
+    record: LeagueRecord,
+    *,
+    base: bytes,
+    text: bytes,
+    lost: Sequence[Sequence[str]] = (),
+    now: datetime,
+) -> None:
+    """Write a draft as the timetable; the one that it replaces is kept.
+
+    Raises:
+        InputFaults: the season would not be read with it.
+        WholeballError: another was published meanwhile, it moves nothing, or it breaks a rule
+            that the timetable until now does not; nothing was written.
+    """
+    with record.held():
+        if not is_newest(record, base):
+            raise WholeballError(
+                "Another timetable was published while you worked on yours.",
+                fix="Nothing was written. Go on from the newest: your moves are kept.",
+                code="conflict",
+            )
+        contents = {FILE: text, **_closures(record, lost)}
+        read = read_folder(record)
+        desk = Desk(read=read, published=base, text=text)
+        _refuse_broken(desk)
+        read_folder(record, instead=contents)
+        local = now.astimezone(ZoneInfo(read.season.league.timezone))
+        record.write({**contents, **with_the_old_one(record, text, at=local)})
+
+
+def _refuse_broken(desk: Desk) -> None:
+    if not desk.moved:
+        raise WholeballError(
+            "The draft moves no game.", fix="Move one, or throw it away.", code="missing"
+        )
+    if desk.newly_broken:
+        raise WholeballError(
+            f"The draft breaks a rule: {desk.newly_broken[0].says}",
+            fix="Nothing was published. Mend it first, or change the rule.",
+            code="broken",
+        )
+
+
+def _closures(record: LeagueRecord, lost: Sequence[Sequence[str]]) -> dict[str, bytes]:
+    if not lost:
+        return {}
+    data = record.read(CLOSURES_FILE, MOST_BYTES) if record.has(CLOSURES_FILE) else b""
+    rows = (tuple(row) for row in lost)
+    return {CLOSURES_FILE: with_rows(data, rows, columns=CLOSURE_COLUMNS)}
+
+
+def _of_officials(desk: Desk) -> Iterator[tuple[str, str]]:
+    moves = {one.game: one for one in desk.moved}
+    every = {**desk.were, **desk.games}
+    for on_crew in desk.read.crews:
+        if on_crew.game in moves:
+            one = every[on_crew.game]
+            what = f"Game {one.game}, {one.home} v {one.away}, where you are {on_crew.role},"
+            yield on_crew.official, f"{what} {_moves(moves[on_crew.game])}"
+
+
+def _moves(one: Moved) -> str:
+    if one.now is None:
+        return "is not played."
+    if one.was is None:
+        return f"is new: {where(one.now)}."
+    return f"moves from {where(one.was)} to {where(one.now)}."
+
+
+def _told(was: ListedGame | None, now: ListedGame | None) -> str:
+    one = now or was
+    if one is None:
+        return ""
+    name = f"Game {one.game}, {one.home} v {one.away},"
+    if now is None:
+        return f"{name} is not in it."
+    if was is None:
+        return f"{name} is new: {where(now.placement)}."
+    if was.placement == now.placement:
+        return f"{name} stays where it was, with another row: it was {was.home} v {was.away}."
+    return f"{name} moves from {where(was.placement)} to {where(now.placement)}."
+
+
+def where(one: Placement) -> str:
+    """Say a place in words: "Monday 4 January at 18:05, Meadow 2"."""
+    return f"{day(one.start.night)} at {clock(one.start.at)}, {one.field}"

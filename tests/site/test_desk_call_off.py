@@ -1,0 +1,191 @@
+"""Calling off: those concerned alone are told, the public line changes, undo sends a correction."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from django.core import mail
+from django.core.mail.backends.locmem import EmailBackend
+from django.test import Client
+from django.urls import reverse
+from pytest_django.fixtures import Settings
+
+from cases.board_season import a_board, tonight
+from cases.desk_season import member, put_season
+from cases.stored import a_season
+from wholeball.desk.tasks import send_mail
+from wholeball.store.models import Message, Occasion, Season
+from wholeball.store.snapshot import snapshot_of
+
+pytestmark = pytest.mark.django_db
+WHERE = ("harrow-fen", "autumn")
+NIGHT = tonight().date()
+OFF = {
+    "night": f"{NIGHT}",
+    "place": "site:North Lea",
+    "state": "off",
+    "next_word": "",
+    "says": "Standing water on the pitch.",
+}
+
+
+class Broken(EmailBackend):
+    """A post office that refuses one address."""
+
+    def send_messages(self, messages: object) -> int:
+        for one in messages:  # type: ignore[attr-defined]
+            if "ash" in one.to[0]:
+                raise OSError("the mail server does not answer")
+        return super().send_messages(messages)  # type: ignore[arg-type]
+
+
+@pytest.fixture
+def season(tmp_path: Path) -> Season:
+    made = a_season()
+    put_season(made, a_board(tmp_path / "season"))
+    for team in ("Ash", "Birch", "Cedar", "Elm"):
+        member(made, "captain", team=team, person=team)
+    for official in ("Ada Quill", "Bo Tarn"):
+        member(made, "official", person=official)
+    member(made, "player", team="Ash", person="p-1")
+    return made
+
+
+@pytest.fixture
+def kim(season: Season) -> Client:
+    return member(season, "coordinator", person="Kim")
+
+
+def at(name: str, *args: object) -> str:
+    return reverse(f"desk:{name}", args=(*WHERE, *args))
+
+
+def notices(season: Season) -> list[str]:
+    now = Season.objects.get(pk=season.pk)
+    return snapshot_of(now).texts.get("notices.csv", b"").decode().splitlines()
+
+
+def call_off(client: Client, **more: str) -> Occasion:
+    answer = client.post(at("call_off"), {**OFF, "sure": "yes", **more})
+    assert answer.status_code == 302
+    occasion = Occasion.objects.order_by("-pk")[0]
+    send_mail.func(occasion.pk)
+    return occasion
+
+
+def told() -> list[str]:
+    return sorted(one.to[0].partition("@")[0] for one in mail.outbox)
+
+
+def test_before_it_is_said_those_concerned_and_the_public_line_are_shown(
+    kim: Client, season: Season
+) -> None:
+    word = kim.post(at("call_off"), OFF).context["word"]
+    assert [one.who for one in word.letters] == [
+        "Captain of Ash",
+        "Captain of Birch",
+        "An official: Ada Quill",
+    ]
+    assert word.public == "Tonight: 2 games on; 1 game off."
+    assert (notices(season), mail.outbox, Occasion.objects.count()) == ([], [], 0)
+
+
+def test_only_the_captains_and_officials_of_the_closed_site_are_told(
+    kim: Client, season: Season
+) -> None:
+    call_off(kim)
+    assert notices(season)[1:] == [f"{NIGHT},North Lea,,off,,Standing water on the pitch."]
+    assert told() == ["captain.ash", "captain.birch", "official.ada.quill"]
+    assert "Game 1, Ash v Birch, 19:00 on North 1, is off." in mail.outbox[0].body
+    assert {one.state for one in Message.objects.all()} == {"sent"}
+
+
+def test_undo_sends_a_correction_to_the_same_people_and_the_line_is_as_before(
+    kim: Client, season: Season
+) -> None:
+    occasion = call_off(kim)
+    before = told()
+    mail.outbox.clear()
+    page = kim.get(at("take_back", occasion.pk))
+    assert page.context["word"].public == "Tonight is on: 3 games, the first at 19:00."
+    kim.post(at("take_back", occasion.pk))
+    correction = Occasion.objects.get(kind="correction")
+    send_mail.func(correction.pk)
+    assert (correction.corrects, told()) == (occasion, before)
+    assert "Correction" in mail.outbox[0].body
+    assert "is on again." in mail.outbox[0].body
+    assert notices(season)[2:] == [f"{NIGHT},North Lea,,on,,"]
+
+
+def test_a_word_is_taken_back_once(kim: Client, season: Season) -> None:
+    occasion = call_off(kim)
+    kim.post(at("take_back", occasion.pk))
+    before = notices(season)
+    kim.post(at("take_back", occasion.pk))
+    assert (notices(season), Occasion.objects.count()) == (before, 2)
+
+
+def test_undo_brings_back_the_word_before_and_not_more(kim: Client, season: Season) -> None:
+    call_off(kim, place="all", state="later", next_word="16:30", says="")
+    north = call_off(kim)
+    kim.post(at("take_back", north.pk))
+    assert notices(season)[3:] == [f"{NIGHT},North Lea,,later,16:30,"]
+
+
+def test_a_later_word_on_the_place_is_not_undone_by_an_earlier_one(
+    kim: Client, season: Season
+) -> None:
+    first = call_off(kim)
+    call_off(kim, place="field:North 1", state="on", says="")
+    before = notices(season)
+    answer = kim.post(at("take_back", first.pk))
+    assert answer.status_code == 409
+    assert notices(season) == before
+
+
+def test_a_message_that_failed_says_why_and_is_sent_again(
+    kim: Client, settings: Settings
+) -> None:
+    settings.EMAIL_BACKEND = f"{__name__}.Broken"
+    occasion = call_off(kim)
+    failed = Message.objects.get(state="failed")
+    assert (failed.who, failed.tries) == ("Captain of Ash", 1)
+    assert failed.fault == "OSError: the mail server does not answer"
+    settings.EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"
+    kim.post(at("send_again", occasion.pk))
+    send_mail.func(occasion.pk)
+    again = Message.objects.get(pk=failed.pk)
+    assert (again.state, again.tries, again.fault) == ("sent", 2, "")
+    assert len(mail.outbox) == 3
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "says"),
+    [
+        ("night", f"{NIGHT - timedelta(days=1)}", "That night is gone by."),
+        ("night", "2026-02-30", "This is no day of the calendar."),
+        ("place", "site:Nowhere", "Select a valid choice."),
+        ("state", "later", "When is the next word?"),
+        ("next_word", "16:30", "It is off: take the time out."),
+        ("says", "The field is safe again.", "Nobody can promise that here."),
+        ("says", "x" * 201, "at most 200 characters"),
+    ],
+)
+def test_a_word_that_cannot_be_said_is_refused_beside_its_field(
+    kim: Client, season: Season, field: str, value: str, says: str
+) -> None:
+    answer = kim.post(at("call_off"), {**OFF, field: value, "sure": "yes"})
+    assert answer.status_code == 422
+    assert says in answer.content.decode()
+    assert (notices(season), Occasion.objects.count()) == ([], 0)
+
+
+def test_the_page_defers_to_policy_and_promises_nothing(kim: Client) -> None:
+    page = " ".join(kim.get(at("call_off")).content.decode().split())
+    assert "your own policy and the people who are licensed to decide come first" in page
+    assert " safe" not in page
+
+
+def test_a_warning_that_it_is_not_safe_may_be_passed_on(kim: Client, season: Season) -> None:
+    call_off(kim, says="The gate is not safe.")
+    assert notices(season)[1].endswith("The gate is not safe.")
