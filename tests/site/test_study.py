@@ -97,6 +97,12 @@ def test_a_sketch_shows_no_restart_nor_what_is_shown(official: Client) -> None:
     assert ('class="place"' in page, 'class="card' in page) == (False, False)
 
 
+def test_a_sketch_names_a_line_once_somebody_did(official: Client) -> None:
+    before = text_of(official, f"{HERE}?about=game&seen=ball_over&whole=yes")
+    after = text_of(official, f"{HERE}?about=game&seen=ball_over&whole=yes&line=touch")
+    assert ("all of the" in before, "all of the touchline." in after) == (False, True)
+
+
 def test_questions_and_answers_are_those_of_the_command_line(official: Client) -> None:
     first = text_of(official)
     assert [answers_on(first)[name][1].lower() for name in ABOUT] == [
