@@ -10,6 +10,7 @@ names.register()
 from wholeball.desk.addresses import (  # noqa: E402 - use the names
     calendar,
     nights,
+    rulebook,
     season,
     standings,
     tasks,
@@ -23,6 +24,7 @@ _OF_A_SEASON: list[URLPattern | URLResolver] = [
     *nights.urlpatterns,
     *calendar.urlpatterns,
     *tasks.urlpatterns,
+    *rulebook.urlpatterns,
     *standings.urlpatterns,
 ]
 urlpatterns: list[URLPattern | URLResolver] = [

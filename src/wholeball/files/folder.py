@@ -10,6 +10,7 @@ from wholeball.files.bracket import Brackets
 from wholeball.files.bracket_names import name_doubts
 from wholeball.files.divisions import FILE as DIVISIONS_FILE
 from wholeball.files.divisions import read_divisions
+from wholeball.files.editions import Editions
 from wholeball.files.fees import fee_doubts
 from wholeball.files.game_files import GameFiles, played, read_game_files
 from wholeball.files.planning import NO_PLANNING, Planning, read_planning
@@ -76,6 +77,7 @@ class SeasonFolder:
     decisions: tuple[Decision, ...] = ()
     fees: tuple[FeeEntry, ...] = ()
     planning: Planning = field(default=NO_PLANNING)
+    editions: Editions = field(default_factory=dict)
 
     @property
     def bracket(self) -> tuple[TeamId, ...]:
@@ -146,6 +148,7 @@ class _Whole:
             timetable=found.timetable,
             rosters=files.rosters,
             rows=results.rows,
+            editions=files.editions,
             sheets=(*_plain_sheets(season, found.timetable, results), *found.games.sheets),
             open_fixtures=still_open,
             brackets=files.brackets,

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from wholeball.files.bracket import FILE as BRACKET_FILE
 from wholeball.files.bracket import Brackets, read_brackets
+from wholeball.files.editions import Books, Editions, read_editions
 from wholeball.files.fields import FILE as FIELDS_FILE
 from wholeball.files.fields import read_fields
 from wholeball.files.game_results import FromGames, results_of_games
@@ -51,6 +52,7 @@ class GameFiles:
     rosters: Rosters
     rulings: tuple[Ruling, ...]
     logs: Logs
+    editions: Editions
 
     @property
     def games(self) -> tuple[str, ...]:
@@ -96,6 +98,7 @@ def read_game_files(
         rosters=_rosters(reading, league, book),
         rulings=_rulings(reading, league, (results, timetable), book),
         logs=_logs(reading, results, timetable),
+        editions=read_editions(reading),
     )
 
 
@@ -107,7 +110,7 @@ def played(reading: Reading, files: GameFiles, book: Rulebook | None) -> Played 
     results = files.results
     if results is None or book is None or _is_hidden(reading, files.logs):
         return None
-    course = _Course(reading, files, results, book)
+    course = _Course(reading, files, results, Books(book, files.editions))
     filling = course.filling(course.stated())
     games = course.games(files.rulings, filling, files.timetable.known)
     rows = files.timetable.rows
@@ -128,7 +131,7 @@ class _Course:
     reading: Reading
     files: GameFiles
     results: Results
-    book: Rulebook
+    books: Books
 
     def filling(self, stated: Mapping[GameId, tuple[TeamId, TeamId]]) -> Filling:
         """Return the games of the bracket with open sides, before any result is taken."""
@@ -152,7 +155,7 @@ class _Course:
         return results_of_games(
             files.logs,
             in_turn,
-            self.book,
+            self.books,
             held,
             place=self.reading.record.place,
             rosters=files.rosters,

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import PurePosixPath
-from typing import Final, NamedTuple, TypeAlias, get_args
+from typing import Final, NamedTuple, TypeAlias
 
+from wholeball.files.editions import Books
 from wholeball.files.game_log import FOLDER, GameLog, log_name
 from wholeball.files.log_doubts import SAYS, chain_doubts, log_doubts
 from wholeball.files.logs import Logs
@@ -16,13 +17,12 @@ from wholeball.game.happenings import Forfeited
 from wholeball.game.late_case import case_words
 from wholeball.game.official import Late, Official, certified_events, official
 from wholeball.game.play import play
-from wholeball.game.rules import GameRules, game_rules
+from wholeball.game.rules import GameRules
 from wholeball.game.state import GameState
 from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Fixture, Stage
 from wholeball.league.player import Rosters
-from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.appearances import GameSheet, sheet_of
 from wholeball.season.from_games import result_of
@@ -73,7 +73,7 @@ class FromGames:
 def results_of_games(
     logs: Logs,
     in_turn: InTurn,
-    book: Rulebook,
+    books: Books,
     rulings: Mapping[GameId, Ruling],
     *,
     place: str,
@@ -81,18 +81,17 @@ def results_of_games(
 ) -> FromGames:
     """Return the results of the games that have a log or a ruling.
 
+    A game is counted by the edition of its first entry, where that is kept.
     `in_turn` yields the games; the results of the bracket that it is given grow meanwhile, so
     that it can yield the games whose sides they make known. `place` is what the commands that
     remarks advise are to be given.
     """
     found = FromGames()
-    digest = book.digest
-    by_stage = {stage: game_rules(book, stage) for stage in get_args(Stage)}
     for fixture in in_turn(found.play_offs):
         log, ruling = logs.by_game.get(fixture.game), rulings.get(fixture.game)
         if log is None and ruling is None:
             continue
-        rules = by_stage[fixture.stage]
+        rules, digest = books.of(log, fixture.stage)
         remarks, is_certified = list[Fault](), False
         if log is None:
             state = play((), rules)

@@ -34,6 +34,16 @@ class Reading:
             )
         return None
 
+    def names(self, inside: str) -> tuple[str, ...]:
+        """Return what stands in a folder, in order, with what is only being tried.
+
+        Raises:
+            OSError: it cannot be listed.
+        """
+        start = f"{inside}/"
+        tried = (one.removeprefix(start) for one in self._instead if one.startswith(start))
+        return tuple(sorted({*self.record.names(inside), *tried}))
+
     def _cure(self, name: str, error: OSError) -> str:
         if isinstance(error, FileNotFoundError):
             return f"Write it, or start from a preset: wholeball new {self.record.place}"

@@ -21,9 +21,9 @@ from wholeball.league.texts import Texts
 
 MOST_FILES: Final = 3_000
 """Files of a season: its tables, and a log and a scorecard for each of its games."""
-FOLDERS: Final = ("cards", "games", "reports", "timetables")
+FOLDERS: Final = ("cards", "editions", "games", "reports", "timetables")
 _BELONGS: Final = re.compile(
-    r"[^/.][^/]*\.(csv|toml|md|txt)|(cards|reports)/[^/.][^/]*\.toml|games/[^/.][^/]*\.jsonl"
+    r"[^/.][^/]*\.(csv|toml|md|txt)|(cards|editions|reports)/[^/.][^/]*\.toml|games/[^/.][^/]*\.jsonl"
     r"|timetables/[^/.][^/]*\.csv"
 )
 _THEIR_OWN: Final = ("__MACOSX/", "Thumbs.db", "desktop.ini")

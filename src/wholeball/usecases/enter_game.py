@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from wholeball.files.editions import book_of
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.game_log import GameLog, HeldLog, held, read_game
 from wholeball.files.open_games import refuse_open
@@ -120,12 +121,14 @@ def game_of_folder(record: LeagueRecord, game: GameId) -> GameToEnter:
             code="unknown_game",
         )
     _refuse_listed(record, read, game)
+    log = read_game(record, game)
+    book = book_of(log, read.season.rulebook, read.editions)
     return GameToEnter(
         record=record,
         game=game,
         fixture=fixture,
-        rules=game_rules(read.season.rulebook, fixture.stage),
-        log=read_game(record, game),
+        rules=game_rules(book, fixture.stage),
+        log=log,
         rosters=read.rosters,
         remarks=about(read.remarks, game),
         ruling=holding(read.season.rulings).get(game),

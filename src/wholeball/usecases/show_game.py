@@ -5,8 +5,9 @@ from datetime import datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from wholeball.files.editions import book_of
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.game_log import has_log
+from wholeball.files.game_log import has_log, read_game
 from wholeball.files.open_games import refuse_open
 from wholeball.files.write import write_files
 from wholeball.game.official import certified_events, official
@@ -92,8 +93,9 @@ def told_game(
 ) -> tuple[ToldGame, str, tuple[Fault, ...]]:
     """Return a game to be told, when and where it was played, and doubts about its log."""
     listed = _listed(read, game)
-    recorded = game_events(record, game, read.season.rulebook)
-    rules = game_rules(read.season.rulebook, listed.stage)
+    book = book_of(read_game(record, game), read.season.rulebook, read.editions)
+    recorded = game_events(record, game, book)
+    rules = game_rules(book, listed.stage)
     counted = official(recorded.entries, rules)
     events = recorded.events if counted is None else certified_events(counted)
     told = ToldGame(

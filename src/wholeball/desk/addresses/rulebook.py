@@ -1,0 +1,12 @@
+"""Lists the addresses of the rulebook: its articles, a draft of it, its editions."""
+
+from django.urls import path
+
+from wholeball.desk.views import rulebook
+
+urlpatterns = [
+    path("rulebook/", rulebook.rulebook, name="rulebook"),
+    path("rulebook/edition/", rulebook.edition, name="edition"),
+    path("rulebook/back/", rulebook.rulebook_back, name="rulebook_back"),
+    path("rulebook/articles/<name:path>/", rulebook.article, name="article"),
+]
