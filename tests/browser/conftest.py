@@ -17,7 +17,7 @@ MISSING: Final = (
 )
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
     """The system's Chromium, without a window."""
     if not CHROMIUM.exists():
