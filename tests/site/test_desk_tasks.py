@@ -16,6 +16,7 @@ from cases.board_season import a_board, tonight
 from cases.desk_season import member, put_season
 from cases.stored import NOW, a_season
 from wholeball.desk.tasks import search as run
+from wholeball.files.timetable_edit import listed_games
 from wholeball.store import searches
 from wholeball.store.models import Account, Draft, Search, Season
 from wholeball.store.snapshot import snapshot_of
@@ -226,3 +227,25 @@ def _lines_until_best(child: "subprocess.Popen[str]") -> list[dict[str, object]]
         if found[-1].get("best") is not None or "found" in found[-1]:
             break
     return found
+
+
+def test_a_plan_of_other_games_is_held_to_its_own_and_published(
+    kim: Client, season: Season
+) -> None:
+    found = asked(kim, "plan")
+    kim.post(at("take_task", found.pk), {"step": 0})
+    assert kim.get(at("calendar")).context["breaks"] == 0
+    told = {one.who: one.body for one in kim.get(at("publish")).context["letters"]}
+    before = listed_games(timetable(season).encode())
+    after = listed_games(found.found["text"].encode())
+    for game, one in before.items():
+        if after[game].sides != one.sides:
+            assert (
+                f"Game {game} against {one.away} is not played."
+                in told[f"Captain of {one.home}"]
+            )
+            new = after[game]
+            assert f"Game {game} against {new.away} is new:" in told[f"Captain of {new.home}"]
+    answer = kim.post(at("publish"), {"step": 1}, follow=True)
+    assert "The timetable is published" in answer.content.decode()
+    assert timetable(season) == found.found["text"]

@@ -29,6 +29,11 @@ class ListedGame:
         """Where it is played."""
         return Placement(game=self.game, start=Start(self.day, self.start), field=self.field)
 
+    @property
+    def sides(self) -> tuple[str, str]:
+        """Home and away, as they are written."""
+        return self.home, self.away
+
     def at(self, place: Placement) -> "ListedGame":
         """Return the same game at another place."""
         return ListedGame(

@@ -43,13 +43,14 @@ class Cell:
 class Key:
     """One key of an article: a value, or rungs of several values each.
 
-    `laws` is what the newest Laws say, `hint` what the key means and what is allowed, `faults` what
-    is wrong with what was typed. An idle key means nothing while others have their values.
+    `laws` is what the newest Laws say, `hint` what the key means, `allowed` what may stand there,
+    and `faults` what is wrong with what was typed. An idle key means nothing while others have their values.
     """
 
     key: str
     label: str
     hint: str
+    allowed: str
     laws: str
     rungs: tuple[tuple[Cell, ...], ...]
     is_list: bool
@@ -160,7 +161,8 @@ def _keys(book: Rulebook, path: Path) -> Iterator[Key]:
         yield Key(
             key=name,
             label=_label(name),
-            hint=f"{entry.meaning} Allowed: {entry.allowed}.",
+            hint=entry.meaning,
+            allowed=entry.allowed,
             laws=entry.laws,
             rungs=tuple(_rungs(name, annotation, value, record)),
             is_list=isinstance(value, tuple),
@@ -241,6 +243,7 @@ def _with(key: Key, rungs: tuple[tuple[Cell, ...], ...], faults: tuple[str, ...]
         key=key.key,
         label=key.label,
         hint=key.hint,
+        allowed=key.allowed,
         laws=key.laws,
         rungs=rungs,
         is_list=key.is_list,

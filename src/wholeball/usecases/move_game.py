@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from wholeball.files.folder import SeasonFolder
+from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.problem import problem_of
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.timetable import FILE
@@ -22,11 +22,16 @@ NOTHING: Report = Report(broken=(), lines=())
 
 @dataclass(frozen=True, kw_only=True)
 class Desk:
-    """A timetable as somebody would have it, beside the one that is published."""
+    """A timetable as somebody would have it, beside the one that is published.
+
+    `asked` is the season whose rules a draft is held to where it has other games than are
+    published, such as a plan made anew.
+    """
 
     read: SeasonFolder
     published: bytes
     text: bytes
+    asked: SeasonFolder | None = None
 
     @cached_property
     def games(self) -> Mapping[GameId, ListedGame]:
@@ -43,6 +48,20 @@ class Desk:
         """What the draft moves."""
         return difference(_places(self.were.values()), _places(self.games.values()))
 
+    @cached_property
+    def others(self) -> frozenset[GameId]:
+        """The games whose name another pairing has by the draft."""
+        return frozenset(
+            game
+            for game, one in self.games.items()
+            if game in self.were and self.were[game].sides != one.sides
+        )
+
+    @property
+    def changes(self) -> int:
+        """How many games are elsewhere, new, gone, or between others."""
+        return len({*(one.game for one in self.moved), *self.others})
+
     @property
     def has_rules(self) -> bool:
         """Whether planning.toml says what a timetable is held to."""
@@ -51,7 +70,7 @@ class Desk:
     @cached_property
     def problem(self) -> TimetableProblem | None:
         """What the timetable is held to, None where nothing says so."""
-        return problem_of(self.read) if self.has_rules else None
+        return problem_of(self.asked or self.read) if self.has_rules else None
 
     @cached_property
     def report(self) -> Report:
@@ -61,7 +80,8 @@ class Desk:
     @cached_property
     def was_report(self) -> Report:
         """What it breaks as it is published."""
-        return self.judged(self.were.values())
+        published = Desk(read=self.read, published=self.published, text=self.published)
+        return published.report if self.text != self.published else self.report
 
     @property
     def newly_broken(self) -> tuple[Broken, ...]:
@@ -89,6 +109,18 @@ class Proposal:
     mended: tuple[Broken, ...]
     wishes: tuple[Line, ...]
     cost: int
+
+
+def desk_of(record: LeagueRecord, *, published: bytes, text: bytes) -> Desk:
+    """Return a draft beside what is published, held to the rules of its own games.
+
+    Raises:
+        InputFaults: everything that is wrong with the season, or with it under the draft.
+    """
+    read = read_folder(record)
+    has_others = _sides(text) != _sides(published)
+    asked = read_folder(record, instead={FILE: text}) if has_others else None
+    return Desk(read=read, published=published, text=text, asked=asked)
 
 
 def published_timetable(record: LeagueRecord) -> bytes:
@@ -133,6 +165,10 @@ def proposed(desk: Desk, to: Placement, *, swaps: bool = False) -> Proposal:
 def _is_at(one: ListedGame, to: Placement) -> bool:
     here = one.placement
     return one.game != to.game and (here.start, here.field) == (to.start, to.field)
+
+
+def _sides(text: bytes) -> dict[GameId, tuple[str, str]]:
+    return {game: one.sides for game, one in listed_games(text).items()}
 
 
 def _places(games: Iterable[ListedGame]) -> tuple[Placement, ...]:

@@ -1,6 +1,6 @@
 """Publishes a timetable that was worked on, and says before whom that concerns and how."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -13,28 +13,24 @@ from wholeball.files.timetable import FILE
 from wholeball.files.timetable_edit import ListedGame, listed_games, merged
 from wholeball.files.timetable_write import with_the_old_one
 from wholeball.kernel.faults import WholeballError
-from wholeball.kernel.identity import TeamId
+from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
 from wholeball.planning.difference import Moved, told
 from wholeball.planning.problem import Pairing, Placement
 from wholeball.usecases.letters import Key, Letter, Reached, letters
-from wholeball.usecases.move_game import Desk, published_timetable
+from wholeball.usecases.move_game import Desk, desk_of, published_timetable
 
 
 def who_is_told(desk: Desk, reached: Reached) -> tuple[Letter, ...]:
     """Return the message that each captain and official concerned will read."""
     league = desk.read.season.league
     says: dict[Key, list[str]] = {}
-    every = {**desk.were, **desk.games}
-    pairings = {
-        game: Pairing(game=game, home=TeamId(one.home), away=TeamId(one.away), round=one.round)
-        for game, one in every.items()
-    }
     teams = {one.team for one in league.teams}
-    for team, sentences in told(desk.moved, pairings).items():
-        if team in teams:
-            says["captain", team] = [*sentences]
+    for moves, games in _apart(desk):
+        for team, sentences in told(moves, _pairings(games)).items():
+            if team in teams:
+                says.setdefault(("captain", team), []).extend(sentences)
     for official, sentence in _of_officials(desk):
         says.setdefault(("official", official), []).append(sentence)
     return letters(
@@ -43,6 +39,28 @@ def who_is_told(desk: Desk, reached: Reached) -> tuple[Letter, ...]:
         subject=f"{league.name}: your timetable changed",
         lead=f"The timetable of {league.name} changed. This is what changed for you:",
     )
+
+
+def _apart(desk: Desk) -> Iterator[tuple[list[Moved], Mapping[GameId, ListedGame]]]:
+    """Yield moves with the pairings they are of.
+
+    Where a name has another pairing by now, the old one is not played and the new one is new.
+    """
+    others = desk.others
+    yield (
+        [one for one in desk.moved if one.game not in others],
+        {**desk.were, **desk.games},
+    )
+    was, now = desk.were, desk.games
+    yield [Moved(game=one, was=was[one].placement, now=None) for one in sorted(others)], was
+    yield [Moved(game=one, was=None, now=now[one].placement) for one in sorted(others)], now
+
+
+def _pairings(games: Mapping[GameId, ListedGame]) -> dict[GameId, Pairing]:
+    return {
+        game: Pairing(game=game, home=TeamId(one.home), away=TeamId(one.away), round=one.round)
+        for game, one in games.items()
+    }
 
 
 def changes_between(before: bytes, after: bytes) -> tuple[str, ...]:
@@ -96,16 +114,15 @@ def publish_timetable(
                 code="conflict",
             )
         contents = {FILE: text, **_closures(record, lost)}
-        read = read_folder(record)
-        desk = Desk(read=read, published=base, text=text)
+        desk = desk_of(record, published=base, text=text)
         _refuse_broken(desk)
         read_folder(record, instead=contents)
-        local = now.astimezone(ZoneInfo(read.season.league.timezone))
+        local = now.astimezone(ZoneInfo(desk.read.season.league.timezone))
         record.write({**contents, **with_the_old_one(record, text, at=local)})
 
 
 def _refuse_broken(desk: Desk) -> None:
-    if not desk.moved:
+    if not desk.changes:
         raise WholeballError(
             "The draft moves no game.", fix="Move one, or throw it away.", code="missing"
         )
@@ -126,13 +143,15 @@ def _closures(record: LeagueRecord, lost: Sequence[Sequence[str]]) -> dict[str, 
 
 
 def _of_officials(desk: Desk) -> Iterator[tuple[str, str]]:
-    moves = {one.game: one for one in desk.moved}
-    every = {**desk.were, **desk.games}
-    for on_crew in desk.read.crews:
-        if on_crew.game in moves:
-            one = every[on_crew.game]
-            what = f"Game {one.game}, {one.home} v {one.away}, where you are {on_crew.role},"
-            yield on_crew.official, f"{what} {_moves(moves[on_crew.game])}"
+    for found, games in _apart(desk):
+        moves = {one.game: one for one in found}
+        for on_crew in desk.read.crews:
+            if on_crew.game in moves:
+                one = games[on_crew.game]
+                what = (
+                    f"Game {one.game}, {one.home} v {one.away}, where you are {on_crew.role},"
+                )
+                yield on_crew.official, f"{what} {_moves(moves[on_crew.game])}"
 
 
 def _moves(one: Moved) -> str:
@@ -152,8 +171,10 @@ def _told(was: ListedGame | None, now: ListedGame | None) -> str:
         return f"{name} is not in it."
     if was is None:
         return f"{name} is new: {where(now.placement)}."
+    if was.sides != now.sides:
+        return f"{name} is new: {where(now.placement)}. Until now {was.home} v {was.away} had that name."
     if was.placement == now.placement:
-        return f"{name} stays where it was, with another row: it was {was.home} v {was.away}."
+        return f"{name} stays where it was; its round or stage is another."
     return f"{name} moves from {where(was.placement)} to {where(now.placement)}."
 
 

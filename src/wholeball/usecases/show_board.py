@@ -140,18 +140,19 @@ class _Placed:
                 )
             )
         self.left: dict[tuple[Start, str], list[GameId]] = {}
-        for game, was in {**desk.were, **desk.games}.items():
-            now = games.get(game)
-            if now is None or now.placement != was.placement:
-                where = (was.placement.start, was.field)
-                self.left.setdefault(where, []).append(game)
+        for game, was in (*desk.were.items(), *desk.games.items()):
+            now, where = games.get(game), (was.placement.start, was.field)
+            is_away = now is None or now.placement != was.placement
+            if is_away and game not in self.left.setdefault(where, []):
+                self.left[where].append(game)
         closures = desk.read.planning.closures
         self.slots = {
             (slot.start, slot.field)
             for slot in desk.read.planning.slots
             if not any(one.closes(slot) for one in closures)
         }
-        self.every = {*self.games, *self.left, *self.slots}
+        gone = {where for where, games in self.left.items() if games}
+        self.every = {*self.games, *gone, *self.slots}
         self.nights = {start.night for start, _ in self.every}
 
     def squares(self) -> Iterator[Square]:

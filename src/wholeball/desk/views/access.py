@@ -49,9 +49,10 @@ WHO_REPORT: Final[May] = is_coordinator | is_supervisor | is_official | is_score
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """Somebody at work on a season, at a moment."""
+    """Somebody at work on a season, at a moment, on a page open to whom it `admits`."""
 
     reader: Reader
+    admits: May
     account: Account
     season: Season
     at: datetime
@@ -129,7 +130,7 @@ class Desk:
 
     def may(self) -> Callable[[GameId], bool]:
         """Return what tells whether a game is worked at."""
-        games = games_for(self.reader, self.season)
+        games = games_for(self.reader, self.season, self.admits)
         return lambda game: games is None or game in games
 
     def game(self, name: str) -> GameId:
@@ -138,7 +139,7 @@ class Desk:
         Raises:
             Http404: there is none, or it is not this person's.
         """
-        return GameId(game_for(self.reader, self.season, name))
+        return GameId(game_for(self.reader, self.season, name, self.admits))
 
     def team(self, name: str) -> str:
         """Return a team that is looked after.
@@ -178,9 +179,10 @@ def at_desk(may: May) -> Callable[[View[_P]], Callable[..., HttpResponse]]:
             **kwargs: _P.kwargs,
         ) -> HttpResponse:
             reader = reader_of(request.user)
-            desk = _desk(request, reader, season_for(reader, organisation, season, _any_role))
+            found = season_for(reader, organisation, season, _any_role)
+            desk = _desk(request, reader, found, may)
             try:
-                _refuse_others(desk, may)
+                _refuse_others(desk)
                 return view(request, desk, *args, **kwargs)
             except Http404:
                 if request.method == "POST":
@@ -194,8 +196,8 @@ def at_desk(may: May) -> Callable[[View[_P]], Callable[..., HttpResponse]]:
     return wrapped
 
 
-def _refuse_others(desk: Desk, may: May) -> None:
-    if not may(desk.reader, desk.season):
+def _refuse_others(desk: Desk) -> None:
+    if not desk.admits(desk.reader, desk.season):
         raise Http404
 
 
@@ -203,11 +205,11 @@ def _any_role(reader: Reader, season: Season, /) -> bool:
     return bool(reader.roles_in(season))
 
 
-def _desk(request: HttpRequest, reader: Reader, season: Season) -> Desk:
+def _desk(request: HttpRequest, reader: Reader, season: Season, may: May) -> Desk:
     if not isinstance(request.user, Account):
         raise Http404
     now = datetime.now(UTC)  # noqa: TID251 - a place where people work reads the clock
-    return Desk(reader=reader, account=request.user, season=season, at=now)
+    return Desk(reader=reader, admits=may, account=request.user, season=season, at=now)
 
 
 def _told(request: HttpRequest, desk: Desk, refused: WholeballError) -> HttpResponse:

@@ -49,7 +49,7 @@ def calendar(request: HttpRequest, desk: Desk) -> HttpResponse:
         game=game,
         proposal=proposal,
         place=told["place"],
-        breaks=len(now.worked.newly_broken),
+        breaks="" if now.draft is None else len(now.worked.newly_broken),
     )
 
 

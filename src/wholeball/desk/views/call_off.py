@@ -48,7 +48,15 @@ def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
     notice = form.notice()
     word = word_on(desk.read(), notice, reached(desk), now=desk.at)
     if told["sure"] != "yes":
-        return page(request, desk, "call_off", form=form, word=word, place=place_of(notice))
+        return page(
+            request,
+            desk,
+            "call_off",
+            form=form,
+            word=word,
+            place=place_of(notice),
+            number=len(word.games),
+        )
     return _said(request, desk, notice, word)
 
 

@@ -120,6 +120,7 @@ def decide(request: HttpRequest, desk: Desk) -> HttpResponse:
         form.add_error(None, str(refused))
         return _page(request, desk, form)
     if not is_sure:
+        desk.saw(f"the suspensions of {form.cleaned_data['person']}")
         return _page(request, desk, form, found=found)
     messages.success(request, f"Decision {found.number} is written.")
     return redirect("desk:suspensions", *desk.where)

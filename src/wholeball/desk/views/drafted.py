@@ -3,12 +3,11 @@
 from dataclasses import dataclass
 
 from wholeball.desk.views.access import Desk
-from wholeball.files.folder import read_folder
 from wholeball.files.timetable import FILE
 from wholeball.store.drafts import Whose, draft_of
 from wholeball.store.models import Draft
 from wholeball.usecases.move_game import Desk as Worked
-from wholeball.usecases.move_game import published_timetable
+from wholeball.usecases.move_game import desk_of, published_timetable
 from wholeball.usecases.publish_timetable import changes_between, is_newest
 
 
@@ -49,7 +48,7 @@ def drafted(desk: Desk) -> Drafted:
     return Drafted(
         whose=whose,
         draft=draft,
-        worked=Worked(read=read_folder(record), published=published, text=text),
+        worked=desk_of(record, published=published, text=text),
         base=base,
         changed=() if is_newest(record, base) else changes_between(base, published),
     )

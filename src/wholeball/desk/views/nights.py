@@ -63,7 +63,7 @@ def suspensions_sheet(request: HttpRequest, desk: Desk) -> HttpResponse:
 
 def _refuse_others_night(desk: Desk, day: str) -> None:
     """Refuse a night on which somebody has no game; the coordinator has all."""
-    if games_for(desk.reader, desk.season) is None:
+    if games_for(desk.reader, desk.season, desk.admits) is None:
         return
     show_night(desk.read(), given.day(day), may=desk.may())
 

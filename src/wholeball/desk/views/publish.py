@@ -55,7 +55,7 @@ def _published(
         )
         throw_away(now.whose, step)
 
-    games = counted(len(now.worked.moved), "game")
+    games = counted(now.worked.changes, "game")
     try:
         told = said(desk, "published", f"The timetable: {games} moved.")
         occasion = write_and_tell(told, writes, sent)

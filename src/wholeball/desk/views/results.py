@@ -21,12 +21,14 @@ from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_words import game_words
 from wholeball.reports.unsigned_words import unsigned_words
 from wholeball.usecases.award_game import TO, Award, Awarded
-from wholeball.usecases.certify_game import MOST_REASON, certify_game, reopen_game
+from wholeball.usecases.certify_game import MOST_REASON, certify_game, entries_of, reopen_game
 from wholeball.usecases.rule_on_game import rule_on_game
 from wholeball.usecases.show_game import show_game
 from wholeball.usecases.show_results import show_results
 
 GET_OR_POST: Final = ("GET", "HEAD", "POST")
+ENTRIES: Final = "entries"
+"""The field that says how many entries a game had when it was looked at."""
 _RULED: Final = {
     "home": "for the home side",
     "away": "for the away side",
@@ -111,12 +113,14 @@ def certify(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     if request.method != "POST":
         given.asked(request)
         return _certify(request, desk, name, ReasonForm(needed=False))
-    form = ReasonForm(given.posted(request, ("reason",)), needed=False)
+    sent = given.posted(request, ("reason", ENTRIES))
+    seen = given.whole(sent[ENTRIES], what=ENTRIES)
+    form = ReasonForm(sent, needed=False)
     if not form.is_valid():
         return _certify(request, desk, name, form)
     try:
         reason = form.cleaned_data["reason"]
-        decided = certify_game(desk.write(), name, by=desk.author(), reason=reason)
+        decided = certify_game(desk.write(), name, by=desk.author(), reason=reason, seen=seen)
     except WholeballError as refused:
         form.add_error("reason" if refused.code == "open_questions" else None, _plain(refused))
         return _certify(request, desk, name, form)
@@ -186,11 +190,13 @@ def _told(desk: Desk, name: GameId) -> ToldGame:
 
 
 def _certify(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -> HttpResponse:
+    entries = entries_of(desk.read(), name)  # before the rest: what comes between is told
     told = _told(desk, name)
     return page(
         request,
         desk,
         "certify",
+        entries=entries,
         status=HTTPStatus.UNPROCESSABLE_ENTITY if form.errors else HTTPStatus.OK,
         told=told,
         words=game_words(told),

@@ -21,6 +21,8 @@ from wholeball.usecases.publish_edition import edition_told, publish_edition, ru
 
 STEP: Final = "step"
 _MOST_CELLS: Final = 400
+_LONGEST_NUMBER: Final = 6
+"""Signs of a reference that the centre circle has room for."""
 
 
 @require_safe
@@ -128,9 +130,17 @@ def _article(
     request: HttpRequest, desk: Desk, found: Edited, step: int, status: int = 200
 ) -> HttpResponse:
     beside = [one for key in found.keys for one in key.faults]
+    ref = found.article.ref
     elsewhere = [one for one in found.faults if f"{one.says} {one.cure}" not in beside]
     return page(
-        request, desk, "article", status=status, found=found, step=step, elsewhere=elsewhere
+        request,
+        desk,
+        "article",
+        status=status,
+        found=found,
+        step=step,
+        elsewhere=elsewhere,
+        number=ref if len(ref) <= _LONGEST_NUMBER else "",
     )
 
 

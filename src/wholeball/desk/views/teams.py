@@ -33,8 +33,7 @@ def team(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     """Show a roster with what stands against each player."""
     given.asked(request)
     shown = _shown(desk, team)
-    if desk.is_coordinator:
-        desk.saw(f"the roster of {team}")
+    desk.saw(f"the roster of {team}")
     return page(request, desk, "team", team=shown)
 
 
