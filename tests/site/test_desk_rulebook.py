@@ -105,7 +105,9 @@ def test_an_edition_says_what_would_have_differed_and_changes_no_result(
     keep(kim, "mercy", ladder__0__lead="1", ladder__0__minutes_left="17", **only)
     shown = page(kim, "edition")
     assert "It counts from <strong>Game" in shown
-    assert "Game <bdi>A1</bdi> stands at 3\N{EN DASH}2; it would have been 2\N{EN DASH}1." in shown
+    assert (
+        "Game <bdi>A1</bdi> stands at 3\N{EN DASH}2; it would have been 2\N{EN DASH}1." in shown
+    )
     answer = kim.post(at("edition"), {"step": 1}, follow=True)
     assert "The edition is published." in answer.content.decode()
     assert counts(desk.season) == before
