@@ -31,7 +31,7 @@ _MOVE: Final = ("game", "place", "swap", STEP)
 @at_desk(COORDINATORS)
 def calendar(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Show a week as a board; a game that is asked for with a place is judged there."""
-    told = given.asked(request, "week", "game", "place", "swap", "part")
+    told = given.asked(request, "week", "game", "place", "swap")
     now = drafted(desk)
     game = now.worked.games.get(GameId(told["game"])) if told["game"] else None
     proposal = None
@@ -43,7 +43,7 @@ def calendar(request: HttpRequest, desk: Desk) -> HttpResponse:
     return page(
         request,
         desk,
-        "calendar_part" if told["part"] else "calendar",
+        "calendar",
         now=now,
         board=board,
         game=game,
