@@ -8,6 +8,7 @@ from typing import Final
 from django.db import transaction
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.store import audit
 from wholeball.store.models import Account, Invitation, Membership, Organisation, Season
 
 INVITED: Final = "invitation"
@@ -70,7 +71,7 @@ def accept(digest: str, account: Account, now: datetime) -> Membership:
             fix="Ask your coordinator for a new one.",
             code="invitation",
         )
-    return Membership.objects.get_or_create(
+    membership = Membership.objects.get_or_create(
         organisation=invitation.organisation,
         account=account,
         role=invitation.role,
@@ -78,6 +79,21 @@ def accept(digest: str, account: Account, now: datetime) -> Membership:
         team=invitation.team,
         person=invitation.person,
     )[0]
+    _note(membership, now)
+    return membership
+
+
+def _note(membership: Membership, now: datetime) -> None:
+    """Note who has a role from now on, and whose."""
+    season = "every season" if membership.season is None else membership.season.slug
+    whose = [one for one in (membership.role, membership.team, membership.person) if one]
+    audit.note(
+        membership.organisation,
+        did="joined",
+        what=f"{season}: as {', '.join(whose)}",
+        by=membership.account,
+        at=now,
+    )
 
 
 @transaction.atomic

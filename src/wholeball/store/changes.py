@@ -10,6 +10,10 @@ from wholeball.store.rows import same_ends
 
 PRIVATE: Final = frozenset({"people.csv", "not_cleared.csv", "discipline.csv"})
 """Files whose rows are shown to nobody who does not ask for them."""
+REPORTS: Final = "reports/"
+"""The folder of what people saw of incidents, all of it private."""
+_OF_TEAMS: Final = frozenset({"rosters.csv"})
+"""Files that captains write, each for one team: in a conflict no other team's rows are told."""
 _MOST: Final = 3
 Line: TypeAlias = str | Sequence[str]
 
@@ -26,16 +30,21 @@ def changes_since(season: Season, version: int, names: Collection[str]) -> list[
     return list(found.select_related("account").order_by("version", "name"))
 
 
+def is_private(name: str) -> bool:
+    """Tell whether a text of a season is for those alone who ask for it."""
+    return name in PRIVATE or name.startswith(REPORTS)
+
+
 def told(change: Change) -> str:
     """Say who changed what: "timetable.csv, by Kim at 2026-11-26 09:05 UTC: ...".
 
     Of a private file only that it was changed.
     """
-    who = f", by {change.account}" if change.account is not None else ""
-    at = f"{change.at.astimezone(UTC):%Y-%m-%d %H:%M} UTC"
-    head = f"{change.name}{who} at {at}"
-    if change.name in PRIVATE:
-        return head
+    head = _head(change)
+    return head if is_private(change.name) else _with_rows(change, head)
+
+
+def _with_rows(change: Change, head: str) -> str:
     parts = [
         f"{word}: {_shown(change.name, lines)}"
         for word, lines in (("taken out", change.gone), ("written in", change.came))
@@ -44,9 +53,17 @@ def told(change: Change) -> str:
     return f"{head}: {'; '.join(parts)}" if parts else head
 
 
+def _head(change: Change) -> str:
+    who = f", by {change.account}" if change.account is not None else ""
+    at = f"{change.at.astimezone(UTC):%Y-%m-%d %H:%M} UTC"
+    return f"{change.name}{who} at {at}"
+
+
 def conflict(changes: Sequence[Change]) -> WholeballError:
     """Return what refuses a write upon an older version."""
-    said = ". ".join(map(told, changes))
+    said = ". ".join(
+        _head(change) if change.name in _OF_TEAMS else told(change) for change in changes
+    )
     return WholeballError(
         f"It was changed while you worked on it. {said}.",
         fix="Nothing of yours was written. Look at what changed, and make your change to that.",

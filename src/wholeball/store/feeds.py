@@ -8,12 +8,15 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Final
 
-from wholeball.store.models import Account, Change, FeedToken, Season
+from django.db.models import Exists, OuterRef, Q
+
+from wholeball.store.models import Account, Change, FeedToken, Membership, Season
 from wholeball.store.models.tables import fields_of
 
 BYTES: Final = 32
 """Of chance in a token: 256 bits."""
 FILES: Final = ("timetable.csv", "crews.csv", "closures.csv", "notices.csv")
+_OF_A_TEAM: Final = ("captain", "player")
 Cells = Mapping[str, str]
 
 
@@ -58,15 +61,33 @@ def _rows(name: str, lines: list[list[str]]) -> tuple[Cells, ...]:
 def feed_of(token: str) -> FeedToken | None:
     """Return what a token opens, or None where it is unknown or revoked. 1 query.
 
+    What an account made opens nothing once the account, or the role it was made in, is gone.
     The table is searched by the token's hash, so how long it takes tells nothing of tokens.
     """
     digest = _digest(token)
     found = (
-        FeedToken.objects.filter(digest=digest, revoked_at=None)
+        FeedToken.objects.filter(_still_theirs(), digest=digest, revoked_at=None)
         .select_related("season__organisation")
         .first()
     )
     return found if found is not None and hmac.compare_digest(found.digest, digest) else None
+
+
+def _still_theirs() -> Q:
+    """Return what holds of a feed that nobody's account made, or whose maker still may have it."""
+    seats = Membership.objects.filter(
+        Q(season=None) | Q(season=OuterRef("season")),
+        account=OuterRef("account"),
+        organisation=OuterRef("season__organisation"),
+    )
+    team = seats.filter(role__in=_OF_A_TEAM, team=OuterRef("subject"))
+    official = seats.filter(role="official", person=OuterRef("subject"))
+    may = (
+        Q(Exists(team), kind="team")
+        | Q(Exists(official), kind="official")
+        | Q(Exists(seats.filter(role="coordinator")), kind="field")
+    )
+    return Q(account=None) | (Q(account__is_active=True) & may)
 
 
 def make_token(

@@ -5,7 +5,7 @@ from typing import Final, Protocol
 from django.http import Http404
 
 from wholeball.store.models import Organisation, Season
-from wholeball.store.permissions import is_coordinator, may_see_notices
+from wholeball.store.permissions import is_coordinator, may_run_desk, may_see_notices
 from wholeball.store.queries.games import (
     games_of_crew,
     games_of_nights,
@@ -63,8 +63,11 @@ def organisation_for(reader: Reader, slug: str) -> Organisation:
     return found
 
 
-def games_for(reader: Reader, season: Season) -> frozenset[str] | None:
+def games_for(reader: Reader, season: Season, may: May = may_run_desk) -> frozenset[str] | None:
     """Return the games that a reader works at; None for all of them. 2 queries a role.
+
+    Only roles count that may by themselves: what somebody works at as a scorekeeper is not
+    theirs to certify because they are a supervisor on another night.
 
     The coordinator works at all. An official or a scorekeeper works at those whose crew names
     them, and a supervisor at those of every night on which a crew does; a scorekeeper or a
@@ -74,6 +77,8 @@ def games_for(reader: Reader, season: Season) -> frozenset[str] | None:
         return None
     games: set[str] = set()
     for seat in reader.seats_in(season):
+        if not may(Reader(account=reader.account, seats=(seat,)), season):
+            continue
         own = _games_of(seat, season)
         if own is None:
             return None
@@ -81,13 +86,13 @@ def games_for(reader: Reader, season: Season) -> frozenset[str] | None:
     return frozenset(games)
 
 
-def game_for(reader: Reader, season: Season, game: str) -> str:
-    """Return the name of a game that a reader works at. 1 query, and 2 a role.
+def game_for(reader: Reader, season: Season, game: str, may: May = may_run_desk) -> str:
+    """Return the name of a game that a reader works at, by `may`. 1 query, and 2 a role.
 
     Raises:
         Http404: there is none, or the reader does not.
     """
-    own = games_for(reader, season)
+    own = games_for(reader, season, may)
     if (own is not None and game not in own) or not has_game(season, game):
         raise Http404(_NOWHERE)
     return game

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import Final
 
-from wholeball.files.game_log import HeldLog, held
+from wholeball.files.game_log import HeldLog, held, read_game
 from wholeball.files.log_doubts import log_doubts
 from wholeball.game.envelope import heads
 from wholeball.game.happenings import Certified, Happening, Reopened
@@ -38,19 +38,33 @@ class Decided:
     remarks: tuple[Fault, ...]
 
 
+def entries_of(record: LeagueRecord, game: GameId) -> int:
+    """Return how many entries a game has, for who looks at it before certifying."""
+    return len(read_game(record, game).entries)
+
+
 def certify_game(
-    record: LeagueRecord, game: GameId, *, by: Author, reason: str = ""
+    record: LeagueRecord,
+    game: GameId,
+    *,
+    by: Author,
+    reason: str = "",
+    seen: int | None = None,
 ) -> Decided:
     """Make the result official, counted up to the last entry of every device.
 
+    `seen` is how many entries the game had when it was looked at; None where nobody looked.
+
     Raises:
         InputFaults: everything that is wrong with the folder, or with the game's log.
-        WholeballError: it is certified, has not ended or has no result; a question about it is
+        WholeballError: more was entered meanwhile; it is certified, has not ended or has no
+            result; a question about it is
             open or its log is damaged, and no reason is given; the disk refuses.
     """
     with _held_game(record, game) as (to, writes):
         before = told_so_far(to, to.events)
         _refuse_certified(to)
+        _refuse_newer(to, seen)
         _refuse_unended(to, before.state)
         why = _reason(reason)
         if not why:
@@ -114,6 +128,15 @@ def _refuse_certified(to: GameToEnter) -> None:
 def _certifier(counts: Official) -> str:
     what = counts.certified.what
     return what.by if isinstance(what, Certified) else "nobody"
+
+
+def _refuse_newer(to: GameToEnter, seen: int | None) -> None:
+    if seen is not None and seen != len(to.log.entries):
+        raise WholeballError(
+            f"Something was entered about game {to.game} while you looked at it.",
+            fix="Nothing was certified. Look at the game as it is now, and certify that.",
+            code="conflict",
+        )
 
 
 def _refuse_unended(to: GameToEnter, state: GameState) -> None:

@@ -6,7 +6,7 @@ from wholeball.files.new_record import write_new
 from wholeball.files.refused_by_disk import told_of_disk
 from wholeball.files.season_texts import gathered, packed
 from wholeball.league.record import LeagueRecord
-from wholeball.store.changes import PRIVATE
+from wholeball.store.changes import is_private
 
 
 def texts_of_season(record: LeagueRecord) -> Mapping[str, bytes]:
@@ -35,4 +35,4 @@ def export_season(record: LeagueRecord, to: LeagueRecord) -> None:
         WholeballError: the other record is not empty, or cannot be written.
     """
     texts = texts_of_season(record)
-    write_new(to, texts, private=PRIVATE & texts.keys())
+    write_new(to, texts, private=frozenset(filter(is_private, texts)))

@@ -9,7 +9,7 @@ from wholeball.files.season_texts import Gathered, gathered, unpacked
 from wholeball.files.table import MOST_BYTES
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.league.record import LeagueRecord
-from wholeball.store.changes import PRIVATE
+from wholeball.store.changes import is_private
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +64,7 @@ def import_file(record: LeagueRecord, name: str, data: bytes) -> SeasonFolder:
     _bounded(name, data)
     with record.held():
         season = read_folder(record, instead={name: data})
-        record.write({name: data}, private=PRIVATE & {name})
+        record.write({name: data}, private=frozenset(filter(is_private, (name,))))
     return season
 
 
@@ -72,7 +72,7 @@ def _taken(found: Gathered, to: LeagueRecord) -> Imported:
     texts = found.texts.texts
     season = read_folder(found.texts)
     with to.held():
-        write_new(to, texts, private=PRIVATE & texts.keys())
+        write_new(to, texts, private=frozenset(filter(is_private, texts)))
     return Imported(season=season, left_out=found.left_out)
 
 

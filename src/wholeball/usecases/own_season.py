@@ -16,7 +16,7 @@ from wholeball.store.reader import Reader, reader_of
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.scope import season_for, seasons_for, team_for
 from wholeball.store.snapshot import snapshot_of
-from wholeball.store.writing import Writer
+from wholeball.store.writing import Writer, alone
 from wholeball.usecases.choose_name import choose_name
 from wholeball.usecases.kept_pages import read_of
 from wholeball.usecases.own_pages import (
@@ -133,7 +133,10 @@ def make_own_feed(
     if subject not in every:
         raise Http404(subject)
     asked = every[subject]
-    return make_token(found, asked.kind, asked.name, account=_account(reader), at=now)
+    with alone():
+        token = make_token(found, asked.kind, asked.name, account=_account(reader), at=now)
+        _note(reader, found, f"feed of {asked.kind} {asked.name}", now, did="made")
+    return token
 
 
 def close_own_feed(
@@ -144,9 +147,11 @@ def close_own_feed(
     Raises:
         Http404: there is none, or somebody else made it.
     """
-    reader, _ = _entered(account, *at)
-    if not revoke(feed, _account(reader), at=now):
-        raise Http404(str(feed))
+    reader, found = _entered(account, *at)
+    with alone():
+        if not revoke(feed, _account(reader), at=now):
+            raise Http404(str(feed))
+        _note(reader, found, f"feed {feed}", now, did="closed")
 
 
 def _entered(
@@ -183,10 +188,12 @@ def _subjects(reader: Reader, season: Season, *, fields: list[str]) -> tuple[Sub
     )
 
 
-def _note(reader: Reader, season: Season, what: str, now: datetime) -> None:
+def _note(
+    reader: Reader, season: Season, what: str, now: datetime, *, did: str = "read"
+) -> None:
     audit.note(
         season.organisation,
-        did="read",
+        did=did,
         what=f"{season.slug}: {what}",
         by=_account(reader),
         at=now,

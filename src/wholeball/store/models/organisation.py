@@ -9,6 +9,18 @@ from wholeball.store.models.account import Account
 
 ROLES: Final = ("coordinator", "supervisor", "official", "scorekeeper", "captain", "player")
 _OF_A_SEASON: Final = ("official", "captain", "player")
+RESERVED: Final = (
+    "account",
+    "accounts",
+    "desk",
+    "feeds",
+    "invitation",
+    "me",
+    "start",
+    "static",
+    "study",
+)
+"""The first words of the site's own addresses, by which no organisation can be reached."""
 
 
 class Organisation(models.Model):
@@ -23,6 +35,9 @@ class Organisation(models.Model):
         constraints: ClassVar = [
             models.UniqueConstraint(fields=["slug"], name="store_organisation_slug"),
             models.CheckConstraint(condition=~Q(name=""), name="store_organisation_named"),
+            models.CheckConstraint(
+                condition=~Q(slug__in=RESERVED), name="store_organisation_not_reserved"
+            ),
         ]
 
     def __str__(self) -> str:
