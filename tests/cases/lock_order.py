@@ -1,11 +1,16 @@
 """Begins a season while another thread, which holds the lock of writers, comes to the database.
 
-It runs as `python -m cases.lock_order`, on a new SQLite file as the site has it.
+It runs as `python -m cases.lock_order WAY`, on a new SQLite file as the site has it; the way is
+"preset", "teams" or "folder".
 """
 
+import sys
 import threading
+from collections.abc import Callable
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING, Final
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
 
 import django
 from django.core.management import call_command
@@ -16,6 +21,7 @@ if TYPE_CHECKING:
 
 HEAD_START: Final = 1.0
 """Seconds until the thread that begins a season is sure to wait for the lock."""
+EXAMPLE: Final = Path(__file__).resolve().parents[2] / "examples/lantern-hill"
 PATIENCE: Final = 3000
 """Milliseconds until a thread gives the database up."""
 
@@ -52,17 +58,24 @@ def _write() -> str:
 
 
 def _begin(organisation: "Organisation", account: "Account") -> None:
+    from wholeball.usecases.begin_from import (  # noqa: PLC0415 - set up first
+        begin_from_folder,
+        begin_with_teams,
+    )
     from wholeball.usecases.begin_season import begin_season  # noqa: PLC0415 - set up first
 
-    begin_season(
-        organisation,
-        name="Spring",
-        preset="eight",
-        timezone="Europe/London",
-        first_day=date(2027, 3, 1),
-        by=account,
-        at=datetime(2026, 11, 26, 9, 5, tzinfo=UTC),
-    )
+    said: dict[str, Any] = {
+        "preset": "eight",
+        "timezone": "Europe/London",
+        "first_day": date(2027, 3, 1),
+    }
+    ways: dict[str, Callable[..., object]] = {
+        "preset": partial(begin_season, **said),
+        "teams": partial(begin_with_teams, data=b"team\nAsh\nBay\n", file="teams.csv", **said),
+        "folder": partial(begin_from_folder, folder=EXAMPLE),
+    }
+    at = datetime(2026, 11, 26, 9, 5, tzinfo=UTC)
+    ways[sys.argv[1]](organisation, name="Spring", by=account, at=at)
     connection.close()
 
 

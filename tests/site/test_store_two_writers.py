@@ -65,11 +65,12 @@ def _outcomes(season: Season) -> list[str]:
         return sorted(pool.map(write, ("B", "C")))
 
 
+@pytest.mark.parametrize("way", ["preset", "teams", "folder"])
 def test_whoever_begins_a_season_and_whoever_writes_one_do_not_wait_for_each_other(
-    tmp_path: Path,
+    tmp_path: Path, way: str
 ) -> None:
-    done = subprocess.run(
-        [sys.executable, "-m", "cases.lock_order"],
+    done = subprocess.run(  # noqa: S603 - our own module
+        [sys.executable, "-m", "cases.lock_order", way],
         cwd=TESTS,
         env=environment_of(tmp_path, DJANGO_SETTINGS_MODULE="wholeball.site.settings"),
         capture_output=True,

@@ -4,8 +4,6 @@ from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
 
-from django.db import transaction
-
 from wholeball.files.archive import is_archive
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.table import write_table
@@ -14,7 +12,7 @@ from wholeball.files.xlsx import read_sheet
 from wholeball.league.record import LeagueRecord
 from wholeball.store.models import Account, Organisation, Season
 from wholeball.store.record import DatabaseRecord
-from wholeball.store.writing import Writer
+from wholeball.store.writing import Writer, alone
 from wholeball.usecases.begin_season import begin_season, new_season
 from wholeball.usecases.import_season import import_archive, import_file, import_season
 
@@ -50,7 +48,7 @@ def begin_from_folder(
     return _begun(organisation, name, by, at, lambda record: import_season(given, record))
 
 
-@transaction.atomic
+@alone()
 def begin_with_teams(  # noqa: PLR0913 - what a season begins with
     organisation: Organisation,
     *,
@@ -82,7 +80,7 @@ def begin_with_teams(  # noqa: PLR0913 - what a season begins with
     return season
 
 
-@transaction.atomic
+@alone()
 def _begun(
     organisation: Organisation,
     name: str,
