@@ -174,6 +174,18 @@ def test_a_new_site_prints_its_address_and_one_link_for_the_administrator(site: 
     assert status(f"{site.address}/static/site/site.css") == 200
 
 
+def test_no_other_account_can_read_what_the_site_keeps_in_a_folder_open_to_all(
+    tmp_path: Path,
+) -> None:
+    data = tmp_path / "data"
+    data.mkdir()
+    data.chmod(0o755)
+    with served(data):
+        kept = [one for one in data.rglob("*") if one.is_file() and "static" not in one.parts]
+        assert data / "wholeball.sqlite3" in kept
+        assert [one.name for one in kept if one.stat().st_mode & 0o077] == []
+
+
 def test_a_port_that_is_taken_is_named_with_the_cure(site: Served, tmp_path: Path) -> None:
     port = site.address.rpartition(":")[2]
     told = typed(tmp_path / "other", "serve", "--port", port)

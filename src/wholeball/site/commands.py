@@ -3,7 +3,7 @@
 import os
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Final
 
 import typer
 
@@ -14,6 +14,8 @@ from wholeball.site.environment import Environment, environment
 
 __all__ = ["app", "run"]
 
+OTHERS: Final = 0o077
+"""What nobody but this account may do with a file that the site makes: anything."""
 Data = Annotated[
     Path | None, typer.Option(help="The folder of the site's data; WHOLEBALL_DATA otherwise.")
 ]
@@ -78,6 +80,7 @@ def restore(
 
 def _start(data: Path | None, *, makes: bool = False) -> Environment:
     """Return what the machine says, once Django knows it too."""
+    os.umask(OTHERS)
     if data is not None:
         os.environ["WHOLEBALL_DATA"] = str(data)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wholeball.site.settings")
