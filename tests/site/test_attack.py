@@ -173,6 +173,11 @@ def test_a_captain_who_reads_a_roster_at_the_desk_is_noted(desk: DeskSeason) -> 
     assert noted()[-1] == ("saw", "autumn: the roster of Ash")
 
 
+def test_who_prints_the_rosters_of_a_night_on_its_scorecards_is_noted(desk: DeskSeason) -> None:
+    desk.people["supervisor"].get(f"{HERE}nights/2026-09-15/scorecards.pdf")
+    assert noted()[-1] == ("saw", "autumn: the scorecards of 2026-09-15")
+
+
 def test_what_a_decision_would_come_to_is_noted_though_nothing_is_written(
     desk: DeskSeason,
 ) -> None:

@@ -47,6 +47,7 @@ def scorecards(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
     """Hand out the scorecards of a night."""
     paper = given.paper(given.asked(request, "paper")["paper"])
     _refuse_others_night(desk, day)
+    desk.saw(f"the scorecards of {day}")
     made = make_scorecards(desk.read(), given.day(day), paper=paper, printed=desk.at)
     return _pdf(made, f"scorecards-{day}.pdf")
 
