@@ -201,6 +201,18 @@ def test_what_was_entered_after_the_page_was_shown_is_not_certified_unseen(
     assert coordinator.post(address, newest).status_code == 302
 
 
+@pytest.mark.parametrize(("ahead", "status"), [(0, 302), (1, 422)])
+def test_a_page_of_a_version_that_is_yet_to_come_writes_nothing(
+    desk: DeskSeason, ahead: int, status: int
+) -> None:
+    coordinator, before = desk.people["coordinator"], desk.texts()
+    sent = {"person": "k-umaru", "ruled": "games", "games": "1", "ref": "H 1", "why": "Words."}
+    version = Season.objects.get(pk=desk.season.pk).version + ahead
+    sure = {**sent, "sure": "yes", "version": version}
+    answer = coordinator.post(f"{HERE}suspensions/decide/", sure)
+    assert (answer.status_code, desk.texts() != before) == (status, status == 302)
+
+
 @pytest.mark.parametrize("slug", RESERVED)
 def test_no_organisation_is_called_as_a_page_of_the_site(slug: str) -> None:
     with (

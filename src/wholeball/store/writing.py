@@ -9,6 +9,7 @@ from typing import Final
 
 from django.db import transaction
 
+from wholeball.kernel.faults import WholeballError
 from wholeball.store.changes import changes_since, conflict
 from wholeball.store.models import Account, Season
 
@@ -56,13 +57,24 @@ def writing(
     no conflict.
 
     Raises:
-        WholeballError: one of those files was changed after that version, and how.
+        WholeballError: one of those files was changed after that version, and how; or the
+            season never had that version, as after a backup was brought back.
     """
     with held(season) as now:
-        if version is not None and version != now.version:
+        if version is not None and version > now.version:
+            raise _of_another_past(now)
+        if version is not None and version < now.version:
             changes = changes_since(now, version, names)
             if changes:
                 raise conflict(changes)
         now.version += 1
         yield now
         now.save(update_fields=["version", "log_head"])
+
+
+def _of_another_past(season: Season) -> WholeballError:
+    return WholeballError(
+        f"The page was made from a version of {season.name} that is not there.",
+        fix="Nothing of yours was written. Open the page again, and make your change to that.",
+        code="conflict",
+    )
