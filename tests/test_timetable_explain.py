@@ -56,6 +56,12 @@ def test_a_shortage_that_counting_does_not_see_is_counted_by_the_relaxation() ->
             "1 free day or more between games of two nights.",
             shortage=1,
         ),
+        Reason(
+            rules=("T002 absent: weekday",),
+            says="There would be a timetable with 1 exception, and none with fewer: T002 cannot "
+            "play on Tuesdays (but for 1 game).",
+            shortage=1,
+        ),
     )
 
 
@@ -103,7 +109,7 @@ def test_a_clash_that_no_count_finds_is_told_in_the_sentences_of_its_rules() -> 
         Reason(
             rules=("one player",),
             says="There would be a timetable with 1 exception, and none with fewer: Ash and "
-            "Birch never play at once (1 time not).",
+            "Birch never play at once (but for 1 pair of games).",
             shortage=1,
         ),
     )

@@ -5,7 +5,7 @@ its first start.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from functools import cached_property
 from itertools import chain, combinations
@@ -21,13 +21,17 @@ AT_ONCE: Final = "at once"
 
 Places = Mapping[GameId, Mapping[int, int]]
 """The places of each game, and the slots of each place that the game may use."""
+Breaks = Mapping[GameId, Sequence[tuple[str, int]]]
+"""What games break in which slots: a rule's name and a set of slots, once for each unit of it."""
+UNIONS: Final = 64
+"""How many sets of slots of one place are looked at, at most, where rules may give way."""
 
 
 class Build:
     """A model under construction, with what its parts ask of it.
 
     A lean one leaves out rows that rows of other rules imply. With `missing` a game may have no
-    place, at that cost.
+    place, at that cost. With `breaks` it is elastic: each must may give way, at 1 a unit.
     """
 
     def __init__(
@@ -38,11 +42,13 @@ class Build:
         by_night: bool = False,
         is_lean: bool = True,
         missing: int | None = None,
+        breaks: Breaks | None = None,
     ) -> None:
         self.question = question
         self.places = places
         self.by_night = by_night
         self.is_lean = is_lean
+        self.is_elastic = breaks is not None
         self.rows = Rows()
         self.x: dict[GameId, dict[int, int]] = {
             game: {
@@ -53,8 +59,16 @@ class Build:
         }
         self.is_narrower = False
         """Whether it refuses some plan that is one: where slots of a start end at several times."""
+        self.is_wider = False
+        """Whether it lets by some plan that is none: where not every set of slots was looked at."""
         self.missing: dict[GameId, int] = {}
+        self.gives: dict[int, tuple[str, ...]] = {}
+        """The rules that give way by a unit each for each unit of a column."""
+        self._slack: dict[Hashable, int] = {}
+        self._sorts: dict[int, list[tuple[int, int]]] = {}
         self._once(missing)
+        if breaks is not None:
+            self._sort(breaks)
         self._capacity()
         if not by_night:
             self._one_at_once()
@@ -76,22 +90,50 @@ class Build:
         """Return a game's places and columns."""
         return self.x.get(game, {}).items()
 
-    def limit(self, columns: Sequence[int], most: int, read: Read) -> None:
-        """Let at most so many be true where the rule must hold; else each above has its cost."""
+    def is_held(self, read: Read) -> bool:
+        """Tell whether nothing may break a rule: it must hold, and the model is not elastic."""
+        return read.is_must and not self.is_elastic
+
+    def slack(self, read: Read, *, top: int = 1, about: Hashable = None) -> int:
+        """Return a column of what breaks a rule: what a wish costs, or how far a must gives way.
+
+        What a must breaks in several ways that lead to the same is one: give what it is `about`.
+        """
+        if not read.is_must:
+            return self.rows.column(cost=read.rule.cost, top=top)
+        key = (read.rule.rule, about)
+        found = None if about is None else self._slack.get(key)
+        if found is None:
+            found = self._slack[key] = self.rows.column(cost=1, top=top)
+            self.gives[found] = (read.rule.rule,)
+        self.rows.tops[found] = max(top, self.rows.tops[found])
+        return found
+
+    def limit(
+        self, columns: Sequence[int], most: int, read: Read, about: Hashable = None
+    ) -> None:
+        """Let at most so many be true where the rule is held; else each above is a unit."""
+        if read.is_must:
+            most = max(most, sum(column in self.past for column in columns))
         if len(columns) <= most:
             return
-        if read.is_must:
-            past = sum(column in self.past for column in columns)
-            self.rows.at_most(columns, max(most, past), read.rule.rule)
+        if self.is_held(read):
+            self.rows.at_most(columns, most, read.rule.rule)
             return
-        over = self.rows.column(cost=read.rule.cost, top=len(columns) - most)
+        over = self.slack(read, top=len(columns) - most, about=about)
         ones = [1] * len(columns)
         self.rows.at_most([*columns, over], most, read.rule.rule, [*ones, -1])
 
     def not_both(
-        self, one: Sequence[int], other: Sequence[int], read: Read, unless: Sequence[int] = ()
+        self,
+        one: Sequence[int],
+        other: Sequence[int],
+        read: Read,
+        unless: Sequence[int] = (),
+        *,
+        about: Hashable = None,
     ) -> None:
-        """Let not one of each be true where the rule must hold; else that has its cost.
+        """Let not one of each be true where the rule is held; else that is a unit.
 
         Of each side at most one can be true; where one of `unless` is true all is well.
         """
@@ -99,8 +141,8 @@ class Build:
             return
         columns = [*one, *other, *unless]
         signs = [1] * (len(one) + len(other)) + [-1] * len(unless)
-        if not read.is_must:
-            columns.append(self.rows.column(cost=read.rule.cost))
+        if not self.is_held(read):
+            columns.append(self.slack(read, about=about))
             signs.append(-1)
         self.rows.at_most(columns, 1, read.rule.rule, signs)
 
@@ -132,6 +174,32 @@ class Build:
             if values[column]
         }
 
+    def given(self, values: Sequence[float]) -> dict[str, float]:
+        """Return by how many units each rule gives way, by the values of all columns."""
+        found: dict[str, float] = defaultdict(float)
+        for column, rules in self.gives.items():
+            for rule in rules:
+                found[rule] += values[column]
+        return found
+
+    def _sort(self, breaks: Breaks) -> None:
+        """Charge games by what they break in the slots of a place, a column a sort of slots."""
+        for game, columns in self.x.items():
+            for place, column in columns.items():
+                sorts = _sorted(self.places[game][place], breaks.get(game, ()))
+                several = [
+                    (self.rows.column() if len(sorts) > 1 else column, *one) for one in sorts
+                ]
+                for each, _, rules in several:
+                    self.rows.costs[each] += len(rules)
+                    self.gives[each] = rules
+                if len(several) > 1:
+                    self._sorts[column] = [(each, mask) for each, mask, _ in several]
+                    ones = [1] * len(several)
+                    sums = [*(each for each, _, _ in several), column]
+                    self.rows.at_most(sums, 0, ONCE, [*ones, -1])
+                    self.rows.at_least(sums, 0, ONCE, [*ones, -1])
+
     def _once(self, missing: int | None) -> None:
         for game, places in self.x.items():
             columns = list(places.values())
@@ -145,12 +213,10 @@ class Build:
         here: dict[int, dict[int, list[int]]] = defaultdict(lambda: defaultdict(list))
         for game, columns in self.x.items():
             for place, column in columns.items():
-                here[place][self.places[game][place]].append(column)
+                for each, mask in self._sorts.get(column, [(column, self.places[game][place])]):
+                    here[place][mask].append(each)
         for by_mask in here.values():
-            every = 0
-            for mask in by_mask:
-                every |= mask
-            for some in {*by_mask, every, *(one & every for one in self.question.tight)} - {0}:
+            for some in self._sets(by_mask):
                 inside = list(
                     chain.from_iterable(
                         columns for mask, columns in by_mask.items() if mask & ~some == 0
@@ -158,6 +224,16 @@ class Build:
                 )
                 if len(inside) > some.bit_count():
                     self.rows.at_most(inside, some.bit_count(), CAPACITY)
+
+    def _sets(self, masks: Iterable[int]) -> set[int]:
+        """Return the sets of slots of a place that are looked at; every union, if elastic."""
+        every, unions = 0, set[int]()
+        for mask in masks:
+            every |= mask
+            if self.is_elastic and len(unions) < UNIONS:
+                unions |= {mask, *(mask | one for one in unions)}
+        self.is_wider |= len(unions) >= UNIONS
+        return {*masks, *unions, every, *(one & every for one in self.question.tight)} - {0}
 
     def _one_at_once(self) -> None:
         """Let no team play two games at one time, nor one that begins before another has ended."""
@@ -184,3 +260,16 @@ class Build:
                 if any(ends):
                     self.is_narrower |= len(ends) > 1
                     yield one, later
+
+
+def _sorted(slots: int, breaks: Sequence[tuple[str, int]]) -> list[tuple[int, tuple[str, ...]]]:
+    """Split slots into those that break the same, with the rules that they break."""
+    sorts: list[tuple[int, tuple[str, ...]]] = [(slots, ())]
+    for rule, mask in breaks:
+        sorts = [
+            one
+            for here, rules in sorts
+            for one in ((here & ~mask, rules), (here & mask, (*rules, rule)))
+            if one[0]
+        ]
+    return sorts

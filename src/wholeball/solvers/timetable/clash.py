@@ -24,7 +24,7 @@ def clash(problem: TimetableProblem) -> tuple[str, ...] | None:
     Large groups are let go of first, then rules one by one; what teams ask for comes last.
     """
     rules = sorted(problem.rules, key=lambda one: one.kind in OF_TEAMS)
-    if not _is_impossible(problem, rules):
+    if _can_hold(problem, rules) is not False:
         return None
     size = max(1, len(rules) // 2)
     while True:
@@ -40,15 +40,23 @@ def _without_groups(problem: TimetableProblem, rules: Sequence[Rule], size: int)
     for first in range(0, len(rules), size):
         group = rules[first : first + size]
         fewer = [one for one in kept if one not in group]
-        if len(fewer) < len(kept) and _is_impossible(problem, fewer):
+        if len(fewer) < len(kept) and _can_hold(problem, fewer) is False:
             kept = fewer
     return kept
 
 
-def _is_impossible(problem: TimetableProblem, rules: Sequence[Rule]) -> bool:
+def can_hold(problem: TimetableProblem) -> bool | None:
+    """Tell whether games fit in by all rules, fields apart; None where that takes too long."""
+    return _can_hold(problem, problem.rules)
+
+
+def _can_hold(problem: TimetableProblem, rules: Sequence[Rule]) -> bool | None:
+    """Tell whether rules can all hold; None where the time is too short to know."""
     question = asked(replace(problem, rules=tuple(rules)))
     if not all(question.free.values()):
-        return True
+        return False
     build = built(question, places.starts(question))
     answer = sat.solved(build.rows, Limits(workers=1, work=WORK))
-    return answer.status == "impossible" and not build.is_narrower
+    if answer.status == "impossible":
+        return None if build.is_narrower else False
+    return True if answer.values else None

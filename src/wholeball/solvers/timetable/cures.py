@@ -54,7 +54,7 @@ def _trials(problem: TimetableProblem, reasons: tuple[Reason, ...]) -> Iterator[
         says = f"{_LOOSENED.get(rule.kind, _LET_GO)}: {KINDS[rule.kind].sentence(rule)}"
         rest = tuple(one for one in problem.rules if one is not rule)
         yield Cure(says=says, changes=f"rule {rule.rule}"), replace(problem, rules=rest)
-    if sum(reason.shortage or 0 for reason in reasons) == 1:
+    if {reason.shortage for reason in reasons if reason.shortage} == {1}:
         for game in _last_games(problem):
             yield (
                 Cure(says=f"Play without game {game}.", changes=f"game {game}"),

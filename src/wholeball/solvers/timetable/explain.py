@@ -16,13 +16,14 @@ from wholeball.planning.counting import quick_reasons
 from wholeball.planning.days import day
 from wholeball.planning.kinds import KINDS
 from wholeball.planning.problem import TimetableProblem
+from wholeball.planning.rule import Rule
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.solvers.timetable import highs, places
 from wholeball.solvers.timetable.build import AT_ONCE, CAPACITY, ONCE, Build
-from wholeball.solvers.timetable.clash import clash
+from wholeball.solvers.timetable.clash import can_hold, clash
 from wholeball.solvers.timetable.counted_cures import counted_cures
 from wholeball.solvers.timetable.cures import cures
-from wholeball.solvers.timetable.elastic import giving_way
+from wholeball.solvers.timetable.elastic import GivesWay, fewest, giving_way, in_units
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.question import Question
 from wholeball.solvers.timetable.rows import Row
@@ -45,14 +46,30 @@ def explained(
         problem, rules=tuple(one for one in problem.rules if one.strength == "must")
     )
     by_count = quick_reasons(musts)[:MOST]
-    reasons = by_count or tuple(_short(asked(musts)))
-    if not reasons:
-        clashing = tuple(_clash(musts))
-        reasons = (*clashing, *_exceptions(musts)) if clashing else ()
+    reasons = by_count or _searched(musts, can_be)
     if can_be is None:
         return Impossible(reasons=reasons, cures=counted_cures(musts, by_count))
     found = tuple(cures(musts, reasons, can_be))
     return Impossible(reasons=reasons, cures=found)
+
+
+def _searched(
+    musts: TimetableProblem, can_be: Callable[[TimetableProblem], bool] | None
+) -> tuple[Reason, ...]:
+    """Return what lacks, or else which rules clash; and by how much rules would give way.
+
+    Where nothing lacks, what a relaxation of the nights says of rules is nothing either.
+    """
+    short = tuple(_short(asked(musts)))
+    if short:
+        return (*short, *_exceptions(giving_way(musts), is_proven=True))
+    holds = can_hold(musts)
+    if holds is None and can_be is not None:
+        holds = can_be(musts) or None
+    if holds:
+        return ()
+    why = () if holds is None else tuple(_clash(musts))
+    return (*why, *_exceptions(fewest(musts), is_proven=bool(why)))
 
 
 def _short(question: Question) -> Iterator[Reason]:
@@ -121,23 +138,35 @@ def _clash(problem: TimetableProblem) -> Iterator[Reason]:
         yield Reason(rules=found, says=f"{opening}: {says}")
 
 
-def _exceptions(problem: TimetableProblem) -> Iterator[Reason]:
-    """Say which rules would have to give way, and how often, before there is a timetable."""
-    found = giving_way(problem)
-    if found is None or not found.total:
+def _exceptions(found: GivesWay | None, *, is_proven: bool) -> Iterator[Reason]:
+    """Say which rules would have to give way, and by how much, before there is a timetable."""
+    least = 0 if found is None else max(found.least, int(is_proven))
+    if found is None or not found.breaks or not least:
         return
-    each = "; ".join(
-        f"{KINDS[rule.kind].sentence(rule).removesuffix('.')} ({counted(times, 'time')} not)"
-        for rule, times in found.breaks[:MOST]
-    )
-    is_least = found.least == found.total
-    proven = "and none with fewer" if is_least else f"and {found.least} are needed at least"
-    exceptions = counted(found.total, "exception")
+    if found.total is None:
+        opening = f"Rules would have to give way {counted(least, 'time')} at least"
+    elif found.total == least:
+        opening = f"There would be a timetable with {_exempt(least)}, and none with fewer"
+    else:
+        needed = "is" if least == 1 else "are"
+        opening = (
+            f"There would be a timetable with {_exempt(found.total)}, and {least} {needed} needed "
+            "at least"
+        )
     yield Reason(
         rules=tuple(rule.rule for rule, _ in found.breaks),
-        says=f"There would be a timetable with {exceptions}, {proven}: {each}.",
-        shortage=found.total if is_least else None,
+        says=f"{opening}: {'; '.join(_but_for(*one) for one in found.breaks[:MOST])}.",
+        shortage=least if found.total == least else None,
     )
+
+
+def _exempt(number: int) -> str:
+    return counted(number, "exception")
+
+
+def _but_for(rule: Rule, amount: int | None) -> str:
+    sentence = KINDS[rule.kind].sentence(rule).removesuffix(".")
+    return sentence if amount is None else f"{sentence} (but for {in_units(rule, amount)})"
 
 
 def _in_words(question: Question, rules: list[str]) -> str:

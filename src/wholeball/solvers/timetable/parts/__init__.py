@@ -1,12 +1,13 @@
-"""Is the registry of model parts: one a kind of rule."""
+"""Is the registry of model and elastic parts: one entry a kind of rule."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
 from wholeball.planning.problem import TimetableProblem
-from wholeball.solvers.timetable.build import Build, Places
-from wholeball.solvers.timetable.part import Part
+from wholeball.planning.rule import Rule
+from wholeball.solvers.timetable.build import Breaks, Build, Places
+from wholeball.solvers.timetable.part import Elastic, Part
 from wholeball.solvers.timetable.parts.limits import LIMITS
 from wholeball.solvers.timetable.parts.order import ORDER
 from wholeball.solvers.timetable.parts.pairs import PAIRS
@@ -46,3 +47,31 @@ def built(
         if adds is not None:
             adds(build, read)
     return build
+
+
+def loosened(
+    question: Question, places: Places, breaks: Breaks, *, by_night: bool = False
+) -> Build:
+    """Return the model in which every rule may give way; its cost counts the units.
+
+    `question` has musts alone, and `places` lets games be where rules forbid it: `breaks`.
+    """
+    build = Build(question, places, by_night=by_night, is_lean=False, breaks=breaks)
+    for read in question.rules:
+        elastic = elastic_of(read.rule)
+        adds = elastic.by_night if by_night else elastic.adds
+        if adds is not None:
+            adds(build, read)
+    return build
+
+
+def elastic_of(rule: Rule) -> Elastic:
+    """Return the elastic part of a rule's kind.
+
+    Raises:
+        ValueError: rules of its kind are wishes, and give way anyway.
+    """
+    elastic = PARTS[rule.kind].elastic
+    if elastic is None:
+        raise ValueError(f"rule {rule.rule}: there is no must of the kind {rule.kind}")
+    return elastic

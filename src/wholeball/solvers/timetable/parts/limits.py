@@ -2,13 +2,16 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, timedelta
-from itertools import chain, combinations
+from itertools import chain, combinations, product
 from typing import Final
 
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part, as_wish
+from wholeball.solvers.timetable.part import GAMES, PAIRS_OF_GAMES, Elastic, Part
 from wholeball.solvers.timetable.question import Question, Read
+
+IN_WINDOWS: Final = ("game too many in a window", "games too many in windows")
+NIGHTS: Final = ("pair of nights", "pairs of nights")
 
 
 def _night(build: Build, read: Read) -> None:
@@ -34,6 +37,13 @@ def _window(build: Build, read: Read) -> None:
     _limits(build, read, list(_windows(build.question, read.params.days)))
 
 
+def _window_loosened(build: Build, read: Read) -> None:
+    """Count the games too many in each window of which the nights do not all lie in another."""
+    windows = dict.fromkeys(_windows(build.question, read.params.days))
+    widest = [one for one in windows if not any(set(one) < set(other) for other in windows)]
+    _limits(build, read, widest)
+
+
 def _limits(
     build: Build,
     read: Read,
@@ -45,7 +55,7 @@ def _limits(
             continue
         by_place = build.grouped(games)
         for starts in spans:
-            build.limit(_at(by_place, starts), read.params.most, read)
+            build.limit(_at(by_place, starts), read.params.most, read, (team, starts))
 
 
 def _at(by_place: Mapping[int, list[int]], starts: Iterable[int]) -> list[int]:
@@ -107,6 +117,48 @@ def _active(build: Build, read: Read, games: Iterable[GameId]) -> Mapping[int, l
     return found
 
 
+def _rest_loosened(build: Build, read: Read) -> None:
+    """Count each two nights of a team that lie too near.
+
+    A window with several nights has one such pair fewer at least, which follows in whole numbers
+    and says more to a solver that relaxes.
+    """
+    question, owner = build.question, read.rule.rule
+    windows = [
+        {question.nights[question.starts[start].night][0]: None for start in window}
+        for window in _widest(
+            _within(question, one, read.params.days + 1) for one in question.nights
+        )
+    ]
+    near = sorted({pair for window in windows for pair in combinations(window, 2)})
+    for team, games in question.together(read):
+        active = {place: one for place, (one,) in _active(build, read, games).items()}
+        over = {}
+        for one, later in near:
+            if one in active and later in active and not _are_past(build, games, one, later):
+                over[one, later] = build.slack(read, about=(team, one, later))
+                columns = [active[one], active[later], over[one, later]]
+                build.rows.at_most(columns, 1, owner, [1, 1, -1])
+        for window in windows:
+            here = [active[place] for place in window if place in active]
+            pairs = [over[pair] for pair in combinations(window, 2) if pair in over]
+            if len(here) > 2 and len(pairs) == len(here) * (len(here) - 1) // 2:
+                signs = [*[1] * len(here), *[-1] * len(pairs)]
+                build.rows.at_most([*here, *pairs], 1, owner, signs)
+
+
+def _are_past(build: Build, games: Iterable[GameId], one: int, later: int) -> bool:
+    """Tell whether a game has been played on each of two nights."""
+    question = build.question
+    played = {
+        question.starts[place].night
+        for game in games
+        if game in question.problem.played
+        for place, _ in build.each(game)
+    }
+    return {question.starts[one].night, question.starts[later].night} <= played
+
+
 def _rest_wished(build: Build, read: Read) -> None:
     """Charge each two games of a team that lie too near, night by night of the earlier."""
     nights = build.question.nights
@@ -145,7 +197,7 @@ def _on(build: Build, read: Read) -> None:
     ]
     for team, played in question.together(read):
         games = [game for game in played if _listed(question, game, team, read.params.side)]
-        build.limit(_at(build.grouped(games), starts), read.params.most, read)
+        build.limit(_at(build.grouped(games), starts), read.params.most, read, team)
 
 
 def _listed(question: Question, game: GameId, team: TeamId, side: str) -> bool:
@@ -166,19 +218,51 @@ def _double(build: Build, read: Read) -> None:
     ]
     for team, games in build.question.together(read):
         every = build.grouped(games)
-        groups = [build.grouped(group) for group in build.apart(team, games)]
+        groups = [(tuple(one), build.grouped(one)) for one in build.apart(team, games)]
         for one, later, between in far:
             unless = _at(every, between)
-            for first in groups:
-                for last in groups:
-                    build.not_both(first.get(one, ()), last.get(later, ()), read, unless)
+            for (some, first), (others, last) in product(groups, repeat=2):
+                build.not_both(
+                    first.get(one, ()),
+                    last.get(later, ()),
+                    read,
+                    unless,
+                    about=(team, some, others, one, later),
+                )
 
 
 LIMITS: Final = (
-    Part(kind="games_a_night", adds=_night, by_night=_night, elastic=as_wish),
-    Part(kind="games_a_week", adds=_week, by_night=_week, elastic=as_wish),
-    Part(kind="games_in_days", adds=_window, by_night=_window, elastic=as_wish),
-    Part(kind="rest_days", adds=_rest, by_night=_rest, elastic=as_wish),
-    Part(kind="games_on", adds=_on, by_night=_on, elastic=as_wish),
-    Part(kind="double_header", adds=_double, elastic=as_wish),
+    Part(
+        kind="games_a_night",
+        adds=_night,
+        by_night=_night,
+        elastic=Elastic(units=GAMES, adds=_night, by_night=_night),
+    ),
+    Part(
+        kind="games_a_week",
+        adds=_week,
+        by_night=_week,
+        elastic=Elastic(units=GAMES, adds=_week, by_night=_week),
+    ),
+    Part(
+        kind="games_in_days",
+        adds=_window,
+        by_night=_window,
+        elastic=Elastic(units=IN_WINDOWS, adds=_window_loosened, by_night=_window_loosened),
+    ),
+    Part(
+        kind="rest_days",
+        adds=_rest,
+        by_night=_rest,
+        elastic=Elastic(units=NIGHTS, adds=_rest_loosened, by_night=_rest_loosened),
+    ),
+    Part(
+        kind="games_on",
+        adds=_on,
+        by_night=_on,
+        elastic=Elastic(units=GAMES, adds=_on, by_night=_on),
+    ),
+    Part(
+        kind="double_header", adds=_double, elastic=Elastic(units=PAIRS_OF_GAMES, adds=_double)
+    ),
 )

@@ -1,6 +1,6 @@
 """Has the model parts about which game comes after which."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Any, Final
 
@@ -9,7 +9,7 @@ from wholeball.league.fixture import From, Seeded
 from wholeball.planning.kinds.order import minutes_between
 from wholeball.planning.problem import Pairing, Slot, Start
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part, as_wish
+from wholeball.solvers.timetable.part import GAMES, PAIRS_OF_GAMES, Elastic, Part
 from wholeball.solvers.timetable.question import Question, Read, Where
 
 
@@ -71,6 +71,37 @@ def _after_pools(build: Build, read: Read) -> None:
             build.rows.at_most([*columns, begun[late[-1]]], most, owner, [*[1] * most, most])
 
 
+def _after_loosened(build: Build, read: Read) -> None:
+    """Count the games that do not begin long enough before one that needs their outcome."""
+    for later in build.question.problem.pairings:
+        earlier = {side.game for side in later.sides if isinstance(side, From)}
+        if _is_seeded(later):
+            pools = build.question.problem.pairings
+            earlier |= {one.game for one in pools if one.pool is not None}
+        if later.game in build.question.problem.played:
+            earlier -= build.question.problem.played
+        if earlier:
+            _late_loosened(build, read, sorted(earlier), later.game)
+
+
+def _late_loosened(build: Build, read: Read, earlier: Sequence[GameId], later: GameId) -> None:
+    """Count which of these are too late, wherever the later game is."""
+    late = build.slack(read, top=len(earlier))
+    every = build.grouped(earlier)
+    until: list[int] = []
+    for place, column in sorted(build.each(later)):
+        until.append(column)
+        after = [
+            one
+            for other, columns in every.items()
+            if not _is_before(build, read, other, place)
+            for one in columns
+        ]
+        most = len(earlier)
+        signs = [*[1] * len(after), *[most] * len(until), -1]
+        build.rows.at_most([*after, *until, late], most, read.rule.rule, signs)
+
+
 def _is_seeded(pairing: Pairing) -> bool:
     return any(isinstance(side, Seeded) for side in pairing.sides)
 
@@ -85,10 +116,15 @@ def _named(question: Question, read: Read) -> Iterable[GameId]:
 
 
 ORDER: Final = (
-    Part(kind="after", adds=_after, by_night=_after),
+    Part(
+        kind="after",
+        adds=_after,
+        by_night=_after,
+        elastic=Elastic(units=PAIRS_OF_GAMES, adds=_after_loosened, by_night=_after_loosened),
+    ),
     Part(
         kind="fixed",
         where=Where(allows=_is_there, by_field=True, named=_named),
-        elastic=as_wish,
+        elastic=Elastic(units=GAMES),
     ),
 )

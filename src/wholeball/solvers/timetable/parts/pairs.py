@@ -8,7 +8,7 @@ from typing import Final
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.planning.kinds.pairs import apart
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part, as_wish
+from wholeball.solvers.timetable.part import PAIRS_OF_GAMES, Elastic, Part
 from wholeball.solvers.timetable.question import Read
 
 
@@ -90,7 +90,16 @@ def _repeats(build: Build, read: Read) -> None:
 
 
 PAIRS: Final = (
-    Part(kind="never_at_once", adds=_at_once, elastic=as_wish),
+    Part(
+        kind="never_at_once",
+        adds=_at_once,
+        elastic=Elastic(units=PAIRS_OF_GAMES, adds=_at_once),
+    ),
     Part(kind="next_to_each_other", adds=_next),
-    Part(kind="gap_between_repeats", adds=_repeats, by_night=_repeats, elastic=as_wish),
+    Part(
+        kind="gap_between_repeats",
+        adds=_repeats,
+        by_night=_repeats,
+        elastic=Elastic(units=PAIRS_OF_GAMES, adds=_repeats, by_night=_repeats),
+    ),
 )

@@ -7,7 +7,7 @@ from typing import Final
 
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part, as_wish
+from wholeball.solvers.timetable.part import Elastic, Part
 from wholeball.solvers.timetable.question import Read
 
 
@@ -78,10 +78,10 @@ def _byes(build: Build, read: Read) -> None:
         idle = list(_exactly_idle(build, read, team))
         ones = [1] * len(idle)
         rows.at_least([*idle, fewest], 0, owner, [*ones, -1])
-        if read.is_must:
+        if build.is_held(read):
             rows.at_most([*idle, fewest], read.params.most, owner, [*ones, -1])
         else:
-            over = rows.column(cost=read.rule.cost, top=weeks)
+            over = build.slack(read, top=weeks)
             rows.at_most([*idle, fewest, over], read.params.most, owner, [*ones, -1, -1])
 
 
@@ -136,7 +136,12 @@ def _listed(build: Build, read: Read) -> None:
 
 SEASON: Final = (
     Part(kind="idle_week", adds=_idle, by_night=_idle),
-    Part(kind="even_byes", adds=_byes, by_night=_byes, elastic=as_wish),
+    Part(
+        kind="even_byes",
+        adds=_byes,
+        by_night=_byes,
+        elastic=Elastic(units=("idle week", "idle weeks"), adds=_byes, by_night=_byes),
+    ),
     Part(kind="open_night", adds=_nights, by_night=_nights),
     Part(kind="open_start", adds=_starts, by_night=_starts),
     Part(kind="listed_first", adds=_listed, by_night=_listed),

@@ -10,7 +10,7 @@ from wholeball.planning.days import weekday
 from wholeball.planning.kinds.times import forbids, share
 from wholeball.planning.problem import Slot
 from wholeball.solvers.timetable.build import Build
-from wholeball.solvers.timetable.part import Part, as_wish
+from wholeball.solvers.timetable.part import GAMES, Elastic, Part
 from wholeball.solvers.timetable.question import Question, Read, Where
 
 
@@ -56,10 +56,18 @@ def _named(question: Question, read: Read) -> Iterable[GameId]:
 
 
 TIMES: Final = (
-    Part(kind="block", where=Where(allows=_in_block), elastic=as_wish),
-    Part(kind="absent", where=Where(allows=_is_present), elastic=as_wish),
+    Part(kind="block", where=Where(allows=_in_block), elastic=Elastic(units=GAMES)),
+    Part(kind="absent", where=Where(allows=_is_present), elastic=Elastic(units=GAMES)),
     Part(kind="even_starts", adds=_even),
     Part(kind="even_fields"),
-    Part(kind="length", where=Where(allows=_is_long, named=_looked_at)),
-    Part(kind="not_at", where=Where(allows=_is_elsewhere, named=_named), elastic=as_wish),
+    Part(
+        kind="length",
+        where=Where(allows=_is_long, named=_looked_at),
+        elastic=Elastic(units=GAMES),
+    ),
+    Part(
+        kind="not_at",
+        where=Where(allows=_is_elsewhere, named=_named),
+        elastic=Elastic(units=GAMES),
+    ),
 )
