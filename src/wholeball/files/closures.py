@@ -6,7 +6,7 @@ from datetime import date, datetime, time
 from typing import Final
 
 from wholeball.files.cells import Column, clock_time, day, one_line, text
-from wholeball.files.row_faults import Known, Wrong, outside_season, taken, unknown
+from wholeball.files.row_faults import Known, Wrong, outside_season, taken, wrong_place
 from wholeball.files.table import Line, Table, read_table
 from wholeball.league.league import League
 from wholeball.planning.problem import Slot
@@ -63,11 +63,7 @@ def read_closures(
     table = read_table(data, COLUMNS, file=FILE)
 
     def wrong(line: Line) -> Iterator[Wrong]:
-        yield from unknown(line, "field", fields, "field of fields.csv")
-        yield from unknown(line, "site", sites, "site of sites.csv")
-        if line.get("field", str) and line.get("site", str):
-            cure = "Name the field, or the site: a field has one."
-            yield Wrong("site", "contradiction", "a field and a site are named.", cure)
+        yield from wrong_place(line, fields, sites)
         if league is not None:
             yield from outside_season(league, line.get("date", date))
         first, last = line.need("date", date), line.get("last_date", date)

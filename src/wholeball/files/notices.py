@@ -5,7 +5,7 @@ from datetime import date, time
 from typing import Final, get_args
 
 from wholeball.files.cells import Column, Refused, clock_time, day, one_line, one_of
-from wholeball.files.row_faults import Known, Wrong, outside_season, taken, unknown
+from wholeball.files.row_faults import Known, Wrong, outside_season, taken, wrong_place
 from wholeball.files.table import Line, Table, read_table
 from wholeball.kernel.identity import SiteId
 from wholeball.league.league import League
@@ -47,11 +47,7 @@ def read_notices(
     table = read_table(data, COLUMNS, file=FILE)
 
     def wrong(line: Line) -> Iterator[Wrong]:
-        yield from unknown(line, "field", fields, "field of fields.csv")
-        yield from unknown(line, "site", sites, "site of sites.csv")
-        if line.get("field", str) and line.get("site", str):
-            cure = "Name the field, or the site: a field has one."
-            yield Wrong("site", "contradiction", "a field and a site are named.", cure)
+        yield from wrong_place(line, fields, sites)
         if league is not None:
             yield from outside_season(league, line.get("date", date))
         yield from _word(line)

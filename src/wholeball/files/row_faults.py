@@ -121,3 +121,12 @@ def outside_season(league: League, day: date | None) -> Iterator[Wrong]:
     says = f"{day} is outside the season, {first} to {last}."
     cure = "Mend the day, or the season's days in season.toml."
     yield Wrong("date", "range", says, cure, "fault" if far else "doubt")
+
+
+def wrong_place(line: Line, fields: Known | None, sites: Known | None) -> Iterator[Wrong]:
+    """Find an unknown field or site, and a row that names both."""
+    yield from unknown(line, "field", fields, "field of fields.csv")
+    yield from unknown(line, "site", sites, "site of sites.csv")
+    if line.get("field", str) and line.get("site", str):
+        cure = "Name the field, or the site: a field has one."
+        yield Wrong("site", "contradiction", "a field and a site are named.", cure)
