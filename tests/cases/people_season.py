@@ -6,7 +6,8 @@ from typing import Final
 from cases.paper_cards import HOUSE
 from cases.paper_season import author
 from wholeball.files.folder_record import FolderRecord
-from wholeball.game.paper import PaperCard
+from wholeball.game.paper import PaperCard, PaperForfeit, PaperPlayer, PaperYellow
+from wholeball.game.state import Score
 from wholeball.kernel.identity import GameId
 from wholeball.usecases.enter_game import Entered, enter_card, game_to_enter
 
@@ -91,3 +92,26 @@ def write_people(folder: Path, *, rules: str = RULES, **files: str) -> Path:
 def enter(folder: Path, game: str, card: PaperCard, batch: int = 1) -> Entered:
     """Enter a game's scorecard as the batch of that number."""
     return enter_card(game_to_enter(FolderRecord(folder), GameId(game)), card, by=author(batch))
+
+
+NOBODY_CAME = PaperCard(forfeit=PaperForfeit(by="away", why="not_ready"))
+
+
+def card(home: int = 1, away: int = 0, **keys: object) -> PaperCard:
+    """Return a scorecard of a game whose goals all fell in the first half."""
+    return PaperCard(periods=(Score(home, away), Score(0, 0)), **keys)  # type: ignore[arg-type]
+
+
+ONDINE: Final = {"home_players": (PaperPlayer(14), PaperPlayer(16))}
+
+
+def ineligible(folder: Path) -> None:
+    """Let number 14 play for Birch in week 1, and for Elder in its 3-2 win in week 4."""
+    enter(folder, "A1", card(away_players=(PaperPlayer(14),)))
+    third = card(
+        3,
+        2,
+        **ONDINE,
+        yellow=(PaperYellow(side="home", number=14), PaperYellow(side="away", number=15)),
+    )
+    enter(folder, "A4", third)
