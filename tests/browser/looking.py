@@ -48,6 +48,7 @@ async () => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a",
 
 def faults_of(page: Page) -> list[str]:
     """Return everything that a reader would stumble over on the page as it stands."""
+    page.wait_for_load_state()
     found: list[str] = []
     found += [f"refused by the policy: {one}" for one in _told(page, _REFUSED)]
     found += [f"too wide: {one}" for one in _told(page, _WIDE)]

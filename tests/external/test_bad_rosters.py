@@ -176,10 +176,13 @@ def test_a_hundred_thousand_rows_are_taken_within_the_memory_bound(tmp_path: Pat
     (tmp_path / "list.csv").write_bytes(_lines("{:08},Ann Lee\n"))
     program = (
         "import sys; from datetime import date; from pathlib import Path\n"
+        "from wholeball.files.folder_record import FolderRecord\n"
+        "from wholeball.files.given_list import read_list\n"
         "from wholeball.files.student_ids import IdKey\n"
         "from wholeball.usecases.add_to_roster import add_to_roster\n"
         "season, file = map(Path, sys.argv[1:])\n"
-        "add_to_roster(season, file, team='Paper Moths', key=IdKey(b'k' * 32),"
+        "add_to_roster(FolderRecord(season), read_list(file), team='Paper Moths',"
+        " key=IdKey(b'k' * 32),"
         " day=date(2026, 9, 2))\n"
         "print(Path('/proc/self/status').read_text())\n"
     )
