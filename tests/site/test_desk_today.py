@@ -1,6 +1,6 @@
 """Today shows what is to settle, and each line leads to its cure."""
 
-from datetime import date
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -11,6 +11,8 @@ from cases.desk_season import a_desk
 from cases.people_season import write_people
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
+from wholeball.store.models import Account, Search, Season
+from wholeball.store.searches import SILENT, begin_search
 from wholeball.usecases.show_today import Today, today_of
 
 pytestmark = pytest.mark.django_db
@@ -122,3 +124,31 @@ def test_somebody_with_one_season_is_led_to_their_first_page(tmp_path: Path) -> 
     assert "You have no part in any season yet." in (
         desk.people["player"].get("/desk/").content.decode()
     )
+
+
+def search_in(season: Season, kind: str, *, state: str, beat: datetime) -> int:
+    account = Account.objects.order_by("pk")[0]
+    search = begin_search(season, account, kind=kind, asked={}, base="", at=beat)
+    Search.objects.filter(pk=search.pk).update(state=state)
+    return search.pk
+
+
+def test_tasks_under_way_are_those_of_this_season_and_each_leads_to_its_page(
+    tmp_path: Path,
+) -> None:
+    desk, now = a_desk(tmp_path), datetime.now(UTC)
+    beside = Season.objects.create(
+        organisation=desk.season.organisation, slug="spring", name="Spring"
+    )
+    search_in(beside, "plan", state="running", beat=now)
+    search_in(desk.season, "helps", state="done", beat=now)
+    search_in(desk.season, "explain", state="running", beat=now - SILENT - timedelta(seconds=9))
+    client = desk.people["coordinator"]
+    where = reverse("desk:today", args=WHERE)
+    assert client.get(where).context["tasks"] == []
+    waits = search_in(desk.season, "repair", state="waiting", beat=now)
+    runs = search_in(desk.season, "plan", state="running", beat=now)
+    page = client.get(where)
+    assert page.context["tasks"] == [(waits, "A repair"), (runs, "A plan of the season")]
+    for number in (waits, runs):
+        assert f'href="{reverse("desk:task", args=(*WHERE, number))}"' in page.content.decode()

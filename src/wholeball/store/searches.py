@@ -48,6 +48,14 @@ def searches_of(season: Season, *, most: int) -> list[Search]:
     return list(every.order_by("-pk")[:most])
 
 
+def searches_under_way(season: Season, now: datetime) -> list[Search]:
+    """Return the searches of a season that run or wait for their turn, oldest first. 1 query."""
+    every = Search.objects.filter(season=season, state__in=("waiting", "running")).order_by(
+        "pk"
+    )
+    return [one for one in every if not is_silent(one, now)]
+
+
 def search_of(season: Season, number: int) -> Search | None:
     """Return a search of a season, or None. 1 query."""
     return Search.objects.filter(season=season, pk=number).select_related("account").first()

@@ -8,11 +8,12 @@ from django.views.decorators.http import require_safe
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_HAVE_A_DESK, Desk, at_desk, page
+from wholeball.desk.views.tasks import TITLES
 from wholeball.store.models import Season
 from wholeball.store.permissions import is_coordinator, may_run_desk
-from wholeball.store.queries.tasks import tasks_under_way
 from wholeball.store.reader import Reader, reader_of
 from wholeball.store.scope import seasons_for
+from wholeball.store.searches import searches_under_way
 from wholeball.usecases.show_today import show_today
 
 
@@ -52,4 +53,5 @@ def today(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Show a day: its games, and what is to be settled."""
     day = given.asked(request, "day")["day"]
     shown = show_today(desk.read(), at=desk.at, day=given.day(day) if day else None)
-    return page(request, desk, "today", today=shown, tasks=tasks_under_way())
+    tasks = [(one.pk, TITLES[one.kind]) for one in searches_under_way(desk.season, desk.at)]
+    return page(request, desk, "today", today=shown, tasks=tasks)
