@@ -7,7 +7,7 @@ from typing import Final
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from browser.looking import WATCH
+from browser.looking import PHONE, WATCH
 from cases.served_site import Served, served
 
 CHROMIUM: Final = Path("/usr/bin/chromium")
@@ -39,14 +39,12 @@ def site(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
         yield running
 
 
-@pytest.fixture(params=[(390, "light"), (390, "dark"), (1280, "light"), (1280, "dark")])
-def page(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Page]:
-    """A page in a context of its own, at each width and in each scheme; it notes what it refuses."""
-    width, scheme = request.param
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """A page in a context of its own, as wide as a phone; it notes what it refuses."""
+    width, height = PHONE
     context = browser.new_context(
-        viewport={"width": width, "height": 844 if width < 768 else 800},
-        color_scheme=scheme,
-        reduced_motion="reduce",
+        viewport={"width": width, "height": height}, reduced_motion="reduce"
     )
     context.add_init_script(WATCH)
     opened = context.new_page()

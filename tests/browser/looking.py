@@ -1,12 +1,21 @@
-"""Looks at a page as its readers do: what is refused, too wide, too small, or unnamed."""
+"""Looks at a page as its readers do: what is refused, too wide, too small, or unnamed.
+
+Every page is looked at on a phone and on a screen, in light and in dark, without loading it again.
+"""
 
 import json
 from functools import cache
 from importlib.resources import files
-from typing import Any, Final
+from typing import Any, Final, Literal
 
 from playwright.sync_api import Page
 
+Scheme = Literal["light", "dark"]
+
+PHONE: Final = (390, 844)
+"""CSS pixels across and down."""
+SCREEN: Final = (1280, 800)
+SCHEMES: Final[tuple[Scheme, ...]] = ("dark", "light")
 TARGET: Final = 44
 """CSS pixels of a control at least, each way (WCAG 2.2, 2.5.5)."""
 WATCH: Final = """
@@ -47,8 +56,23 @@ async () => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a",
 
 
 def faults_of(page: Page) -> list[str]:
-    """Return everything that a reader would stumble over on the page as it stands."""
+    """Return everything that a reader would stumble over; the page stays as wide as it was."""
     page.wait_for_load_state()
+    before = page.viewport_size
+    page.evaluate(_axe())
+    found = []
+    for width, height in (PHONE, SCREEN):
+        page.set_viewport_size({"width": width, "height": height})
+        for scheme in SCHEMES:
+            page.emulate_media(color_scheme=scheme)
+            found += [f"{one} ({width} px, {scheme})" for one in _faults(page)]
+    if before is not None:
+        page.set_viewport_size(before)
+    return found
+
+
+def _faults(page: Page) -> list[str]:
+    """Return what is to be stumbled over as the page stands."""
     found: list[str] = []
     found += [f"refused by the policy: {one}" for one in _told(page, _REFUSED)]
     found += [f"too wide: {one}" for one in _told(page, _WIDE)]
@@ -56,7 +80,6 @@ def faults_of(page: Page) -> list[str]:
     heads = page.evaluate(_HEADS)
     if heads != 1:
         found.append(f"{heads} headings of the first rank")
-    page.evaluate(_axe())
     found += [f"axe: {one}" for one in _told(page, _AXE)]
     return found
 

@@ -1,4 +1,4 @@
-"""People sign in and out with the keyboard alone, on a phone and a screen, in light and dark."""
+"""People sign in and out with the keyboard alone; each page is looked at in every light."""
 
 import time
 
