@@ -8,7 +8,8 @@ from django.core import mail
 from django.core.cache import cache
 from django.test import Client
 
-from wholeball.store.models import Account
+from cases.stored import a_season
+from wholeball.store.models import Account, Membership
 
 PASSWORD = "a meadow in October"  # noqa: S105 - of accounts that live for one test
 LOGIN = "/accounts/login/"
@@ -32,12 +33,69 @@ def signed_in(client: Client, password: str = PASSWORD, **more: str) -> int:
     return client.post(LOGIN, typed, **more).status_code  # type: ignore[arg-type]
 
 
-def test_the_right_password_signs_in_and_leads_to_the_start(
+def test_the_right_password_of_somebody_without_a_role_leads_to_the_noticeboard(
     client: Client, account: Account
 ) -> None:
     answer = client.post(LOGIN, {"login": account.email, "password": PASSWORD})
     assert (answer.status_code, answer.headers["Location"]) == (302, "/")
     assert client.session["_auth_user_id"] == str(account.pk)
+
+
+@pytest.mark.parametrize(
+    ("roles", "page"),
+    [
+        (("coordinator",), "/desk/"),
+        (("supervisor",), "/desk/"),
+        (("official",), "/desk/"),
+        (("scorekeeper",), "/desk/"),
+        (("captain",), "/me/"),
+        (("player",), "/me/"),
+        (("player", "official"), "/desk/"),
+    ],
+)
+def test_everybody_who_signs_in_is_led_to_what_is_theirs(
+    client: Client, account: Account, roles: tuple[str, ...], page: str
+) -> None:
+    season = a_season()
+    for role in roles:
+        Membership.objects.create(
+            organisation=season.organisation,
+            account=account,
+            role=role,
+            season=season,
+            team="Ash" if role in ("captain", "player") else "",
+            person="k-ines" if role in ("player", "official") else "",
+        )
+    typed = {"login": account.email, "password": PASSWORD}
+    assert client.post(LOGIN, typed).headers["Location"] == page
+
+
+@pytest.mark.parametrize(("seasons", "page"), [(0, "/start/"), (1, "/desk/")])
+def test_who_runs_an_organisation_is_led_to_begin_its_first_season(
+    client: Client, account: Account, seasons: int, page: str
+) -> None:
+    season = a_season()
+    Membership.objects.create(
+        organisation=season.organisation, account=account, role="coordinator"
+    )
+    if not seasons:
+        season.delete()
+    typed = {"login": account.email, "password": PASSWORD}
+    assert client.post(LOGIN, typed).headers["Location"] == page
+
+
+def test_who_asked_for_a_page_of_the_desk_is_led_to_it_after_signing_in(
+    client: Client, account: Account
+) -> None:
+    season = a_season()
+    Membership.objects.create(
+        organisation=season.organisation, account=account, role="coordinator"
+    )
+    asked = "/desk/harrow-fen/autumn/results/"
+    asks = client.get(asked).headers["Location"]
+    assert asks == f"{LOGIN}?next={asked}"
+    typed = {"login": account.email, "password": PASSWORD, "next": asked}
+    assert client.post(asks, typed).headers["Location"] == asked
 
 
 def test_a_wrong_password_keeps_what_was_typed_and_signs_nobody_in(

@@ -83,7 +83,7 @@ def test_looking_at_a_link_changes_nothing_and_taking_it_makes_an_account(
     assert "invitation" not in client.session
     assert client.post(f"/invitation/{token}/").headers["Location"] == "/accounts/signup/"
     made = client.post("/accounts/signup/", TYPED)
-    assert (made.status_code, made.headers["Location"]) == (HTTPStatus.FOUND, "/")
+    assert (made.status_code, made.headers["Location"]) == (HTTPStatus.FOUND, "/desk/")
     account = Account.objects.get()
     assert roles_of(account) == [("meadow", "supervisor")]
     assert client.session["_auth_user_id"] == str(account.pk)

@@ -10,11 +10,12 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.forms import BaseForm
 from django.http import HttpRequest
-from django.shortcuts import render, resolve_url
+from django.shortcuts import render
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.site.invitations import INVITED, accept, after_joining, open_invitation
-from wholeball.store.models import Account, Membership
+from wholeball.site.invitations import INVITED, accept, open_invitation
+from wholeball.site.landing import first_page
+from wholeball.store.models import Account
 
 
 class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth ships no types
@@ -52,10 +53,11 @@ class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth sh
 
     def get_signup_redirect_url(self, request: HttpRequest) -> str:
         """Return where somebody goes who has just made an account."""
-        membership = Membership.objects.select_related("organisation").get(
-            account=cast("Account", request.user)
-        )
-        return resolve_url(after_joining(membership))
+        return first_page(cast("Account", request.user))
+
+    def get_login_redirect_url(self, request: HttpRequest) -> str:
+        """Return where somebody goes who signs in and asked for no page."""
+        return first_page(cast("Account", request.user))
 
     def pre_authenticate(self, request: HttpRequest, **credentials: Any) -> None:
         """Let nobody guess on: after some wrong passwords each further one is refused unread."""

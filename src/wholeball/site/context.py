@@ -7,9 +7,9 @@ from typing import Final
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
+from wholeball.site.landing import AT_DESK
 from wholeball.store.models import Account, Membership
 
-AT_DESK: Final = frozenset({"coordinator", "supervisor", "official", "scorekeeper"})
 IN_STUDY: Final = frozenset({"coordinator", "supervisor", "official"})
 
 

@@ -109,10 +109,3 @@ def first_link(now: datetime) -> str | None:
     )
     Invitation.objects.filter(role=ADMINISTRATOR, used_at__isnull=True).delete()
     return invite(organisation, ADMINISTRATOR, until=now + LINK_LASTS)
-
-
-def after_joining(membership: Membership) -> str:
-    """Return the page where somebody goes who has just got a role. 1 query."""
-    runs_all = membership.role == ADMINISTRATOR and membership.season is None
-    has_season = Season.objects.filter(organisation=membership.organisation).exists()
-    return "start" if runs_all and not has_season else "/"

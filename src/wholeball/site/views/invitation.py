@@ -13,10 +13,10 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.site.invitations import (
     INVITED,
     accept,
-    after_joining,
     digest_of,
     open_invitation,
 )
+from wholeball.site.landing import first_page
 from wholeball.store.models import Account
 
 
@@ -34,9 +34,9 @@ def invitation(request: HttpRequest, token: str) -> HttpResponse:
         request.session[INVITED] = digest
         return redirect("account_signup")
     try:
-        membership = accept(digest, request.user, datetime.now(UTC))
+        accept(digest, request.user, datetime.now(UTC))
     except WholeballError as refused:
         messages.error(request, str(refused))
         return redirect("account")
     request.session.cycle_key()
-    return redirect(after_joining(membership))
+    return redirect(first_page(request.user))
