@@ -3,11 +3,13 @@
 import io
 import tomllib
 import zipfile
+from html import unescape
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
+from django.contrib.messages import get_messages
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from openpyxl import Workbook
@@ -61,7 +63,7 @@ def test_a_preset_begins_a_season_under_its_name_whatever_signs_are_in_it(
 ) -> None:
     name = 'Autumn "eights" \\ \x7f é'
     begun = sent(coordinator, "preset", **{**PRESET, "name": name})
-    assert begun.headers["Location"] == "/desk/"
+    assert begun.headers["Location"] == "/desk/meadow/autumn-eights-e/today/"
     season = Season.objects.get()
     assert (season.name, season.slug) == (name, "autumn-eights-e")
     assert tomllib.loads(text_of(season, "season.toml"))["name"] == name
@@ -92,9 +94,60 @@ def test_a_spreadsheet_of_teams_begins_a_season_with_them(
     begun = sent(
         coordinator, "preset", file=SimpleUploadedFile(f"teams.{kind}", data), **PRESET
     )
-    assert begun.headers["Location"] == "/desk/"
-    kept = text_of(Season.objects.get(), "teams.csv")
-    assert kept.split() == ["team,pool", "Copper", "Heron,A", "Brass", "Otters,B"]
+    assert begun.headers["Location"] == "/desk/meadow/autumn-eights/today/"
+    assert text_of(Season.objects.get(), "teams.csv") == (
+        "team,pool,colours,second_colours,division,block\n"
+        "Copper Heron,A,,,,\n"
+        "Brass Otters,B,,,,\n"
+    )
+
+
+SIGN_UPS: Final = """Tuesday eights: sign-up form
+
+Timestamp;Team Name ;Captain e-mail;Shirt colour;Level wanted
+2027-01-01 12:30;Paper Moths;ida@example.invalid;white;competitive
+
+2027-01-02 12:31;Salt & Vinegar;bo@example.invalid;;don't mind
+"""
+
+
+def test_a_sign_up_form_is_read_by_the_names_that_people_give_its_columns(
+    coordinator: Client,
+) -> None:
+    given = SimpleUploadedFile("sign-ups.csv", SIGN_UPS.encode())
+    begun = sent(coordinator, "preset", file=given, **PRESET)
+    assert text_of(Season.objects.get(), "teams.csv") == (
+        "team,pool,colours,second_colours,division,block\n"
+        "Paper Moths,A,white,,,\n"
+        "Salt & Vinegar,A,,,,\n"
+    )
+    said = [str(one) for one in get_messages(begun.wsgi_request)]
+    assert (
+        "Autumn eights has begun. 2 teams came in: teams from “Team Name” and colours from"
+        " “Shirt colour”. Not read: “Timestamp”, “Captain e-mail”, “Level wanted”."
+    ) in said
+
+
+@pytest.mark.parametrize(
+    ("data", "says"),
+    [
+        (b"who,pool\nAsh,A\n", "sign-ups.csv row 1: no column holds the teams"),
+        (b"team,Team name\nAsh,Ash\n", "are both read as team. Give one of them another name."),
+        (b"Title\n\nTeam name\nAsh\n\n=1+1\n", "sign-ups.csv row 6"),
+        (b"Team name\nAsh\nash\n", "sign-ups.csv row 3"),
+        (b"\xd0\xcf\x11\xe0", "Save it as .xlsx without a password, or as CSV."),
+        (b"", "The file is empty."),
+    ],
+)
+def test_a_list_that_cannot_be_read_is_told_with_the_row_it_has_there(
+    coordinator: Client, data: bytes, says: str
+) -> None:
+    refused = sent(
+        coordinator, "preset", file=SimpleUploadedFile("sign-ups.csv", data), **PRESET
+    )
+    assert refused.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+    assert says in unescape(refused.content.decode())
+    assert not Season.objects.exists()
 
 
 def test_every_fault_of_a_list_of_teams_is_shown_with_its_row_and_nothing_begins(
@@ -110,7 +163,7 @@ def test_every_fault_of_a_list_of_teams_is_shown_with_its_row_and_nothing_begins
 
 def test_a_season_folder_comes_in_whole(coordinator: Client) -> None:
     begun = sent(coordinator, "folder", file=zipped(EXAMPLE), name="Hill")
-    assert begun.headers["Location"] == "/desk/"
+    assert begun.headers["Location"] == "/desk/meadow/hill/today/"
     season = Season.objects.get()
     assert text_of(season, "results.csv") == (EXAMPLE / "results.csv").read_text()
 
@@ -135,7 +188,8 @@ def test_a_file_of_the_most_bytes_is_read_and_one_more_is_not(coordinator: Clien
 
 
 def test_the_example_stands_there_at_once_and_is_not_public(coordinator: Client) -> None:
-    assert sent(coordinator, "example").headers["Location"] == "/desk/"
+    begun = sent(coordinator, "example").headers["Location"]
+    assert begun == "/desk/meadow/lantern-hill-an-example/today/"
     season = Season.objects.get()
     assert (season.name, season.is_public) == ("Lantern Hill, an example", False)
     again = sent(coordinator, "example")

@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final, NamedTuple
 
-from wholeball.files.archive import is_archive, refused
 from wholeball.files.cells import LONGEST_NAME, Column, one_line, one_of, whole
-from wholeball.files.other_encoding import refuse_other_encoding
+from wholeball.files.given_rows import given_rows
 from wholeball.files.rosters import with_an_id
 from wholeball.files.student_ids import mangled, student_id
-from wholeball.files.table import Rows, Separator, Table, header_of, read_line, rows_of
-from wholeball.files.xlsx import Kind, SheetRows, read_sheet
+from wholeball.files.table import Rows, Separator, Table, header_of, read_line
+from wholeball.files.xlsx import Kind, SheetRows
 from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.refusals import toml_text
 
@@ -24,7 +23,6 @@ COLUMNS: Final = (
 )
 """The columns of a list; docs/howto/add-a-roster.md says what each means."""
 
-_OLD_WORKBOOK: Final = b"\xd0\xcf\x11\xe0"
 _TOGETHER: Final = 500
 """How many rows are looked at together; one that is odd has so many judged one by one."""
 _PLAIN_ID: Final = re.compile(r"[0-9A-Za-z]{1,40}(?:\n[0-9A-Za-z]{1,40})*")
@@ -77,29 +75,16 @@ def read_entries(data: bytes, *, file: str) -> Entries:
     Raises:
         InputFaults: every fault of the file; nothing of it was taken.
     """
-    if data.startswith(_OLD_WORKBOOK):
-        says = "the file is a workbook of the old kind (.xls), or has a password."
-        raise refused("format", file, says, "Save it as .xlsx without a password, or as CSV.")
-    if is_archive(data):
-        sheet = read_sheet(data, file=file)
-        entries, repeated, remarks = _entries(sheet.rows, sheet)
-        return Entries(
-            file=file,
-            entries=entries,
-            repeated=repeated,
-            remarks=remarks,
-            sheet=sheet.title,
-            other_sheets=sheet.others,
-        )
-    refuse_other_encoding(data, file=file)
-    rows = rows_of(data, file=file)
-    entries, repeated, remarks = _entries(rows, None)
+    rows, sheet = given_rows(data, file=file)
+    entries, repeated, remarks = _entries(rows, sheet)
     return Entries(
         file=file,
         entries=entries,
         repeated=repeated,
         remarks=remarks,
-        separator=rows.separator,
+        separator=rows.separator if sheet is None else None,
+        sheet=None if sheet is None else sheet.title,
+        other_sheets=0 if sheet is None else sheet.others,
     )
 
 

@@ -4,17 +4,14 @@ from collections.abc import Callable
 from datetime import date, datetime
 from pathlib import Path
 
-from wholeball.files.archive import is_archive
 from wholeball.files.folder_record import FolderRecord
-from wholeball.files.table import write_table
-from wholeball.files.teams import FILE as TEAMS_FILE
-from wholeball.files.xlsx import read_sheet
 from wholeball.league.record import LeagueRecord
 from wholeball.store.models import Account, Organisation, Season
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.writing import Writer, alone
 from wholeball.usecases.begin_season import begin_season, new_season
-from wholeball.usecases.import_season import import_archive, import_file, import_season
+from wholeball.usecases.import_season import import_archive, import_season
+from wholeball.usecases.take_teams import TeamsTaken, take_teams
 
 
 def begin_from_archive(
@@ -60,7 +57,7 @@ def begin_with_teams(  # noqa: PLR0913 - what a season begins with
     file: str,
     by: Account,
     at: datetime,
-) -> Season:
+) -> tuple[Season, TeamsTaken]:
     """Return a new season from a preset, with the teams of a CSV file or an `.xlsx` workbook.
 
     Raises:
@@ -76,8 +73,7 @@ def begin_with_teams(  # noqa: PLR0913 - what a season begins with
         at=at,
     )
     record = DatabaseRecord(season, Writer(account=by, at=at))
-    import_file(record, TEAMS_FILE, _as_csv(data, file=file))
-    return season
+    return season, take_teams(record, data, file=file)
 
 
 @alone()
@@ -91,11 +87,3 @@ def _begun(
     season = new_season(organisation, name)
     take_over(DatabaseRecord(season, Writer(account=by, at=at)))
     return season
-
-
-def _as_csv(data: bytes, *, file: str) -> bytes:
-    """Return the first sheet of a workbook as a CSV file; what is none stays as it is."""
-    if not is_archive(data):
-        return data
-    header, *rows = [cells for _, cells in read_sheet(data, file=file).rows.rows] or [()]
-    return write_table(header, rows)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from http import HTTPStatus
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
@@ -29,32 +29,46 @@ EXAMPLE: Final = Path(__file__).resolve().parents[1] / "example"
 EXAMPLE_NAME: Final = "Lantern Hill, an example"
 
 
+class Begun(NamedTuple):
+    """A season that has begun, and what was read of the spreadsheet that came with it."""
+
+    season: Season
+    says: str = ""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
     """A way to begin: its form, and the use case that takes what the form says."""
 
     form: type[Form]
-    begins: Callable[..., Season]
+    begins: Callable[..., Begun]
 
-    def season(self, form: Form, organisation: Organisation, by: Account) -> Season:
-        """Return the season that the form begins."""
+    def begun(self, form: Form, organisation: Organisation, by: Account) -> Begun:
+        """Begin what the form says."""
         told = _told(form.cleaned_data)
         return self.begins(organisation, by=by, at=datetime.now(UTC), **told)
 
 
-def _preset(organisation: Organisation, **told: Any) -> Season:
+def _preset(organisation: Organisation, **told: Any) -> Begun:
     """Begin from a preset, with the teams of a file where one was given."""
-    begins = begin_with_teams if "data" in told else begin_season
-    return begins(organisation, **told)
+    if "data" not in told:
+        return Begun(begin_season(organisation, **told))
+    season, taken = begin_with_teams(organisation, **told)
+    return Begun(season, taken.says)
 
 
-def _example(organisation: Organisation, *, by: Account, at: datetime) -> Season:
-    return begin_from_folder(organisation, EXAMPLE, name=EXAMPLE_NAME, by=by, at=at)
+def _folder(organisation: Organisation, **told: Any) -> Begun:
+    return Begun(begin_from_archive(organisation, **told))
+
+
+def _example(organisation: Organisation, *, by: Account, at: datetime) -> Begun:
+    """Begin the example, which stands in a folder of the program."""
+    return Begun(begin_from_folder(organisation, EXAMPLE, name=EXAMPLE_NAME, by=by, at=at))
 
 
 WAYS: Final[Mapping[str, Way]] = {
     "preset": Way(form=PresetForm, begins=_preset),
-    "folder": Way(form=FolderForm, begins=begin_from_archive),
+    "folder": Way(form=FolderForm, begins=_folder),
     "example": Way(form=ExampleForm, begins=_example),
 }
 
@@ -72,13 +86,13 @@ def start(request: HttpRequest) -> HttpResponse:
     form = WAYS[name].form(request.POST, request.FILES, prefix=name)
     if form.is_valid():
         try:
-            season = WAYS[name].season(form, organisation, account)
+            season, says = WAYS[name].begun(form, organisation, account)
         except WholeballError as refused:
             for line in _lines(refused):
                 form.add_error(None, line)
         else:
-            messages.success(request, f"{season.name} has begun.")
-            return redirect("/desk/")
+            messages.success(request, f"{season.name} has begun. {says}".strip())
+            return redirect("desk:today", organisation.slug, season.slug)
     return _page(request, HTTPStatus.UNPROCESSABLE_ENTITY, **{name: form})
 
 

@@ -1,0 +1,165 @@
+"""Reads a spreadsheet of teams as people keep them: a title above, columns of other names."""
+
+import csv
+import io
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from wholeball.files.archive import is_archive
+from wholeball.files.given_rows import given_rows
+from wholeball.files.table import Rows
+from wholeball.files.teams import COLUMNS
+from wholeball.kernel.faults import Fault, InputFaults, Place
+
+LOOKED_AT: Final = 30
+"""Rows among which the one with the headings is looked for."""
+SHOWN: Final = 40
+"""Signs of a heading that are repeated to its reader."""
+HEADINGS: Final[Mapping[str, str]] = {
+    heading: column
+    for column, headings in {
+        "team": "team,teams,team name,name of team,name of the team,team title,squad,side",
+        "pool": "pool,pools,group",
+        "colours": "colours,colour,colors,color,team colour,team colours,team color,team colors,"
+        "shirt,shirts,shirt colour,shirt color,jersey,jersey colour,jersey color,kit,kit colour",
+        "second_colours": "second colours,second colour,second colors,second color,"
+        "other colours,other colour,away colours,away colour,alternate colour,alternate color",
+        "division": "division",
+        "block": "block",
+    }.items()
+    for heading in headings.split(",")
+}
+"""What people call the columns of teams.csv: common practice, no source."""
+_ORDER: Final = tuple(column.name for column in COLUMNS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TeamSheet:
+    """The rows of a spreadsheet as teams.csv has them, each on the row where it stood.
+
+    `took` says which heading each column is read from, `left` which headings were passed over.
+    """
+
+    data: bytes
+    teams: int
+    took: Mapping[str, str]
+    left: tuple[str, ...]
+
+
+def read_team_sheet(data: bytes, *, file: str, has_divisions: bool) -> TeamSheet:
+    """Return the teams of a CSV file or a workbook.
+
+    The headings may stand below a title, and have any of the names that people give them. Other
+    columns are passed over, and named. In a season without divisions those of the sheet are its
+    pools where it names none.
+
+    Raises:
+        InputFaults: the file cannot be read, no column holds the teams, or two of them do.
+    """
+    rows = given_rows(_untitled(data), file=file).rows
+    if not rows.rows:
+        raise _whole(file, None, "empty", "the file is empty.", _CURE)
+    at = _heading_row(rows)
+    number, names = rows.rows[at]
+    columns = _columns(file, number, names)
+    if not has_divisions:
+        columns = _undivided(columns)
+    if "team" not in columns:
+        said = ", ".join(f"“{name[:SHOWN]}”" for name in names if name.strip())
+        raise _whole(
+            file, number, "missing_column", f"no column holds the teams: {said}.", _CURE
+        )
+    listed = list(_listed(rows, at, columns))
+    header = [name for name in _ORDER if name in columns]
+    return TeamSheet(
+        data=_text([*([[]] * (number - 1)), header, *listed]),
+        teams=sum(bool(cells[0].strip()) for cells in listed),
+        took={name: names[columns[name]].strip() for name in header},
+        left=tuple(
+            name.strip()
+            for index, name in enumerate(names)
+            if name.strip() and index not in columns.values()
+        ),
+    )
+
+
+_CURE: Final = "Call the column with the names of the teams “team”."
+
+
+def column_of(heading: str) -> str | None:
+    """Return the column of teams.csv that a heading means."""
+    words = re.sub(r"[\W_]+", " ", heading.casefold()).strip()
+    return HEADINGS.get(words)
+
+
+def _untitled(data: bytes) -> bytes:
+    """Return a CSV file with empty lines for those above its headings: its signs part the cells."""
+    if is_archive(data):
+        return data
+    lines = data.split(b"\n")
+    for at, line in enumerate(lines[:LOOKED_AT]):
+        text = line.decode(errors="replace").removeprefix("\ufeff")
+        if "team" in (column_of(cell) for cell in re.split("[,;]", text)):
+            return b"\n" * at + b"\n".join(lines[at:])
+    return data
+
+
+def _heading_row(rows: Rows) -> int:
+    """Return which row has the headings: the first that names the teams, else the first."""
+    for at, (_, cells) in enumerate(rows.rows[:LOOKED_AT]):
+        if "team" in map(column_of, cells):
+            return at
+    return 0
+
+
+def _columns(file: str, row: int, names: Sequence[str]) -> dict[str, int]:
+    """Return where each column stands that is known."""
+    found: dict[str, int] = {}
+    faults: list[Fault] = []
+    for index, name in enumerate(names):
+        column = column_of(name)
+        if column is None:
+            continue
+        if column in found:
+            before = names[found[column]].strip()[:SHOWN]
+            says = f"“{before}” and “{name.strip()[:SHOWN]}” are both read as {column}."
+            faults += _whole(
+                file, row, "duplicate_column", says, "Give one of them another name."
+            ).faults
+        found.setdefault(column, index)
+    if faults:
+        raise InputFaults(faults)
+    return found
+
+
+def _listed(rows: Rows, at: int, columns: Mapping[str, int]) -> Iterator[list[str]]:
+    """Yield the cells of each row below the headings, and an empty row where one is between."""
+    before = rows.rows[at][0]
+    order = [columns[name] for name in _ORDER if name in columns]
+    for number, cells in rows.rows[at + 1 :]:
+        yield from ([""] * len(order) for _ in range(number - before - 1))
+        yield [cells[index] if index < len(cells) else "" for index in order]
+        before = number
+
+
+def _undivided(columns: Mapping[str, int]) -> dict[str, int]:
+    """Return where the columns of a season without divisions stand."""
+    kept = {name: at for name, at in columns.items() if name not in ("division", "block")}
+    if "division" in columns:
+        kept.setdefault("pool", columns["division"])
+    return kept
+
+
+def _text(rows: Sequence[Sequence[str]]) -> bytes:
+    """Return rows as a CSV file, each cell as it was given: what is no fit cell stays one."""
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerows(rows)
+    return out.getvalue().encode()
+
+
+def _whole(file: str, row: int | None, code: str, says: str, cure: str) -> InputFaults:
+    return InputFaults(
+        [Fault(code=code, place=Place(file=file, row=row), says=says, cure=cure)]
+    )
