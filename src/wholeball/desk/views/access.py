@@ -79,13 +79,8 @@ class Desk:
 
     @property
     def certifies(self) -> bool:
-        """Whether results may be made official."""
+        """Whether results may be made official, of some game or other."""
         return bool(WHO_CERTIFY(self.reader, self.season))
-
-    @property
-    def enters(self) -> bool:
-        """Whether scorecards may be typed in."""
-        return bool(WHO_ENTER(self.reader, self.season))
 
     @property
     def works(self) -> bool:
@@ -128,9 +123,9 @@ class Desk:
         """Note that a change was tried that is not this person's."""
         self._note("tried", what)
 
-    def may(self) -> Callable[[GameId], bool]:
-        """Return what tells whether a game is worked at."""
-        games = games_for(self.reader, self.season, self.admits)
+    def may(self, do: May | None = None) -> Callable[[GameId], bool]:
+        """Return what tells whether something may be done to a game: by default, work at it."""
+        games = games_for(self.reader, self.season, do or self.admits)
         return lambda game: games is None or game in games
 
     def game(self, name: str) -> GameId:

@@ -58,6 +58,8 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         desk,
         "game",
         told=shown.told,
+        certifies=desk.may(WHO_CERTIFY)(name),
+        enters=desk.may(WHO_ENTER)(name),
         words=game_words(shown.told),
         remarks=shown.remarks,
         reports=reports,

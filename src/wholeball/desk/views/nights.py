@@ -4,7 +4,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.views.decorators.http import require_safe
 
 from wholeball.desk.views import given
-from wholeball.desk.views.access import WHO_CERTIFY, WHO_WORK, Desk, at_desk, page
+from wholeball.desk.views.access import WHO_CERTIFY, WHO_ENTER, WHO_WORK, Desk, at_desk, page
 from wholeball.store.scope import games_for
 from wholeball.usecases.night_papers import packet as make_packet
 from wholeball.usecases.night_papers import scorecards as make_scorecards
@@ -24,10 +24,18 @@ def nights(request: HttpRequest, desk: Desk) -> HttpResponse:
 @require_safe
 @at_desk(WHO_WORK)
 def night(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
-    """Show the games of a night."""
+    """Show the games of a night, each with what may be done to it."""
     given.asked(request)
+    certifies, enters = desk.may(WHO_CERTIFY), desk.may(WHO_ENTER)
     shown = show_night(desk.read(), given.day(day), may=desk.may())
-    return page(request, desk, "night", shown=shown)
+    return page(
+        request,
+        desk,
+        "night",
+        shown=shown,
+        certifies=[one.game for one in shown.games if certifies(one.game)],
+        enters=[one.game for one in shown.games if enters(one.game)],
+    )
 
 
 @require_safe

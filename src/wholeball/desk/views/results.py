@@ -11,7 +11,7 @@ from django.shortcuts import redirect
 from django.views.decorators.http import require_http_methods, require_safe
 
 from wholeball.desk.views import given
-from wholeball.desk.views.access import COORDINATORS, WHO_CERTIFY, Desk, at_desk, page
+from wholeball.desk.views.access import COORDINATORS, WHO_CERTIFY, WHO_WORK, Desk, at_desk, page
 from wholeball.files.cells import LONGEST
 from wholeball.game.paper import score_of
 from wholeball.kernel.faults import WholeballError
@@ -100,9 +100,11 @@ class Compared:
 @require_safe
 @at_desk(WHO_CERTIFY)
 def results(request: HttpRequest, desk: Desk) -> HttpResponse:
-    """List every result, and what does not stand as it was played."""
+    """List every result, and what does not stand as it was played; own games can be opened."""
     given.asked(request)
-    return page(request, desk, "results", shown=show_results(desk.read()), may=desk.may())
+    shown, may = show_results(desk.read()), desk.may(WHO_WORK)
+    works = [one.result.game for one in shown.lines if may(one.result.game)]
+    return page(request, desk, "results", shown=shown, works=works)
 
 
 @require_http_methods(GET_OR_POST)
