@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from cases.desk_season import DeskSeason, a_desk
 from cases.stored import written_by
+from wholeball.store.derived import forget
 
 pytestmark = pytest.mark.django_db
 LISTS = (
@@ -25,14 +26,18 @@ LISTS = (
 )
 
 
-def asked(desk: DeskSeason) -> dict[str, int]:
-    """Return how many queries each list takes, the second time it is looked at."""
+def asked(desk: DeskSeason) -> dict[str, tuple[int, int]]:
+    """Return how many queries each list takes where nothing of the season is kept, and where it is."""
     coordinator, found = desk.people["coordinator"], {}
     for name in LISTS:
-        coordinator.get(reverse(f"desk:{name}", args=("harrow-fen", "autumn")))
-        with CaptureQueriesContext(connection) as seen:
-            coordinator.get(reverse(f"desk:{name}", args=("harrow-fen", "autumn")))
-        found[name] = len(seen)
+        address, taken = reverse(f"desk:{name}", args=("harrow-fen", "autumn")), []
+        coordinator.get(address)
+        forget()
+        for _ in range(2):
+            with CaptureQueriesContext(connection) as seen:
+                coordinator.get(address)
+            taken.append(len(seen))
+        found[name] = (taken[0], taken[1])
     return found
 
 
@@ -58,4 +63,4 @@ def test_a_hundred_teams_and_games_take_as_many_queries_as_five(tmp_path: Path) 
                 texts["games/A1.jsonl"].replace(b'"A1"', f'"G{number}"'.encode()),
             )
     assert asked(desk) == few
-    assert max(few.values()) <= 45
+    assert max(few.values()) <= (45, 15)

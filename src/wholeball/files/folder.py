@@ -38,6 +38,7 @@ from wholeball.league.place import Field, Site
 from wholeball.league.player import Rosters
 from wholeball.league.record import LeagueRecord
 from wholeball.league.sign_up import Alone, SignUp
+from wholeball.league.texts import Changing, LastingTexts
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import load
 from wholeball.season.appearances import GameSheet, sheet_of_result
@@ -90,15 +91,23 @@ def read_folder(
 ) -> SeasonFolder:
     """Return the season that a record keeps, with some of its files read otherwise.
 
-    `instead` has what a file would hold after a change that is only being tried.
+    `instead` has what a file would hold after a change that is only being tried. What never
+    changes is read once.
 
     Raises:
         InputFaults: every fault of every file; nothing of the folder was taken.
         WholeballError: there is no such record.
     """
-    record.refuse_missing()
+    now = record.as_it_stands() if isinstance(record, Changing) else record
+    now.refuse_missing()
+    if isinstance(now, LastingTexts) and not instead:
+        return now.made.once("season folder", lambda: _read(now, {}))
+    return _read(now, instead or {})
+
+
+def _read(record: LeagueRecord, instead: Mapping[str, bytes]) -> SeasonFolder:
     with uncollected():
-        return _Whole(Reading(record, instead or {})).season_folder()
+        return _Whole(Reading(record, instead)).season_folder()
 
 
 class _Whole:

@@ -1,14 +1,17 @@
 """Keeps the texts of a season in memory, to be read by whoever reads a record."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from collections.abc import Set as AbstractSet
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from errno import EISDIR, ENOENT
 from os import strerror
-from typing import NoReturn
+from threading import RLock
+from typing import Any, NoReturn, Protocol, TypeVar, runtime_checkable
 
 from wholeball.kernel.faults import WholeballError
+
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,3 +83,35 @@ class Texts:
     def _refuse(self) -> NoReturn:
         message = f"{self.place} can only be read"
         raise ValueError(message)
+
+
+class Made:
+    """What was made of texts that never change, by what it is called: each once."""
+
+    def __init__(self) -> None:
+        """Begin with nothing made."""
+        self._made: dict[str, Any] = {}
+        self._making = RLock()
+
+    def once(self, name: str, make: Callable[[], _T]) -> _T:
+        """Return what has a name, made where it is not there; others wait for who makes it."""
+        with self._making:
+            if name not in self._made:
+                self._made[name] = make()
+            found: _T = self._made[name]
+        return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LastingTexts(Texts):
+    """Texts that never change, and what was made of them for all who read them."""
+
+    made: Made = field(default_factory=Made, compare=False, repr=False)
+
+
+@runtime_checkable
+class Changing(Protocol):
+    """A record that others may change, which knows how it stands at a moment."""
+
+    def as_it_stands(self) -> LastingTexts:
+        """Return every text of it that a season is read from, as they all stand at once."""

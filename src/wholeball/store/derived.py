@@ -9,9 +9,11 @@ from django.db.models.functions import Coalesce
 
 from wholeball import __version__
 from wholeball.store.models import Derived, Edition, Season
-from wholeball.store.snapshot import Snapshot, snapshot_of
+from wholeball.store.snapshot import Snapshot, drop_kept, snapshot_of
 from wholeball.store.writing import held
 
+_HALF: Final = 16
+"""Bytes of a digest; a key is two of them, of the facts and of the moment."""
 _RULEBOOK: Final = Subquery(
     Edition.objects.filter(season=OuterRef("pk"), is_current=True).values("digest")
 )
@@ -26,22 +28,28 @@ def key_of(season: Season) -> str:
     depends: tuple[Any, ...] = (
         Season.objects.filter(pk=season.pk)
         .annotate(rulebook=Coalesce(_RULEBOOK, Value("")))
-        .values_list("pk", "version", "log_head", "rulebook")
+        .values_list("pk", "version", "head", "log_head", "rulebook")
         .get()
     )
-    return hashlib.sha256("|".join(map(str, (__version__, *depends))).encode()).hexdigest()
+    return _digest("|".join(map(str, (__version__, *depends))))
 
 
 def derived(
-    season: Season, name: str, make: Callable[[Snapshot], bytes], *, key: str = ""
+    season: Season,
+    name: str,
+    make: Callable[[Snapshot], bytes],
+    *,
+    key: str = "",
+    moment: str = "",
 ) -> bytes:
     """Return a result of a season by its name, made where there is none of today's facts.
 
     `make` is given the season as it is and nothing else: whatever else its result depends on,
-    such as the day, is part of the name. 2 queries where it is there, 1 for who has asked for
-    the key of today's facts already and gives it.
+    such as the day, is said by the `moment`. One result is kept for a name, the newest, and
+    none of older facts. 2 queries where it is there, 1 for who has asked for the key of today's
+    facts already and gives it.
     """
-    wanted = key or key_of(season)
+    wanted = _key(key or key_of(season), moment)
     found = Derived.objects.filter(season=season, name=name, key=wanted).first()
     if found is not None:
         return bytes(found.data)
@@ -49,13 +57,29 @@ def derived(
     data = make(seen)
     with held(season) as now:
         if now.version == seen.season.version:
-            Derived.objects.update_or_create(
-                season=now, name=name, defaults={"key": key_of(now), "data": data}
-            )
+            _keep(now, name, key_of(now), moment, data)
     return data
 
 
+def _keep(season: Season, name: str, facts: str, moment: str, data: bytes) -> None:
+    Derived.objects.filter(season=season).exclude(key__startswith=facts).delete()
+    kept = {"key": _key(facts, moment), "data": data}
+    Derived.objects.update_or_create(season=season, name=name, defaults=kept)
+
+
+def _key(facts: str, moment: str) -> str:
+    return f"{facts}{_digest(moment)}"
+
+
+def _digest(text: str) -> str:
+    return hashlib.blake2b(text.encode(), digest_size=_HALF).hexdigest()
+
+
 def forget(season: Season | None = None) -> int:
-    """Delete every result, of one season or of all, and return how many. 1 query."""
+    """Delete every result, of one season or of all, and return how many. 1 query.
+
+    What this process keeps of seasons as they were read is dropped too.
+    """
+    drop_kept()
     every = Derived.objects.all() if season is None else Derived.objects.filter(season=season)
     return every.delete()[0]

@@ -16,7 +16,8 @@ from wholeball.store.contents import Put, content, put, take_out
 from wholeball.store.kinds import Kind, game_of, kind_of
 from wholeball.store.logs import add_to_log
 from wholeball.store.models import Change, Season, SeasonFile
-from wholeball.store.writing import Writer, held, writing
+from wholeball.store.snapshot import Snapshot, snapshot_of
+from wholeball.store.writing import Writer, hash_on, held, writing
 
 _LONGEST_NAME = 200
 
@@ -83,6 +84,10 @@ class DatabaseRecord:
             raise OSError(number, strerror(number), self.called(name))
         return content(file)[: most + 1]
 
+    def as_it_stands(self) -> Snapshot:
+        """Return the texts of the season's newest version."""
+        return snapshot_of(self.season)
+
     @contextmanager
     def held(self) -> Iterator[None]:
         """Let one writer at a time read, judge and write; all of it is kept, or nothing."""
@@ -90,7 +95,7 @@ class DatabaseRecord:
             with held(self.season):
                 yield
         finally:
-            self.season.refresh_from_db(fields=["version", "log_head"])
+            self.season.refresh_from_db(fields=["version", "log_head", "head"])
 
     def write(
         self,
@@ -113,8 +118,10 @@ class DatabaseRecord:
                 file = files.get(name) or _new(season, name)
                 file.is_private = file.is_private or name in private
                 self._note(season, name, put(season, file, data))
+                hash_on(season, name, data)
             for name in gone:
                 self._note(season, name, take_out(season, files[name]))
+                hash_on(season, name, None)
             self._audit(season, "wrote", sorted(names))
         self._now(season)
 
@@ -134,6 +141,7 @@ class DatabaseRecord:
             if not self._files().filter(name=name).exists():
                 _new(season, name).save()
             add_to_log(season, name, game_of(name), lines)
+            hash_on(season, name, lines)
             self._audit(season, "recorded", [name])
         self._now(season)
 
@@ -173,6 +181,7 @@ class DatabaseRecord:
     def _now(self, season: Season) -> None:
         """Take over what this writer's own write made of the season."""
         self.season.version, self.season.log_head = season.version, season.log_head
+        self.season.head = season.head
         if self._writer().version is not None:
             self.own = season.version
 

@@ -1,9 +1,13 @@
 """Reads a whole season at one version, so that what is computed from it fits together."""
 
+from collections import OrderedDict
 from dataclasses import dataclass
-from typing import Final
+from threading import Lock
+from typing import Final, TypeAlias
 
-from wholeball.league.texts import Texts
+from django.db import connection
+
+from wholeball.league.texts import LastingTexts
 from wholeball.store.contents import content
 from wholeball.store.kinds import Kind, game_of, kind_of
 from wholeball.store.logs import logs_in
@@ -11,27 +15,73 @@ from wholeball.store.models import Season, SeasonFile
 from wholeball.store.writing import held
 
 _TRIES: Final = 3
+MOST: Final = 4
+"""Seasons that a process keeps as they were last read."""
+_State: TypeAlias = tuple[int, str, str, str]
+_KEPT: "Final[OrderedDict[tuple[str, int], tuple[_State, Snapshot]]]" = OrderedDict()
+_KEEPING: Final = Lock()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Snapshot(Texts):
+class Snapshot(LastingTexts):
     """The texts of a season at one version, but for timetables that were replaced."""
 
     season: Season
 
 
 def snapshot_of(season: Season) -> Snapshot:
-    """Return a season at its newest version. 5 queries and 1 for each table that it has.
+    """Return a season at its newest version, with what others made of its texts.
 
+    1 query where this process has read that version; else 5, and 1 for each table that it has.
     Where others write all the while, they wait for it at last.
     """
     for _ in range(_TRIES):
         before = Season.objects.select_related("organisation").get(pk=season.pk)
+        kept = _kept(before)
+        if kept is not None:
+            return kept
         texts = _texts(before)
         if Season.objects.filter(pk=season.pk, version=before.version).exists():
-            return Snapshot(place=before.name, season=before, texts=texts)
+            return _keep(before, texts)
     with held(season) as now:
-        return Snapshot(place=now.name, season=now, texts=_texts(now))
+        return _keep(now, _texts(now))
+
+
+def drop_kept() -> None:
+    """Drop what this process keeps of every season; it is read again when it is asked for."""
+    with _KEEPING:
+        _KEPT.clear()
+
+
+def _kept(season: Season) -> Snapshot | None:
+    """Return what is kept of a season where it is as it was then."""
+    place = _place(season)
+    with _KEEPING:
+        state, seen = _KEPT.get(place, (None, None))
+        if seen is None or state != _state(season):
+            return None
+        _KEPT.move_to_end(place)
+    return Snapshot(place=season.name, season=season, texts=seen.texts, made=seen.made)
+
+
+def _keep(season: Season, texts: dict[str, bytes]) -> Snapshot:
+    """Keep how a season stands in the place of how it stood."""
+    seen = Snapshot(place=season.name, season=season, texts=texts)
+    with _KEEPING:
+        _KEPT[_place(season)] = (_state(season), seen)
+        _KEPT.move_to_end(_place(season))
+        while len(_KEPT) > MOST:
+            _KEPT.popitem(last=False)
+    return seen
+
+
+def _place(season: Season) -> tuple[str, int]:
+    return str(connection.settings_dict["NAME"]), season.pk
+
+
+def _state(season: Season) -> _State:
+    """Return what is another one after each change; a write that was rolled back leaves none."""
+    return season.version, season.head, season.log_head, season.name
 
 
 def _texts(season: Season) -> dict[str, bytes]:

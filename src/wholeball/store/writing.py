@@ -1,5 +1,6 @@
 """Lets one writer at a time change a season, and tells whoever worked on an older version."""
 
+import hashlib
 from collections.abc import Collection, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ from django.db import transaction
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.changes import changes_since, conflict
+from wholeball.store.full_disk import room_needed
 from wholeball.store.models import Account, Season
 
 LOCK: Final = RLock()
@@ -32,8 +34,11 @@ def alone() -> Iterator[None]:
 
     Whoever means to write a season within a transaction begins it by this: the lock comes
     before the database. Begun the other way round, two writers would wait for each other.
+
+    Raises:
+        WholeballError: the disk of the database is full; everything is as it was.
     """
-    with LOCK, transaction.atomic():
+    with LOCK, room_needed(), transaction.atomic():
         yield
 
 
@@ -69,7 +74,13 @@ def writing(
                 raise conflict(changes)
         now.version += 1
         yield now
-        now.save(update_fields=["version", "log_head"])
+        now.save(update_fields=["version", "log_head", "head"])
+
+
+def hash_on(season: Season, name: str, data: bytes | None) -> None:
+    """Hash onto the head of a season what is written under a name; None takes it out."""
+    what = "gone" if data is None else hashlib.sha256(data).hexdigest()
+    season.head = hashlib.sha256(f"{season.head}\n{name}\n{what}\n".encode()).hexdigest()
 
 
 def _of_another_past(season: Season) -> WholeballError:

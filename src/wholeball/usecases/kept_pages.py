@@ -2,25 +2,17 @@
 
 import hashlib
 import json
-from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
-from threading import Lock
-from typing import Final
 from zoneinfo import ZoneInfo
 
-from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder import read_folder
 from wholeball.store.derived import derived, key_of
 from wholeball.store.models import Season
 from wholeball.store.snapshot import Snapshot
 from wholeball.usecases.show_noticeboard import Around, Board
 from wholeball.usecases.tonight import promised
-
-MOST: Final = 4
-"""Seasons that a process keeps as they were read, so that a change is read once for all pages."""
-_READ: OrderedDict[str, SeasonFolder] = OrderedDict()
-_READING: Final = Lock()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -37,10 +29,11 @@ class Asked:
 
 @dataclass(frozen=True, kw_only=True)
 class Kept:
-    """Under which name and key a page is kept, and its tag."""
+    """Under which name and key a page is kept, for which moment, and its tag."""
 
     name: str
     key: str
+    moment: str
     etag: str
 
 
@@ -50,11 +43,10 @@ def kept_as(asked: Asked) -> Kept:
     Nothing of the season is read for it, unless nothing was kept since its last change.
     """
     key, name = key_of(asked.season), f"page:{asked.name}"
-    if asked.is_of_today:
-        name = f"{name}:{_today(asked, key)}"
-    names = (key, name, asked.around.root, *asked.around.styles)
+    moment = _today(asked, key) if asked.is_of_today else ""
+    names = (key, name, moment, asked.around.root, *asked.around.styles)
     digest = hashlib.sha256(" ".join(names).encode()).hexdigest()
-    return Kept(name=name, key=key, etag=f'"{digest[:32]}"')
+    return Kept(name=name, key=key, moment=moment, etag=f'"{digest[:32]}"')
 
 
 def kept_page(asked: Asked, kept: Kept) -> bytes:
@@ -68,29 +60,12 @@ def kept_page(asked: Asked, kept: Kept) -> bytes:
     def make(seen: Snapshot) -> bytes:
         return asked.make(board_of(seen, asked.around, asked.now)).encode()
 
-    return derived(asked.season, kept.name, make, key=kept.key)
+    return derived(asked.season, kept.name, make, key=kept.key, moment=kept.moment)
 
 
 def board_of(seen: Snapshot, around: Around, now: datetime) -> Board:
     """Return a season to be shown, as it was at one version."""
-    return Board(record=seen, read=read_of(seen), around=around, now=now)
-
-
-def read_of(seen: Snapshot) -> SeasonFolder:
-    """Return a season as it is read, once for the same texts; others wait for who reads."""
-    texts = hashlib.sha256()
-    for name in sorted(seen.texts):
-        data = seen.texts[name]
-        texts.update(f"{name}\n{len(data)}\n".encode())
-        texts.update(data)
-    key = texts.hexdigest()
-    with _READING:
-        if key not in _READ:
-            _READ[key] = read_folder(seen)
-        _READ.move_to_end(key)
-        while len(_READ) > MOST:
-            _READ.popitem(last=False)
-        return _READ[key]
+    return Board(record=seen, read=read_folder(seen), around=around, now=now)
 
 
 def _today(asked: Asked, key: str) -> str:
@@ -104,7 +79,7 @@ def _today(asked: Asked, key: str) -> str:
 
 def _clock(seen: Snapshot) -> bytes:
     """Return what of the front page changes by the clock alone."""
-    read = read_of(seen)
+    read = read_folder(seen)
     nights = {one.night for one in read.planning.notices}
     said = {
         "timezone": read.season.league.timezone,

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.contrib.auth.models import AnonymousUser
 from django.http import Http404
 
+from wholeball.files.folder import read_folder
 from wholeball.kernel.identity import PersonId
 from wholeball.league.person import Shown
 from wholeball.store import audit
@@ -18,7 +19,6 @@ from wholeball.store.scope import season_for, seasons_for, team_for
 from wholeball.store.snapshot import snapshot_of
 from wholeball.store.writing import Writer, alone
 from wholeball.usecases.choose_name import choose_name
-from wholeball.usecases.kept_pages import read_of
 from wholeball.usecases.own_pages import (
     OwnHours,
     OwnPlayer,
@@ -68,7 +68,7 @@ def own_season(
         Http404: there is no such season, or they have no role in it.
     """
     reader, found = _entered(account, organisation, season)
-    read = read_of(snapshot_of(found))
+    read = read_folder(snapshot_of(found))
     persons = _persons(reader, found)
     officials = reader.persons_in(found, role="official")
     players = own_players(read, persons, now=now)
@@ -95,7 +95,7 @@ def own_team(
     reader, found = _entered(account, *at)
     named = team_for(reader, found, team)
     _note(reader, found, f"read roster of {named}", now)
-    return found, own_roster(read_of(snapshot_of(found)), named)
+    return found, own_roster(read_folder(snapshot_of(found)), named)
 
 
 def choose_own_name(
@@ -128,7 +128,7 @@ def make_own_feed(
         Http404: it is not one's own.
     """
     reader, found = _entered(account, *at)
-    fields = [one.field for one in read_of(snapshot_of(found)).fields]
+    fields = [one.field for one in read_folder(snapshot_of(found)).fields]
     every = {one.value: one for one in _subjects(reader, found, fields=fields)}
     if subject not in every:
         raise Http404(subject)

@@ -2,12 +2,12 @@
 
 from typing import get_args
 
+from wholeball.files.folder import read_folder
 from wholeball.store.derived import derived
 from wholeball.store.feeds import feed_of, history_of
 from wholeball.store.snapshot import Snapshot
 from wholeball.usecases.feed import Feed, feed
 from wholeball.usecases.feed_games import Kind
-from wholeball.usecases.kept_pages import read_of
 
 
 def serve_feed(token: str) -> bytes | None:
@@ -25,7 +25,7 @@ def serve_feed(token: str) -> bytes | None:
     def make(seen: Snapshot) -> bytes:
         return feed(
             Feed(
-                read=read_of(seen),
+                read=read_folder(seen),
                 season_id=f"{season.organisation.slug}/{season.slug}",
                 kind=kind,
                 subject=found.subject,

@@ -48,8 +48,9 @@ class Organisation(models.Model):
 class Season(models.Model):
     """One season: its facts are rows that point here.
 
-    `version` goes up by one with each write. `log_head` is a digest of every log entry in the
-    order in which they came in: each new one is hashed onto it.
+    `version` goes up by one with each write, and each is hashed onto `head`: of two states of a
+    season that have one head, the facts are the same. `log_head` is a digest of every log entry
+    in the order in which they came in: each new one is hashed onto it.
     """
 
     organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT)
@@ -57,6 +58,7 @@ class Season(models.Model):
     name = models.CharField(max_length=120)
     version = models.PositiveBigIntegerField(default=0)
     log_head = models.CharField(max_length=64, default="", blank=True)
+    head = models.CharField(max_length=64, default="", blank=True)
     is_public = models.BooleanField(default=False)
 
     class Meta:
