@@ -5,7 +5,7 @@ Each row of the area "web" that is about pages of the desk is done to them as a 
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -13,20 +13,22 @@ from django.test import Client
 from django.urls import reverse
 
 from cases.desk_season import DeskSeason, a_desk
-from external.cases import Case, by_id, read
+from external.attacks import (
+    AT_THE_DESK,
+    Outcome,
+    expected,
+    number_in,
+    rows_about,
+    subjects_of,
+    text_of,
+)
+from external.cases import Case, by_id
 from wholeball.store.models import AuditRow, Membership
 
-WANTED: Final = frozenset(f"WEB-{number:03}" for number in (1, 2, 3, 4, 5, *range(13, 19)))
-ROWS: Final[list[Case]] = [row for row in read("bad_inputs.jsonl") if row["id"] in WANTED]
 WHERE: Final = ("harrow-fen", "autumn")
 DECISION: Final = {"person": "k-noor", "ruled": "games", "ref": "H 11.4", "why": "A punch."}
 
 pytestmark = pytest.mark.django_db
-
-
-class Outcome(NamedTuple):
-    outcome: str
-    code: str
 
 
 def at(name: str, *args: str) -> str:
@@ -45,26 +47,31 @@ def all_of(codes: set[int], code: str) -> Outcome:
     return Outcome("reject", code) if codes <= {400, 422} else rejected(codes.pop())
 
 
-def _no_token(desk: DeskSeason) -> Outcome:
+def _no_token(desk: DeskSeason, _: str) -> Outcome:
     strict = Client(enforce_csrf_checks=True)
     strict.cookies = desk.people["coordinator"].cookies
-    return rejected(strict.post(at("block"), {"person": "k-noor"}).status_code)
+    tried = AuditRow.objects.filter(did="tried", what__contains=at("block"))
+    assert not tried.exists()
+    answer = strict.post(at("block"), {"person": "k-noor"})
+    assert tried.count() == 1
+    assert b"Open the page again and send it from there." in answer.content
+    return rejected(answer.status_code)
 
 
-def _get_to_change(desk: DeskSeason) -> Outcome:
+def _get_to_change(desk: DeskSeason, _: str) -> Outcome:
     return rejected(
         desk.people["coordinator"].get(at("block"), {"person": "k-noor"}).status_code
     )
 
 
-def _anothers_game(desk: DeskSeason) -> Outcome:
+def _anothers_game(desk: DeskSeason, _: str) -> Outcome:
     official = desk.people["official"]
     theirs, missing = official.get(at("game", "C1")), official.get(at("game", "Z9"))
     assert theirs.status_code == missing.status_code
     return rejected(theirs.status_code)
 
 
-def _anothers_roster(desk: DeskSeason) -> Outcome:
+def _anothers_roster(desk: DeskSeason, _: str) -> Outcome:
     noted = AuditRow.objects.filter(did="tried").count()
     listed = SimpleUploadedFile("list.csv", b"student_id,name\n00123456,Ada Marrow\n")
     answer = desk.people["captain"].post(at("check_roster", "Cedar"), {"list": listed})
@@ -72,7 +79,7 @@ def _anothers_roster(desk: DeskSeason) -> Outcome:
     return rejected(answer.status_code)
 
 
-def _role_in_a_form(desk: DeskSeason) -> Outcome:
+def _role_in_a_form(desk: DeskSeason, _: str) -> Outcome:
     roles = Membership.objects.count()
     sent = {"says": "All well.", "role": "coordinator"}
     answer = desk.people["official"].post(at("report_incident", "A1"), sent)
@@ -80,14 +87,14 @@ def _role_in_a_form(desk: DeskSeason) -> Outcome:
     return Outcome("reject", "ignored_field")
 
 
-def _nested_json(desk: DeskSeason) -> Outcome:
-    data = "[" * 100_000 + "]" * 100_000
+def _nested_json(desk: DeskSeason, said: str) -> Outcome:
+    data = "[" * number_in(said) + "]" * number_in(said)
     answer = desk.people["coordinator"].post(at("block"), data, content_type="application/json")
     return rejected(answer.status_code)
 
 
-def _long_integer(desk: DeskSeason) -> Outcome:
-    coordinator, long = desk.people["coordinator"], "9" * 5_000
+def _long_integer(desk: DeskSeason, said: str) -> Outcome:
+    coordinator, long = desk.people["coordinator"], "9" * number_in(said)
     tried = {
         coordinator.get(at("standings"), {"round": long}).status_code,
         coordinator.get(at("standings"), {"pool": long}).status_code,
@@ -97,7 +104,7 @@ def _long_integer(desk: DeskSeason) -> Outcome:
     return all_of(tried, "400")
 
 
-def _odd_numbers(desk: DeskSeason) -> Outcome:
+def _odd_numbers(desk: DeskSeason, _: str) -> Outcome:
     coordinator = desk.people["coordinator"]
     tried = {
         coordinator.post(at("decide"), {**DECISION, "games": odd}).status_code
@@ -107,7 +114,7 @@ def _odd_numbers(desk: DeskSeason) -> Outcome:
     return all_of(tried, "type")
 
 
-def _lone_surrogate(desk: DeskSeason) -> Outcome:
+def _lone_surrogate(desk: DeskSeason, _: str) -> Outcome:
     coordinator = desk.people["coordinator"]
     body = b"says=a+%ED%A0%80+b"
     kind = "application/x-www-form-urlencoded"
@@ -120,7 +127,7 @@ def _lone_surrogate(desk: DeskSeason) -> Outcome:
     return all_of(tried, "encoding")
 
 
-def _svg(desk: DeskSeason) -> Outcome:
+def _svg(desk: DeskSeason, _: str) -> Outcome:
     svg = b'<svg xmlns="http://www.w3.org/2000/svg" onload="alert(1)"/>'
     tried = set()
     for name in ("logo.svg", "list.csv", "list.xlsx"):
@@ -131,7 +138,7 @@ def _svg(desk: DeskSeason) -> Outcome:
     return all_of(tried, "file_type")
 
 
-def _odd_lists(desk: DeskSeason) -> Outcome:
+def _odd_lists(desk: DeskSeason, _: str) -> Outcome:
     coordinator = desk.people["coordinator"]
     tried = {
         coordinator.get(at(name), asked).status_code
@@ -141,18 +148,18 @@ def _odd_lists(desk: DeskSeason) -> Outcome:
     return all_of(tried, "400")
 
 
-RECIPES: Final[dict[str, Callable[[DeskSeason], Outcome]]] = {
-    "WEB-001": _no_token,
-    "WEB-002": _get_to_change,
-    "WEB-003": _anothers_game,
-    "WEB-004": _anothers_roster,
-    "WEB-005": _role_in_a_form,
-    "WEB-013": _nested_json,
-    "WEB-014": _long_integer,
-    "WEB-015": _odd_numbers,
-    "WEB-016": _lone_surrogate,
-    "WEB-017": _svg,
-    "WEB-018": _odd_lists,
+RECIPES: Final[dict[str, Callable[[DeskSeason, str], Outcome]]] = {
+    "no token": _no_token,
+    "a look that changes": _get_to_change,
+    "another's evaluation": _anothers_game,
+    "another's roster": _anothers_roster,
+    "a role in a form": _role_in_a_form,
+    "nested": _nested_json,
+    "many digits": _long_integer,
+    "odd numbers": _odd_numbers,
+    "half a letter": _lone_surrogate,
+    "a picture that runs": _svg,
+    "odd lists": _odd_lists,
 }
 
 
@@ -162,14 +169,10 @@ def desk(tmp_path: Path, settings: object) -> DeskSeason:
     return a_desk(tmp_path)
 
 
-@pytest.mark.parametrize("row", by_id(ROWS))
+@pytest.mark.parametrize("row", by_id(rows_about(AT_THE_DESK)))
 def test_the_desk_gives_the_outcome_the_row_names_and_changes_nothing(
     row: Case, desk: DeskSeason
 ) -> None:
     before = desk.texts()
-    expected = Outcome(row["expected"]["outcome"], row["expected"]["code"])
-    assert (RECIPES[row["id"]](desk), desk.texts()) == (expected, before)
-
-
-def test_every_wanted_row_is_there() -> None:
-    assert {row["id"] for row in ROWS} == WANTED == set(RECIPES)
+    (subject,) = subjects_of(row)
+    assert (RECIPES[subject](desk, text_of(row)), desk.texts()) == (expected(row), before)

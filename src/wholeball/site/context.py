@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
+from django.conf import settings
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
+from wholeball.site.disk import room_left
 from wholeball.site.landing import AT_DESK
 from wholeball.store.models import Account, Membership
 
@@ -22,8 +25,13 @@ class Place:
 
 
 def places(request: HttpRequest) -> dict[str, object]:
-    """Return the rooms in the order of the menu; they are looked up where a page shows them."""
-    return {"places": SimpleLazyObject(lambda: tuple(_places(request)))}
+    """Return the rooms in the order of the menu; they are looked up where a page shows them.
+
+    `room_left` is how little is left of the disk, where it is too little.
+    """
+    found = SimpleLazyObject(lambda: tuple(_places(request)))
+    left = SimpleLazyObject(lambda: room_left(Path(settings.DATA_FOLDER)))
+    return {"places": found, "room_left": left}
 
 
 def _places(request: HttpRequest) -> Iterator[Place]:

@@ -1,11 +1,16 @@
 """Serves the site from several processes, on PostgreSQL."""
 
+import logging
 from typing import Any, Final
 
 from gunicorn.app.base import BaseApplication
 
+from wholeball.site.masking import HideWords
+
 PROCESSES: Final = 2
 THREADS: Final = 4
+LOGGERS: Final = ("gunicorn.error", "gunicorn.access")
+"""They write by themselves, past the handler that hides what opens something."""
 
 
 class _Site(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
@@ -21,6 +26,7 @@ class _Site(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
             "workers": PROCESSES,
             "worker_class": "gthread",
             "threads": THREADS,
+            "control_socket_disable": True,  # it would lie in the home folder, and is not used
         }
         for name, value in told.items():
             self.cfg.set(name, value)
@@ -33,4 +39,6 @@ class _Site(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
 
 def run(host: str, port: int) -> None:
     """Serve until stopped."""
+    for name in LOGGERS:
+        logging.getLogger(name).addFilter(HideWords())
     _Site(f"{host}:{port}").run()

@@ -42,6 +42,7 @@ INSTALLED_APPS = [
 
 MIDDLEWARE = [
     "wholeball.site.bounds.bounded",  # first: what is too large is not read
+    "wholeball.site.disk.WithRoom",
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
@@ -109,6 +110,7 @@ SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_SECURE = HERE.is_https
 CSRF_COOKIE_SECURE = HERE.is_https
 CSRF_COOKIE_HTTPONLY = True
+CSRF_FAILURE_VIEW = "wholeball.site.views.refused.without_token"
 SECURE_SSL_REDIRECT = HERE.is_https
 SECURE_HSTS_SECONDS = 31_536_000 if HERE.is_https else 0
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HERE.proxies else None
@@ -139,6 +141,27 @@ CACHES = {
         else "django.core.cache.backends.db.DatabaseCache",  # guesses count in every process
         "LOCATION": "site_cache",
     }
+}
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "filters": {"hide_words": {"()": "wholeball.site.masking.HideWords"}},
+    "formatters": {
+        "plain": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}
+    },
+    "handlers": {
+        "console": {
+            "class": "logging.StreamHandler",
+            "filters": ["hide_words"],  # at the handler: it sees what every logger passes on
+            "formatter": "plain",
+        }
+    },
+    "root": {"handlers": ["console"], "level": "WARNING"},
+    "loggers": {
+        "django": {"handlers": [], "level": "INFO"},
+        "django.request": {"level": "ERROR"},  # a page that is not there is no news
+        "django.server": {"handlers": [], "propagate": True},
+    },
 }
 TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
 EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"

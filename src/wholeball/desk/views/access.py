@@ -16,6 +16,7 @@ from django.views.decorators.cache import never_cache
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.store import audit
+from wholeball.store.full_disk import CODE as FULL
 from wholeball.store.models import Account, Season
 from wholeball.store.permissions import (
     is_captain,
@@ -210,7 +211,8 @@ def _desk(request: HttpRequest, reader: Reader, season: Season, may: May) -> Des
 def _told(request: HttpRequest, desk: Desk, refused: WholeballError) -> HttpResponse:
     if refused.code in _ABSENT:
         raise Http404 from refused
-    return page(request, desk, "refused", status=HTTPStatus.CONFLICT, refused=refused)
+    status = HTTPStatus.INSUFFICIENT_STORAGE if refused.code == FULL else HTTPStatus.CONFLICT
+    return page(request, desk, "refused", status=status, refused=refused)
 
 
 def page(
