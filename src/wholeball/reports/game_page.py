@@ -37,7 +37,7 @@ def game_page(
             under=under,
             title=f"{told.home} v {told.away}",
             about=f"game {told.game}",
-            spot=_spot(told),
+            spot=spot_of(told),
         ),
         shell,
         told=told,
@@ -48,7 +48,7 @@ def game_page(
     )
 
 
-def _spot(told: ToldGame) -> Spot:
+def spot_of(told: ToldGame) -> Spot:
     """Return what the game counts as; before it has a result, the score so far."""
     found = counts(told)
     if found.result is not None:

@@ -22,6 +22,7 @@ from wholeball.desk.views.access import (
 )
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.reports.game_page import spot_of
 from wholeball.reports.game_words import game_words
 from wholeball.usecases.answer_questions import answer_question, game_to_answer, open_questions
 from wholeball.usecases.enter_game import (
@@ -61,6 +62,7 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         certifies=desk.may(WHO_CERTIFY)(name),
         enters=desk.may(WHO_ENTER)(name),
         words=game_words(shown.told),
+        spot=spot_of(shown.told) if shown.told.has_entries or shown.told.settled else None,
         remarks=shown.remarks,
         reports=reports,
         ruling=shown.told.settled and shown.told.settled.ruling,
