@@ -152,7 +152,7 @@ def test_an_open_question_wants_a_reason(folder: Path) -> None:
     )
     assert refused.value.fix == (
         f"Look at it: wholeball game {folder} M1 --officials. Answer: wholeball answer {folder} M1 "
-        "--by NAME. Or certify it all the same and say why: --reason TEXT"
+        "--by NAME. Or certify it all the same, with the reason why."
     )
     assert (folder / "games" / "M1.jsonl").read_bytes() == before
     _certify(folder, reason="Both captains agree.")

@@ -8,6 +8,7 @@ from errno import EISDIR, ENOENT
 from os import strerror
 from pathlib import Path
 
+from wholeball.files.commands import Commands
 from wholeball.kernel.faults import WholeballError
 
 
@@ -19,6 +20,10 @@ class KeptTexts:
     texts: dict[str, bytes] = field(default_factory=dict)
     private: set[str] = field(default_factory=set)
     is_held: bool = False
+
+    @property
+    def way(self) -> Commands:
+        return Commands(self.place)
 
     def called(self, name: str) -> str:
         return str(Path(self.place) / name)

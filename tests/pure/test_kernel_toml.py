@@ -33,9 +33,7 @@ def refused(data: bytes | str) -> Fault:
 @pytest.mark.parametrize("data", [b"", b" \n\t\n", b"\xef\xbb\xbf", b"\xef\xbb\xbf\r\n"])
 def test_a_file_without_a_word_is_empty(data: bytes) -> None:
     says = "the file is empty."
-    assert refused(data) == fault(
-        "empty", None, says, "Start from a preset: wholeball new DIR."
-    )
+    assert refused(data) == fault("empty", None, says, "Write it, or start from a preset.")
 
 
 def test_a_file_of_2_000_000_bytes_is_read_and_one_more_is_not() -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from wholeball.files.bounded import is_there, read_at_most
+from wholeball.files.commands import Commands
 from wholeball.files.hold import held_folder
 from wholeball.files.refused_by_disk import told_of_disk
 from wholeball.files.season_toml import FILE as SEASON_FILE
@@ -26,6 +27,11 @@ class FolderRecord:
         """The path as it was given."""
         return str(self.path)
 
+    @property
+    def way(self) -> Commands:
+        """The commands for this folder."""
+        return Commands(str(self.path))
+
     def called(self, name: str) -> str:
         """Return the path of a file."""
         return str(self.path / name)
@@ -41,7 +47,7 @@ class FolderRecord:
         if not is_there(self.path) or not self.path.is_dir():
             raise WholeballError(
                 f"{self.path} is no folder.",
-                fix=f"Make one with: wholeball new {self.path}",
+                fix=f"Make one with: {self.way('begin')}",
                 code="path",
             )
 

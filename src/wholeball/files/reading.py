@@ -46,7 +46,7 @@ class Reading:
 
     def _cure(self, name: str, error: OSError) -> str:
         if isinstance(error, FileNotFoundError):
-            return f"Write it, or start from a preset: wholeball new {self.record.place}"
+            return f"Write it, or start from a preset: {self.record.way('begin')}"
         if isinstance(error, PermissionError):
             return f"Let your account read {name}."
         return (

@@ -54,9 +54,7 @@ def read_toml(data: bytes, *, file: str) -> dict[str, Any]:
     """
     text = _text(data, file=file)
     if not text.strip():
-        raise _one(
-            "empty", file, "the file is empty.", "Start from a preset: wholeball new DIR."
-        )
+        raise _one("empty", file, "the file is empty.", "Write it, or start from a preset.")
     _refuse_control(text, file=file)
     _bound(text, file=file)
     try:

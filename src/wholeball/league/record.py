@@ -9,6 +9,8 @@ from collections.abc import Set as AbstractSet
 from contextlib import AbstractContextManager
 from typing import Protocol
 
+from wholeball.league.ways import Way
+
 
 class LeagueRecord(Protocol):
     """Keeps what a season was told, by the names of a season folder's files.
@@ -19,6 +21,10 @@ class LeagueRecord(Protocol):
     @property
     def place(self) -> str:
         """What people call it: the path of a folder, or the name of a season."""
+
+    @property
+    def way(self) -> Way:
+        """How people do something to it: by commands, or on pages."""
 
     def called(self, name: str) -> str:
         """Return what people call that which stands under a name: the path of a file."""

@@ -10,6 +10,7 @@ from threading import RLock
 from typing import Any, NoReturn, Protocol, TypeVar, runtime_checkable
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.ways import Way, on_pages
 
 _T = TypeVar("_T")
 
@@ -20,6 +21,11 @@ class Texts:
 
     place: str
     texts: Mapping[str, bytes]
+
+    @property
+    def way(self) -> Way:
+        """The pages: texts in memory are those of a site."""
+        return on_pages
 
     def called(self, name: str) -> str:
         """Return the name, and where it stands."""

@@ -96,7 +96,7 @@ class Unproven(WholeballError):
         says = f"The rulebook does not give exactly one answer here ({stage}: {parts})."
         super().__init__(
             f"{says} {situation}".strip(),
-            fix="Run wholeball rulebook prove to see every such situation.",
+            fix="The proof of the rulebook shows every such situation.",
             code="unproven",
         )
 

@@ -10,6 +10,7 @@ from os import strerror
 from django.db.models import QuerySet
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.league.ways import Way, on_pages
 from wholeball.store import audit
 from wholeball.store.changes import changed
 from wholeball.store.contents import Put, content, put, take_out
@@ -38,6 +39,11 @@ class DatabaseRecord:
     def place(self) -> str:
         """The name of the season."""
         return self.season.name
+
+    @property
+    def way(self) -> Way:
+        """The pages of the site."""
+        return on_pages
 
     def called(self, name: str) -> str:
         """Return the name and the season's."""

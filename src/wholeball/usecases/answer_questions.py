@@ -80,7 +80,7 @@ def answer_question(
         if (question.event, question.code) not in _keys(now):
             raise WholeballError(
                 "That question is open no more.",
-                fix=f"Look at the game: wholeball game {to.record.place} {to.game}",
+                fix=f"Look at the game: {to.record.way('look', game=to.game)}",
                 code="answered",
             )
         what = _answered(question, _known(question, answer), why)
@@ -182,7 +182,7 @@ def _reason(text: str) -> str:
     if not 0 < len(cleaned) <= MOST_REASON or unreadable(cleaned) or not is_text(cleaned):
         raise WholeballError(
             f"The reason {cleaned[:40]!a} does not do.",
-            fix=f'Give 1 to {MOST_REASON} letters, such as: --reason "Both captains agree."',
+            fix=f'Give 1 to {MOST_REASON} letters, such as: "Both captains agree."',
             code="reason",
         )
     return cleaned

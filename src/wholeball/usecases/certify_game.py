@@ -64,7 +64,7 @@ def certify_game(
     with _held_game(record, game) as (to, writes):
         before = told_so_far(to, to.events)
         _refuse_certified(to)
-        _refuse_newer(to, seen)
+        _refuse_newer(to, seen, done="certified")
         _refuse_unended(to, before.state)
         why = _reason(reason)
         if not why:
@@ -82,12 +82,17 @@ def _certification(to: GameToEnter, state: GameState, by: Author, why: str) -> C
     )
 
 
-def reopen_game(record: LeagueRecord, game: GameId, *, by: Author, reason: str) -> Decided:
+def reopen_game(
+    record: LeagueRecord, game: GameId, *, by: Author, reason: str, seen: int | None = None
+) -> Decided:
     """Take a certification back: all that is recorded counts again.
+
+    `seen` is how many entries the game had when it was looked at; None where nobody looked.
 
     Raises:
         InputFaults: everything that is wrong with the folder, or with the game's log.
-        WholeballError: the game is not certified, no reason is given, or the disk refuses.
+        WholeballError: more was entered meanwhile; the game is not certified, no reason is
+            given, or the disk refuses.
     """
     with _held_game(record, game) as (to, writes):
         if official(to.log.report.standing, to.rules) is None:
@@ -96,11 +101,12 @@ def reopen_game(record: LeagueRecord, game: GameId, *, by: Author, reason: str) 
                 fix="There is nothing to reopen.",
                 code="not_certified",
             )
+        _refuse_newer(to, seen, done="reopened")
         why = _reason(reason)
         if not why:
             raise WholeballError(
                 "A result is reopened for a reason, and none is given.",
-                fix='Give it, such as: --reason "A goal was left out."',
+                fix='Give one, such as: "A goal was left out."',
                 code="reason",
             )
         return _decided(to, writes, Reopened(by=author_name(by.name), reason=why), by)
@@ -119,8 +125,7 @@ def _refuse_certified(to: GameToEnter) -> None:
     if counts is not None:
         raise WholeballError(
             f"The result of game {to.game} is certified already, by {_certifier(counts)}.",
-            fix="To certify another, first: "
-            f"wholeball reopen {to.record.place} {to.game} --by NAME --reason TEXT",
+            fix=f"To certify another, first: {to.record.way('reopen', game=to.game)}",
             code="certified",
         )
 
@@ -130,11 +135,11 @@ def _certifier(counts: Official) -> str:
     return what.by if isinstance(what, Certified) else "nobody"
 
 
-def _refuse_newer(to: GameToEnter, seen: int | None) -> None:
+def _refuse_newer(to: GameToEnter, seen: int | None, *, done: str) -> None:
     if seen is not None and seen != len(to.log.entries):
         raise WholeballError(
             f"Something was entered about game {to.game} while you looked at it.",
-            fix="Nothing was certified. Look at the game as it is now, and certify that.",
+            fix=f"Nothing was {done}. Look at the game as it is now, and send it again.",
             code="conflict",
         )
 
@@ -143,7 +148,7 @@ def _refuse_unended(to: GameToEnter, state: GameState) -> None:
     if state.ending is None:
         raise WholeballError(
             f"Game {to.game} has not ended by what is recorded of it.",
-            fix=f"Enter the rest first: wholeball enter {to.record.place} {to.game} --by NAME",
+            fix=f"Enter the rest first: {to.record.way('enter', game=to.game)}",
             code="not_ended",
         )
     if state.ending.how == "to_coordinator":
@@ -162,13 +167,15 @@ def _refuse_doubtful(to: GameToEnter, state: GameState) -> None:
         *([f"{counted(found, 'entry', 'entries')} that cannot be relied on"] if found else []),
     ]
     if doubts:
-        answers = (
-            f" Answer: wholeball answer {to.record.place} {to.game} --by NAME." if asked else ""
-        )
+        way = to.record.way
+        cures = [
+            f"Look at it: {way('look', game=to.game)}",
+            *([f"Answer: {way('answer', game=to.game)}"] if asked else []),
+            "Or certify it all the same, with the reason why",
+        ]
         raise WholeballError(
             f"Game {to.game} has {listed(tuple(doubts))}.",
-            fix=f"Look at it: wholeball game {to.record.place} {to.game} --officials.{answers} "
-            "Or certify it all the same and say why: --reason TEXT",
+            fix=" ".join(f"{one.removesuffix('.')}." for one in cures),
             code="open_questions" if asked else "damaged",
         )
 

@@ -50,7 +50,7 @@ def _doubt(
         place=Place(file=TIMETABLE_FILE),
         says=f"game {game}, {home} v {away}, is no game of the bracket as drawn.",
         value=str(game),
-        cure=f"Mend its sides, or compare the bracket: wholeball bracket {record.place}",
+        cure=f"Mend its sides, or compare the bracket: {record.way('bracket')}",
         level="doubt",
     )
 

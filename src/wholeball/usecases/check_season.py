@@ -90,7 +90,7 @@ def _of_sheet(read: SeasonFolder, sheet: GameSheet, record: LeagueRecord) -> Ite
     game = sheet.fixture.game
     if sheet.asked:
         says = f"{counted(len(sheet.asked), 'question')} about it still open."
-        cure = f"Answer: wholeball answer {record.place} {game} --by NAME"
+        cure = f"Answer: {record.way('answer', game=game)}"
         yield _of_game(sheet, "open_questions", says, cure)
     ratings = read.season.rulebook.ratings
     article = article_name("ratings", read.season.rulebook)
@@ -99,15 +99,14 @@ def _of_sheet(read: SeasonFolder, sheet: GameSheet, record: LeagueRecord) -> Ite
         if value <= ratings.reason_at_or_below and not rating.reason.strip():
             team = team_of(sheet.fixture, rating.side)
             says = f"{team} is rated {value:f} without a reason ({article})."
-            cure = f"Ask, and enter it again: wholeball enter {record.place} {game} --by NAME"
+            cure = f"Ask, and enter it again: {record.way('enter', game=game)}"
             yield _of_game(sheet, "rating_without_reason", says, cure)
 
 
 def _resumed(sheet: GameSheet, record: LeagueRecord) -> Iterator[Fault]:
     """Doubt a night after the first whose day is not written down, or comes before the first."""
     game, first = sheet.fixture.game, sheet.fixture.day
-    cure = f"Write it into cards/{game}.toml, [resumed] on, and enter it again: "
-    cure += f"wholeball enter {record.place} {game} --by NAME --file"
+    cure = f"Write it down: {record.way('resume', game=game)}"
     for on in sheet.resumed_on:
         if on is None:
             says = (
@@ -144,11 +143,8 @@ def _ineligible(
         cure, level = f"Ruling {one.ruling} is about this game.", "note"
     elif one.then == "forfeit":
         to = "away" if one.side == "home" else "home"
-        cure = (
-            f"The rulebook proposes a forfeit by {one.team}: "
-            f"wholeball award {record.place} {one.game} "
-            f'--to {to} --ref "{article}" --why TEXT'
-        )
+        way = record.way("award", game=one.game, to=to, ref=article)
+        cure = f"The rulebook proposes a forfeit by {one.team}: {way}"
     elif one.then == "coordinator":
         cure = f"The coordinator decides ({article})."
     else:

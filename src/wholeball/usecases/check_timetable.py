@@ -8,6 +8,7 @@ from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import Fault, Level, Place, WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.check import check
+from wholeball.rulebook.sentence import counted
 
 
 def timetable_remarks(read: SeasonFolder, record: LeagueRecord) -> Iterator[Fault]:
@@ -30,17 +31,18 @@ def timetable_remarks(read: SeasonFolder, record: LeagueRecord) -> Iterator[Faul
     report = check(problem, problem.announced)
     for one in report.broken:
         if one.rule != "once" or there.issuperset(one.games):
-            cure = f"Move a game, loosen the rule, or plan again: wholeball plan {record.place}"
+            cure = f"Move a game, loosen the rule, or plan again: {record.way('plan')}"
             yield _remark("timetable", one.says, cure)
     for says in other_games(read):
-        yield _remark("timetable", says, f"Plan again: wholeball plan {record.place}")
+        yield _remark("timetable", says, f"Plan again: {record.way('plan')}")
     missing = [game for game in problem.by_game if game not in there]
     if missing:
-        says = f"{len(missing)} games of planning.toml have no place yet: {', '.join(missing[:6])}."
-        yield _remark("timetable", says, f"Give them one: wholeball plan {record.place}")
+        some = ", ".join(missing[:6])
+        says = f"{counted(len(missing), 'game')} of planning.toml without a place yet: {some}."
+        yield _remark("timetable", says, f"Give them one: {record.way('plan')}")
     if report.total:
         says = f"the wishes that the timetable does not meet cost {report.total:,}."
-        yield _remark("timetable", says, f"See which: wholeball explain {record.place}", "note")
+        yield _remark("timetable", says, f"See which: {record.way('explain')}", "note")
 
 
 def _remark(code: str, says: str, cure: str, level: Level = "doubt") -> Fault:

@@ -48,7 +48,7 @@ def draw_brackets(
     if undecided:
         raise WholeballError(
             "\n".join(map(undecided_line, undecided)),
-            fix="Draw lots (wholeball draw commit) and write the order into season.toml.",
+            fix=f"Draw lots, and write their order down: {record.way('draw_lots')}",
             code="undecided",
         )
     for one in new:

@@ -49,9 +49,7 @@ def two_sources(events: Iterable[Event], game: GameId, record: LeagueRecord) -> 
             log_name(game),
             f"{', '.join(sorted(others))} recorded this game too, and its goals count beside "
             "the scorecard's.",
-            "Take one of them back: "
-            f"wholeball enter {record.place} {game} --undo takes back the "
-            "scorecard.",
+            f"Take one of them back; the scorecard: {record.way('take_back', game=game)}",
         )
 
 
@@ -64,7 +62,7 @@ def came_late(
             "late",
             log_name(game),
             "the result was certified before, and what is entered now does not change it.",
-            f"If it should: wholeball reopen {record.place} {game} --by NAME --reason TEXT",
+            f"If it should: {record.way('reopen', game=game)}",
         )
 
 

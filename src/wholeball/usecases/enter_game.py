@@ -203,7 +203,7 @@ def _nothing_entered(to: GameToEnter, steps: Steps) -> WholeballError:
         says, fix = f"No scorecard of game {to.game} has been entered.", ""
     else:
         says = f"All that was entered of game {to.game} has been taken back."
-        fix = f" To bring it back: wholeball enter {to.record.place} {to.game} --redo"
+        fix = f" To bring it back: {to.record.way('bring_back', game=to.game)}"
     return WholeballError(
         says, fix=f"There is nothing to take back.{fix}", code="nothing_entered"
     )

@@ -78,7 +78,7 @@ def repair_timetable(
     if not asked.announced:
         raise WholeballError(
             "There is no timetable to repair.",
-            fix=f"Plan one: wholeball plan {record.place}",
+            fix=f"Plan one: {record.way('plan')}",
             code="missing_file",
         )
     problem, changes = _changes(read, asked, happened)

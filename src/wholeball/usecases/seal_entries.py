@@ -37,7 +37,7 @@ DESK: Final = Writer(dev="desk", role="supervisor")
 """Whoever decides about a game."""
 
 
-def author_name(name: str, *, example: str = "--by Kim") -> str:
+def author_name(name: str) -> str:
     """Return the name of an author, without spaces around it.
 
     Raises:
@@ -47,7 +47,7 @@ def author_name(name: str, *, example: str = "--by Kim") -> str:
     if not 0 < len(cleaned) <= MOST_NAME or unreadable(cleaned) or not is_text(cleaned):
         raise WholeballError(
             f"The recorder's name {name[:MOST_NAME]!a} does not do.",
-            fix=f"Give 1 to {MOST_NAME} letters, such as: {example}",
+            fix=f"Give 1 to {MOST_NAME} letters, such as Kim.",
             code="range",
         )
     return cleaned

@@ -1,0 +1,58 @@
+"""Says what people can be told to do to a season, and where the pages have it.
+
+A text says what mends something; whoever keeps the season says how that is done there, as the
+end of the sentence.
+"""
+
+from collections.abc import Mapping
+from typing import Final, Literal, Protocol, TypeAlias
+
+ToDo: TypeAlias = Literal[
+    "answer",
+    "award",
+    "begin",
+    "bracket",
+    "bring_back",
+    "certify",
+    "certify_one",
+    "draw_lots",
+    "enter",
+    "explain",
+    "look",
+    "plan",
+    "reopen",
+    "resume",
+    "take_back",
+]
+
+
+class Way(Protocol):
+    """Tells how people do something."""
+
+    def __call__(self, to_do: ToDo, **told: str) -> str:
+        """Return how it is done, as the end of a sentence; `told` names the game, or more."""
+
+
+_NO_PAGE: Final = "ask whoever runs the site; no page takes it yet."
+_PAGES: Final[Mapping[ToDo, str]] = {
+    "answer": "on the page of game {game}, under Open questions.",
+    "award": "on the page of game {game}, Rule on the game, for the {to} side by {ref}.",
+    "begin": "import a season that has it, or start from a preset.",
+    "bracket": "under Season, Bracket.",
+    "bring_back": "on the page of game {game}, Bring back what was taken back.",
+    "certify": "on the page of game {game}, Certify the result.",
+    "certify_one": "on the page of each game, Certify the result.",
+    "draw_lots": _NO_PAGE,
+    "enter": "on the page of game {game}, Mend the scorecard.",
+    "explain": "under Calendar, Plan, repair, explain.",
+    "look": "on the page of game {game}.",
+    "plan": "under Calendar, Plan, repair, explain.",
+    "reopen": "on the page of game {game}, Reopen the result.",
+    "resume": _NO_PAGE,
+    "take_back": "on the page of game {game}, Take back the last entering.",
+}
+
+
+def on_pages(to_do: ToDo, **told: str) -> str:
+    """Return where the pages of the site have it."""
+    return _PAGES[to_do].format_map(told)
