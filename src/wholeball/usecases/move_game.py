@@ -64,8 +64,8 @@ class Desk:
 
     @property
     def has_rules(self) -> bool:
-        """Whether planning.toml says what a timetable is held to."""
-        return self.read.planning.said is not None
+        """Whether planning.toml and slots.csv say what a timetable is held to."""
+        return self.read.planning.said is not None and bool(self.read.planning.slots)
 
     @cached_property
     def problem(self) -> TimetableProblem | None:

@@ -15,6 +15,7 @@ from wholeball.rulebook.sentence import Sentence, counted, listed, say
 from wholeball.season.appearances import SIDES, GameSheet, team_of
 from wholeball.season.eligibility import Eligibility, Known
 from wholeball.season.ruled import holding
+from wholeball.usecases.first_steps import Step, first_steps
 from wholeball.usecases.local_day import local_day
 from wholeball.usecases.season_people import known_of
 
@@ -59,7 +60,10 @@ class TonightGame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Today:
-    """A day: its games, what is to settle, and the next night where it has no game."""
+    """A day: its games, what is to settle, and the next night where it has no game.
+
+    `steps` lead to the first night, and are none once a game has been played.
+    """
 
     league: str
     day: date
@@ -68,6 +72,7 @@ class Today:
     next_night: date | None
     suspended: int
     not_cleared: int
+    steps: tuple[Step, ...] = ()
 
     @property
     def title(self) -> str:
@@ -117,6 +122,7 @@ def today_of(read: SeasonFolder, on: date) -> Today:
         suspended=len({one.person for one in known.discipline.open}),
         not_cleared=blocked,
         next_night=min((one.day for one in listed_games if one.day > on), default=None),
+        steps=first_steps(read),
     )
 
 

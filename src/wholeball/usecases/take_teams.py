@@ -14,6 +14,7 @@ from wholeball.kernel.faults import InputFaults
 from wholeball.league.league import League, Team
 from wholeball.league.record import LeagueRecord
 from wholeball.rulebook.sentence import counted, listed
+from wholeball.usecases.arrange_pools import team_cells
 
 _MOST: Final = 12
 """Headings of columns that were passed over, named at most."""
@@ -69,7 +70,7 @@ def take_teams(record: LeagueRecord, data: bytes, *, file: str) -> TeamsTaken:
         new = tuple(one for one in given if one.team.casefold() not in known)
         if new:
             held = record.read(FILE, MOST_BYTES) if league.teams else b""
-            text = with_rows(held, _cells(new), columns=COLUMNS)
+            text = with_rows(held, _neutral(new), columns=COLUMNS)
             read_folder(record, instead={FILE: text})
             record.write({FILE: text})
     return TeamsTaken(new=new, already=len(given) - len(new), took=sheet.took, left=sheet.left)
@@ -84,15 +85,7 @@ def _judged(sheet: TeamSheet, league: League, file: str) -> tuple[Team, ...]:
     return teams
 
 
-def _cells(teams: tuple[Team, ...]) -> Iterator[Cells]:
+def _neutral(teams: tuple[Team, ...]) -> Iterator[Cells]:
     """Yield the rows of teams.csv, in the order of its columns."""
-    for one in teams:
-        told = (
-            one.team,
-            one.pool,
-            one.colours,
-            one.second_colours,
-            one.division or "",
-            one.block or "",
-        )
-        yield tuple(map(neutral, told))
+    for cells in team_cells(teams):
+        yield tuple(map(neutral, cells))

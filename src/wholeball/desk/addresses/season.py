@@ -2,10 +2,18 @@
 
 from django.urls import path
 
-from wholeball.desk.views import discipline, eligibility, history, season, teams
+from wholeball.desk.views import discipline, eligibility, history, pools, season, teams, times
 
 urlpatterns = [
     path("season/", season.season, name="season"),
+    path("season/pools/", pools.pools, name="pools"),
+    path("season/pools/spread/", pools.spread, name="spread_pools"),
+    path("season/pools/move/", pools.move, name="move_pools"),
+    path("season/pools/take/", pools.take_in, name="take_teams"),
+    path("season/times/", times.times, name="times"),
+    path("season/times/add/", times.add, name="add_time"),
+    path("season/times/take-out/", times.drop, name="drop_time"),
+    path("season/times/amount/", times.amount, name="set_amount"),
     path("teams/<name:team>/", teams.team, name="team"),
     path("teams/<name:team>/list/", teams.check_roster, name="check_roster"),
     path("teams/<name:team>/add/", teams.add_roster, name="add_roster"),

@@ -12,7 +12,7 @@ from wholeball.desk.tasks import search as run
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.drafted import whose_timetable
-from wholeball.files.folder import read_folder
+from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted
 from wholeball.store.drafts import draft_of, keep_step
@@ -45,10 +45,10 @@ def tasks(request: HttpRequest, desk: Desk) -> HttpResponse:
     read = read_folder(desk.read())
     if request.method != "POST":
         given.asked(request)
-        return _page(request, desk, SearchForm(read=read))
+        return _page(request, desk, read, SearchForm(read=read))
     form = SearchForm(given.posted(request, _FIELDS), read=read)
     if not form.is_valid():
-        return _page(request, desk, form, status=422)
+        return _page(request, desk, read, form, status=422)
     begun = begin_search(
         desk.season,
         desk.account,
@@ -143,7 +143,7 @@ def _found(desk: Desk, number: int) -> Search:
 
 
 def _page(
-    request: HttpRequest, desk: Desk, form: SearchForm, status: int = 200
+    request: HttpRequest, desk: Desk, read: SeasonFolder, form: SearchForm, status: int = 200
 ) -> HttpResponse:
     every = [
         (one, TITLES[one.kind], is_silent(one, desk.at))
@@ -151,7 +151,14 @@ def _page(
     ]
     running = sum(one.state in ("waiting", "running") and not gone for one, _, gone in every)
     return page(
-        request, desk, "tasks", status=status, form=form, searches=every, running=running
+        request,
+        desk,
+        "tasks",
+        status=status,
+        form=form,
+        searches=every,
+        running=running,
+        has_times=bool(read.planning.slots),
     )
 
 

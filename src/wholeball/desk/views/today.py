@@ -8,7 +8,9 @@ from django.views.decorators.http import require_safe
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_HAVE_A_DESK, Desk, at_desk, page
+from wholeball.desk.views.drafted import whose_timetable
 from wholeball.desk.views.tasks import TITLES
+from wholeball.store.drafts import draft_of
 from wholeball.store.models import Season
 from wholeball.store.permissions import is_coordinator, may_run_desk
 from wholeball.store.reader import Reader, reader_of
@@ -54,4 +56,5 @@ def today(request: HttpRequest, desk: Desk) -> HttpResponse:
     day = given.asked(request, "day")["day"]
     shown = show_today(desk.read(), at=desk.at, day=given.day(day) if day else None)
     tasks = [(one.pk, TITLES[one.kind]) for one in searches_under_way(desk.season, desk.at)]
-    return page(request, desk, "today", today=shown, tasks=tasks)
+    draft = draft_of(whose_timetable(desk)) if shown.steps else None
+    return page(request, desk, "today", today=shown, tasks=tasks, draft=draft)

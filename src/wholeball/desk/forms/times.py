@@ -1,0 +1,106 @@
+"""Are the forms that say when and where may be played, and how much each team plays."""
+
+from typing import Any, Final, get_args
+
+from django import forms
+
+from wholeball.league.division import Weekday
+from wholeball.usecases.set_times import NewTime, TimesShown
+
+MOST_FIELDS: Final = 40
+_DAY: Final = {"invalid": "This is no day of the calendar. Write it as 2027-01-18."}
+_TIME: Final = {
+    "invalid": "This is no time of the day. Write it as 18:00.",
+    "required": "There is no time yet. Write it as 18:00.",
+}
+
+
+def _time(label: str, initial: str) -> forms.TimeField:
+    return forms.TimeField(
+        label=label,
+        initial=initial,
+        widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M"),
+        error_messages=_TIME,
+    )
+
+
+def _day(label: str) -> forms.DateField:
+    return forms.DateField(
+        label=label,
+        required=False,
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        error_messages=_DAY,
+    )
+
+
+class TimeForm(forms.Form):
+    """Adds a time to play on some fields."""
+
+    fields_named = forms.CharField(
+        label="Fields",
+        max_length=2_000,
+        help_text="Their names with commas, such as: Meadow 1, Meadow 2.",
+        error_messages={"required": "There is no field yet. Write the name of one."},
+    )
+    weekday = forms.ChoiceField(
+        label="Every", choices=[(one, one.capitalize()) for one in get_args(Weekday)]
+    )
+    opens = _time("From", "18:00")
+    closes = _time("Until", "21:00")
+    first = _day("Only from this day on")
+    last = _day("Only until this day")
+
+    def clean_fields_named(self) -> tuple[str, ...]:
+        """Return the names of the fields, each once."""
+        names = dict.fromkeys(
+            one.strip() for one in self.cleaned_data["fields_named"].split(",")
+        )
+        found = tuple(one for one in names if one)
+        if not 1 <= len(found) <= MOST_FIELDS:
+            raise forms.ValidationError(
+                f"{len(found)} fields are named. Name 1 to {MOST_FIELDS}, with commas."
+            )
+        return found
+
+    def time(self) -> NewTime:
+        """Return what the form says."""
+        told = self.cleaned_data
+        return NewTime(
+            fields=told["fields_named"],
+            weekday=told["weekday"],
+            opens=told["opens"],
+            closes=told["closes"],
+            first=told["first"],
+            last=told["last"],
+        )
+
+
+class AmountForm(forms.Form):
+    """Says how much each team plays."""
+
+    kind = forms.ChoiceField(
+        label="Each team plays",
+        choices=(
+            ("meetings", "everybody else of its pool, so many times"),
+            ("games_each", "so many games, against others of its pool"),
+        ),
+        widget=forms.RadioSelect,
+    )
+    many = forms.IntegerField(
+        label="How many?",
+        min_value=1,
+        max_value=99,
+        error_messages={"required": "There is no number yet. Write one from 1 to 99."},
+    )
+
+    @classmethod
+    def of(cls, shown: TimesShown) -> "AmountForm":
+        """Return the form with what the season has."""
+        kind = "meetings" if shown.games_each is None else "games_each"
+        return cls(initial={"kind": kind, "many": shown.games_each or shown.meetings})
+
+    def amount(self) -> dict[str, Any]:
+        """Return what the form says, as a season takes it."""
+        many = self.cleaned_data["many"]
+        is_each = self.cleaned_data["kind"] == "games_each"
+        return {"games_each": many if is_each else None, "meetings": 1 if is_each else many}

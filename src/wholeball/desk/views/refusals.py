@@ -1,0 +1,18 @@
+"""Puts what a season says against a change upon the form that asked for it."""
+
+from typing import Final
+
+from django.forms import Form
+
+from wholeball.kernel.faults import InputFaults, WholeballError
+
+MOST: Final = 20
+
+
+def put_on(form: Form, refused: WholeballError) -> None:
+    """Add each fault with its cure to a form, without the file that nobody sees there."""
+    if not isinstance(refused, InputFaults):
+        form.add_error(None, str(refused))
+        return
+    for one in refused.faults[:MOST]:
+        form.add_error(None, f"{one.says[:1].upper()}{one.says[1:]} {one.cure}")

@@ -1,0 +1,96 @@
+"""Shows when and where may be played and how much each team plays, and changes it."""
+
+from http import HTTPStatus
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.views.decorators.http import require_POST, require_safe
+
+from wholeball.desk.forms.times import AmountForm, TimeForm
+from wholeball.desk.views import given
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.refusals import put_on
+from wholeball.kernel.faults import WholeballError
+from wholeball.rulebook.sentence import counted, listed
+from wholeball.usecases.set_times import add_times, drop_time, set_amount, show_times
+
+_FIELDS = ("fields_named", "weekday", "opens", "closes", "first", "last")
+
+
+@require_safe
+@at_desk(COORDINATORS)
+def times(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Show the times of a season."""
+    given.asked(request)
+    return _page(request, desk)
+
+
+@require_POST
+@at_desk(COORDINATORS)
+def add(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Add a time on some fields."""
+    form = TimeForm(given.posted(request, _FIELDS))
+    if form.is_valid():
+        new = form.time()
+        try:
+            add_times(desk.write(), new)
+        except WholeballError as refused:
+            put_on(form, refused)
+        else:
+            messages.success(request, f"{listed(new.fields)}: the time is added.")
+            return redirect("desk:times", *desk.where)
+    return _page(request, desk, form=form)
+
+
+@require_POST
+@at_desk(COORDINATORS)
+def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Take a time out again."""
+    told = given.posted(request, ("row", given.VERSION))
+    version = given.whole(told[given.VERSION], what=given.VERSION)
+    drop_time(desk.write(version), given.whole(told["row"], what="row"))
+    messages.success(request, "The time is taken out. To undo it: Season, Changes.")
+    return redirect("desk:times", *desk.where)
+
+
+@require_POST
+@at_desk(COORDINATORS)
+def amount(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Set how much each team plays."""
+    form = AmountForm(given.posted(request, ("kind", "many")))
+    if form.is_valid():
+        try:
+            set_amount(desk.write(), **form.amount())
+        except WholeballError as refused:
+            put_on(form, refused)
+        else:
+            many = form.cleaned_data["many"]
+            said = (
+                counted(many, "game")
+                if form.cleaned_data["kind"] == "games_each"
+                else f"everybody else of its pool {counted(many, 'time')}"
+            )
+            messages.success(request, f"Each team plays {said}.")
+            return redirect("desk:times", *desk.where)
+    return _page(request, desk, amount=form)
+
+
+def _page(
+    request: HttpRequest,
+    desk: Desk,
+    *,
+    form: TimeForm | None = None,
+    amount: AmountForm | None = None,
+) -> HttpResponse:
+    shown = show_times(desk.read())
+    is_refused = form is not None or amount is not None
+    return page(
+        request,
+        desk,
+        "times",
+        status=HTTPStatus.UNPROCESSABLE_ENTITY if is_refused else HTTPStatus.OK,
+        shown=shown,
+        form=form or TimeForm(),
+        amount=amount or AmountForm.of(shown),
+    )

@@ -1,0 +1,111 @@
+"""Says what a season needs before its first night, in order, and what of it is done."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal, TypeAlias
+
+from wholeball.files.folder import SeasonFolder
+from wholeball.kernel.days import day_of_season
+from wholeball.rulebook.sentence import counted
+from wholeball.usecases.arrange_pools import has_played
+
+Place: TypeAlias = Literal["pools", "times", "plan", "rosters", "night"]
+"""Where a step is taken."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step: how far it is, what is so, what to do, and where; `day` is the night it is of."""
+
+    place: Place
+    state: Literal["before", "on", "over"]
+    word: str
+    says: str
+    cure: str
+    day: date | None = None
+    is_next: bool = False
+
+
+def first_steps(read: SeasonFolder) -> tuple[Step, ...]:
+    """Return the steps to a season's first night, none once a game has been played.
+
+    The first that is not done is marked as the next.
+    """
+    if has_played(read):
+        return ()
+    steps = [*_steps(read)]
+    at = next((at for at, one in enumerate(steps) if one.state == "before"), len(steps) - 1)
+    return tuple(
+        Step(
+            place=one.place,
+            state=one.state,
+            word=one.word,
+            says=one.says,
+            cure=one.cure,
+            day=one.day,
+            is_next=index == at,
+        )
+        for index, one in enumerate(steps)
+    )
+
+
+def _steps(read: SeasonFolder) -> Iterator[Step]:
+    teams = read.season.league.teams
+    pools = len({one.pool for one in teams})
+    yield _step(
+        "pools",
+        bool(teams),
+        f"{counted(len(teams), 'team')} in {counted(pools, 'pool')}."
+        if teams
+        else "No team yet.",
+        "See teams and pools" if teams else "Take in the teams",
+    )
+    places = {(one.field, one.start) for one in read.planning.slots}
+    fields = len({field for field, _ in places})
+    yield _step(
+        "times",
+        bool(places),
+        f"{counted(len(places), 'place')} for games on {counted(fields, 'field')}."
+        if places
+        else "No field and no time to play yet.",
+        "See fields and times" if places else "Say where and when",
+    )
+    games = len(read.timetable) + len(read.open_fixtures)
+    yield _step(
+        "plan",
+        bool(games),
+        f"{counted(games, 'game')} in the timetable." if games else "No timetable yet.",
+        "See the calendar" if games else "Plan it, then publish it",
+    )
+    if games:
+        night = min(one.day for one in (*read.timetable, *read.open_fixtures))
+        yield Step(
+            place="night",
+            state="before",
+            word="next",
+            says=f"The first night is {day_of_season(night)}.",
+            cure="Print its packet",
+            day=night,
+        )
+    without = sum(not read.rosters.get(one.team) for one in teams)
+    if teams:
+        yield Step(
+            place="rosters",
+            state="on" if without else "over",
+            word="may wait" if without else "done",
+            says=f"{counted(without, 'team')} without a roster."
+            if without
+            else "Every team has a roster.",
+            cure="Import rosters",
+        )
+
+
+def _step(place: Place, is_done: bool, says: str, cure: str) -> Step:  # noqa: FBT001 - told apart by its name
+    return Step(
+        place=place,
+        state="over" if is_done else "before",
+        word="done" if is_done else "to do",
+        says=says,
+        cure=cure,
+    )

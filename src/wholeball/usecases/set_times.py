@@ -1,0 +1,206 @@
+"""Sets when and on which fields a season may be played, and how much each team plays."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, time
+from typing import Final
+
+from wholeball.files.any_cell import neutral
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.more_rows import with_rows
+from wholeball.files.planning import league_minutes
+from wholeball.files.planning_edit import with_amount
+from wholeball.files.planning_toml import FILE as PLANNING_FILE
+from wholeball.files.problem import problem_of
+from wholeball.files.slots import COLUMNS, FILE
+from wholeball.files.table import MOST_BYTES, Line, read_table, write_table
+from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
+from wholeball.planning.counting import quick_reasons
+from wholeball.planning.days import day
+
+_NAMES: Final = [one.name for one in COLUMNS]
+_ENDS: Final = ("until", "lights_off", "permit_until")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimeRow:
+    """A time at which a field is ours; `row` is where it stands in slots.csv."""
+
+    row: int
+    field: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """How many games want a place, how many places there are, and why that cannot do.
+
+    `games` is None where they cannot be counted out.
+    """
+
+    games: int | None
+    places: int
+    nights: int
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimesShown:
+    """The times of a season, and how much each team plays; `room` is None without any time."""
+
+    rows: tuple[TimeRow, ...]
+    minutes: int
+    games_each: int | None
+    meetings: int
+    first_day: date
+    last_day: date
+    room: Room | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewTime:
+    """The fields that are ours on a weekday from a time until another, on all such days."""
+
+    fields: tuple[str, ...]
+    weekday: str
+    opens: time
+    closes: time
+    first: date | None = None
+    last: date | None = None
+
+
+def show_times(record: LeagueRecord) -> TimesShown:
+    """Return when and where a season may be played.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+    """
+    read = read_folder(record)
+    said = read.planning.said
+    league = read.season.league
+    return TimesShown(
+        rows=tuple(_row(one) for one in _lines(record)),
+        minutes=league_minutes(read.season.rulebook, said),
+        games_each=None if said is None else said.entry.games_each,
+        meetings=1 if said is None else said.entry.meetings,
+        first_day=league.first_day,
+        last_day=league.last_day,
+        room=_room(read),
+    )
+
+
+def add_times(record: LeagueRecord, new: NewTime) -> None:
+    """Add a time on each of some fields; the season has planning.toml then.
+
+    Raises:
+        InputFaults: a game does not fit in, two times overlap, or a field is not known; nothing
+            was written.
+        WholeballError: it cannot be kept.
+    """
+    with record.held():
+        text = with_rows(_held(record, FILE), _cells(new), columns=COLUMNS)
+        changed = {FILE: text}
+        if not record.has(PLANNING_FILE):
+            changed[PLANNING_FILE] = with_amount(b"", games_each=None, meetings=1)
+        read_folder(record, instead=changed)
+        record.write(changed)
+
+
+def drop_time(record: LeagueRecord, row: int) -> None:
+    """Take a time out of a season.
+
+    Raises:
+        InputFaults: the season would have a fault without it; nothing was written.
+        WholeballError: there is none on that row any more.
+    """
+    with record.held():
+        lines = _lines(record)
+        kept = [one for one in lines if one.row != row]
+        if len(kept) == len(lines):
+            raise WholeballError(
+                "This time is not there any more.",
+                fix="Nothing was changed. Look at the times as they are now.",
+                code="gone",
+            )
+        text = write_table(_NAMES, [[_text(one, name) for name in _NAMES] for one in kept])
+        read_folder(record, instead={FILE: text})
+        record.write({FILE: text})
+
+
+def set_amount(record: LeagueRecord, *, games_each: int | None, meetings: int) -> None:
+    """Set how much each team plays: so many games, or so many meetings of all of a pool.
+
+    Raises:
+        InputFaults: the season would have a fault; nothing was written.
+        WholeballError: the file cannot be changed so.
+    """
+    with record.held():
+        held = _held(record, PLANNING_FILE)
+        text = with_amount(held, games_each=games_each, meetings=meetings)
+        read_folder(record, instead={PLANNING_FILE: text})
+        record.write({PLANNING_FILE: text})
+
+
+def _held(record: LeagueRecord, name: str) -> bytes:
+    return record.read(name, MOST_BYTES) if record.has(name) else b""
+
+
+def _lines(record: LeagueRecord) -> list[Line]:
+    data = _held(record, FILE)
+    return read_table(data, COLUMNS, file=FILE).lines if data.strip() else []
+
+
+def _cells(new: NewTime) -> Iterable[tuple[str, ...]]:
+    told = {
+        "weekday": new.weekday,
+        "first_date": "" if new.first is None else f"{new.first}",
+        "last_date": "" if new.last is None else f"{new.last}",
+        "from": f"{new.opens:%H:%M}",
+        "until": f"{new.closes:%H:%M}",
+    }
+    for field in new.fields:
+        row = {**told, "field": neutral(field)}
+        yield tuple(row.get(name, "") for name in _NAMES)
+
+
+def _text(line: Line, name: str) -> str:
+    """Return a cell as it is written."""
+    cell = line.cells.get(name)
+    if isinstance(cell, time):
+        return f"{cell:%H:%M}"
+    return "" if cell is None else f"{cell}"
+
+
+def _row(line: Line) -> TimeRow:
+    weekday, one = line.get("weekday", str), line.get("date", date)
+    when = day(one) if one is not None else f"every {(weekday or '').capitalize()}"
+    closes = min(end for name in _ENDS if (end := line.get(name, time)) is not None)
+    first, last = line.get("first_date", date), line.get("last_date", date)
+    between = "".join(
+        f", {word} {day(at)}" for word, at in (("from", first), ("to", last)) if at is not None
+    )
+    return TimeRow(
+        row=line.row,
+        field=line.need("field", str),
+        says=f"{when}, {line.need('from', time):%H:%M} to {closes:%H:%M}{between}",
+    )
+
+
+def _room(read: SeasonFolder) -> Room | None:
+    if read.planning.said is None or not read.planning.slots:
+        return None
+    try:
+        problem = problem_of(read, as_planned=True)
+    except WholeballError as refused:
+        places = {(slot.start, slot.field) for slot in read.planning.slots}
+        nights = {start.night for start, _ in places}
+        reasons = tuple(str(refused).splitlines())
+        return Room(games=None, places=len(places), nights=len(nights), reasons=reasons)
+    free = [slot for slot in problem.slots if slot.night not in problem.spare]
+    return Room(
+        games=len(problem.pairings),
+        places=len(free),
+        nights=len({slot.night for slot in free}),
+        reasons=tuple(one.says for one in quick_reasons(problem)),
+    )
