@@ -201,6 +201,26 @@ def test_what_was_entered_after_the_page_was_shown_is_not_certified_unseen(
     assert coordinator.post(address, newest).status_code == 302
 
 
+def test_what_was_entered_after_the_page_was_shown_is_not_counted_by_reopening_unseen(
+    desk: DeskSeason,
+) -> None:
+    coordinator = desk.people["coordinator"]
+    certify, reopen = (f"{HERE}games/{GAME}/{one}/" for one in ("certify", "reopen"))
+    entries = coordinator.get(certify).context["entries"]
+    assert coordinator.post(certify, {"reason": "", "entries": entries}).status_code == 302
+    why = {"reason": "A goal was left out."}
+    seen = coordinator.get(reopen).context["entries"]
+    desk.people["scorekeeper"].post(f"{HERE}games/{GAME}/step/", {"way": "undo"})
+    before = desk.texts()
+    late = coordinator.post(reopen, {**why, "entries": seen})
+    assert (late.status_code, desk.texts()) == (422, before)
+    told = late.content.decode()
+    assert ("while you looked" in told, f'value="{seen}"' in told) == (True, False)
+    assert late.context["entries"] > seen
+    newest = {**why, "entries": late.context["entries"]}
+    assert coordinator.post(reopen, newest).status_code == 302
+
+
 @pytest.mark.parametrize(("ahead", "status"), [(0, 302), (1, 422)])
 def test_a_page_of_a_version_that_is_yet_to_come_writes_nothing(
     desk: DeskSeason, ahead: int, status: int

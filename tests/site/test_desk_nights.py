@@ -114,9 +114,11 @@ def test_a_game_that_has_not_ended_is_not_certified(coordinator: Client) -> None
 
 def test_a_result_is_reopened_for_a_reason_only(coordinator: Client) -> None:
     certified(coordinator, "A1")
-    status, page = posted(coordinator, "reopen", "A1", reason=" ")
+    seen = str(coordinator.get(at("reopen", "A1")).context["entries"])
+    status, page = posted(coordinator, "reopen", "A1", reason=" ", entries=seen)
     assert (status, "This field is required." in page) == (422, True)
-    status, page = posted(coordinator, "reopen", "A1", reason="A goal was left out.")
+    why = "A goal was left out."
+    status, page = posted(coordinator, "reopen", "A1", reason=why, entries=seen)
     assert (status, "Certify the result" in page) == (302, True)
 
 

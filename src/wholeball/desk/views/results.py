@@ -139,12 +139,14 @@ def reopen(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     if request.method != "POST":
         given.asked(request)
         return _reopen(request, desk, name, ReasonForm(needed=True))
-    form = ReasonForm(given.posted(request, ("reason",)), needed=True)
+    sent = given.posted(request, ("reason", ENTRIES))
+    seen = given.whole(sent[ENTRIES], what=ENTRIES)
+    form = ReasonForm(sent, needed=True)
     if not form.is_valid():
         return _reopen(request, desk, name, form)
     try:
         reason = form.cleaned_data["reason"]
-        decided = reopen_game(desk.write(), name, by=desk.author(), reason=reason)
+        decided = reopen_game(desk.write(), name, by=desk.author(), reason=reason, seen=seen)
     except WholeballError as refused:
         form.add_error(None, _plain(refused))
         return _reopen(request, desk, name, form)
@@ -208,11 +210,13 @@ def _certify(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -
 
 
 def _reopen(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -> HttpResponse:
+    entries = entries_of(desk.read(), name)  # before the rest, as for certifying
     told = _told(desk, name)
     return page(
         request,
         desk,
         "reopen",
+        entries=entries,
         status=HTTPStatus.UNPROCESSABLE_ENTITY if form.errors else HTTPStatus.OK,
         told=told,
         words=game_words(told),
