@@ -11,9 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pytest_django import DjangoAssertNumQueries
 
+from cases.desk_season import a_desk
 from cases.stored import a_season, facts_of, texts_of, written_by
 from wholeball.files.folder import read_folder
 from wholeball.league.texts import LastingTexts, Made, Texts
+from wholeball.season.appearances import GameSheet
 from wholeball.store import snapshot
 from wholeball.store.derived import derived, forget, key_of
 from wholeball.store.record import DatabaseRecord
@@ -109,6 +111,18 @@ def add_entry(record: DatabaseRecord) -> None:
     record.append("games/P1.jsonl", b"".join(LINES[stand : stand + 1]))
 
 
+def add_player(record: DatabaseRecord) -> None:
+    players = record.read("rosters.csv", MOST)
+    row = f"Library Fines,,Player {next(NUMBERS)},\n"
+    record.write({"rosters.csv": players + row.encode()})
+
+
+def rule(record: DatabaseRecord) -> None:
+    to = ("annulled", "stands")[next(NUMBERS) % 2]
+    row = f"1,P1,{to},H 3.5,It was agreed\n"
+    record.write({"rulings.csv": f"ruling,game,ruled,ref,why\n{row}".encode()})
+
+
 def take_out(record: DatabaseRecord) -> None:
     if record.has("planning.toml"):
         record.write({}, gone=["planning.toml"])
@@ -132,6 +146,8 @@ DEEDS = (
     write_text,
     write_rulebook,
     add_entry,
+    add_player,
+    rule,
     take_out,
     rename,
     give_up_a_row,
@@ -139,8 +155,8 @@ DEEDS = (
 )
 
 
-@settings(deadline=None, max_examples=15)
-@given(st.lists(st.sampled_from(DEEDS), min_size=1, max_size=6))
+@settings(deadline=None, max_examples=20)
+@given(st.lists(st.sampled_from(DEEDS), min_size=1, max_size=8))
 def test_after_any_deeds_what_is_kept_is_what_is_stored(
     deeds: list[Callable[[DatabaseRecord], None]],
 ) -> None:
@@ -152,6 +168,39 @@ def test_after_any_deeds_what_is_kept_is_what_is_stored(
         assert seen.place == record.season.name
         anew = read_folder(Texts(place=seen.place, texts=seen.texts))
         assert facts_of(read_folder(seen)) == facts_of(anew)
+
+
+def test_of_a_new_entry_only_its_own_game_is_played_again(tmp_path: Path) -> None:
+    desk = a_desk(tmp_path)
+    record, lines = written_by(desk.season), desk.texts()["games/A1.jsonl"]
+    record.append("games/C1.jsonl", lines.replace(b'"A1"', b'"C1"'))
+    before = {one.fixture.game: one for one in read_folder(record).sheets}
+    *_, last = TEXTS["games/P1.jsonl"].splitlines(keepends=True)
+    record.append("games/C1.jsonl", last.replace(b'"P1"', b'"C1"'))
+    after = {one.fixture.game: one for one in read_folder(record).sheets}
+    assert set(before) == {"A1", "C1"}
+    assert [game for game, one in after.items() if one is not before[game]] == ["C1"]
+
+
+def test_a_game_is_played_again_for_each_thing_it_goes_by(tmp_path: Path) -> None:
+    desk = a_desk(tmp_path)
+    record, texts = written_by(desk.season), desk.texts()
+
+    def sheet() -> GameSheet:
+        return read_folder(record).sheets[0]
+
+    found = [sheet()]
+    for name, was, now in (
+        ("rulebook.toml", b"caution_games = 1", b"caution_games = 2"),
+        ("rosters.csv", b"", b"Ash,99,Somebody Else,\n"),
+        ("timetable.csv", b"19:00", b"19:05"),
+    ):
+        data = texts[name].replace(was, now, 1) if was else texts[name] + now
+        record.write({name: data})
+        found.append(sheet())
+    record.write({"teams.csv": texts["teams.csv"]})
+    assert sheet() is found[-1]
+    assert len(set(map(id, found))) == len(found)
 
 
 def test_no_more_seasons_are_kept_than_said() -> None:

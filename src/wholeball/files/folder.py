@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import partial
 
 from wholeball.files.beside import Around, read_beside
 from wholeball.files.blocks import FILE as BLOCKS_FILE
@@ -119,7 +120,7 @@ class _Whole:
     def season_folder(self) -> SeasonFolder:
         reading = self._reading
         said = reading.file(SEASON_FILE, read_season_toml)
-        loaded = reading.file(RULEBOOK_FILE, lambda data: load(data, file=RULEBOOK_FILE))
+        loaded = reading.file(RULEBOOK_FILE, partial(load, file=RULEBOOK_FILE))
         entry = said.entry if said is not None else None
         book = loaded.rulebook if loaded is not None else None
         league = self._league(entry)

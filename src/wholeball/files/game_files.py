@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import NamedTuple
 
 from wholeball.files.bracket import FILE as BRACKET_FILE
@@ -233,8 +234,8 @@ def _rosters(reading: Reading, league: League | None, book: Rulebook | None) -> 
     if league is None or book is None:
         reading.table(ROSTERS_FILE, cells_of_rosters)
         return {}
-    rules = book.roster
-    return reading.table(ROSTERS_FILE, lambda data: read_rosters(data, league, rules)) or {}
+    read = partial(read_rosters, league=league, rules=book.roster)
+    return reading.table(ROSTERS_FILE, read) or {}
 
 
 def _rulings(

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from wholeball.files.refused_by_disk import told_of_disk
@@ -11,6 +11,7 @@ from wholeball.game.codec import read_log, unread
 from wholeball.game.envelope import Entry, Finding, Report, heads, stored_line, verify
 from wholeball.kernel.faults import WholeballError
 from wholeball.league.record import LeagueRecord
+from wholeball.league.texts import LastingTexts, Made
 
 FOLDER: Final = "games"
 MOST_BYTES: Final = 64_000_000
@@ -19,11 +20,15 @@ _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]{0,79}")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GameLog:
-    """A game's entries as they were stored, what stands of them, and what was found."""
+    """A game's entries as they were stored, what stands of them, and what was found.
+
+    `made` is what was made of them last.
+    """
 
     entries: tuple[Entry, ...]
     report: Report
     newer: tuple[Finding, ...]
+    made: Made = field(default_factory=Made, compare=False, repr=False)
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -59,7 +64,14 @@ def read_game(record: LeagueRecord, game: str) -> GameLog:
         WholeballError: the file cannot be read, or is too big.
     """
     name = log_name(game)
-    entries = read_log(_bytes(record, name), game=game, file=name)
+    data = _bytes(record, name)
+    if isinstance(record, LastingTexts):
+        return record.made.part(name, data, lambda: _log_of(data, game, name))
+    return _log_of(data, game, name)
+
+
+def _log_of(data: bytes, game: str, name: str) -> GameLog:
+    entries = read_log(data, game=game, file=name)
     report = verify(entries)
     return GameLog(entries=entries, report=report, newer=unread(report.standing))
 

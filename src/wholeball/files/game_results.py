@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import PurePosixPath
 from typing import Final, NamedTuple, TypeAlias
 
-from wholeball.files.editions import Books
+from wholeball.files.editions import Books, PlayedBy
 from wholeball.files.game_log import FOLDER, GameLog, log_name
 from wholeball.files.log_doubts import SAYS, chain_doubts, log_doubts
 from wholeball.files.logs import Logs
@@ -17,7 +17,6 @@ from wholeball.game.happenings import Forfeited
 from wholeball.game.late_case import case_words
 from wholeball.game.official import Late, Official, certified_events, official
 from wholeball.game.play import play
-from wholeball.game.rules import GameRules
 from wholeball.game.state import GameState
 from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
 from wholeball.kernel.identity import GameId
@@ -40,9 +39,27 @@ class _Told(NamedTuple):
     """What counts of a game, remarks on it, and why a side forfeited, where one did."""
 
     state: GameState
-    remarks: list[Fault]
-    forfeited: str | None
+    remarks: tuple[Fault, ...] = ()
+    forfeited: str | None = None
     is_certified: bool = False
+
+
+class _Counted(NamedTuple):
+    """What a game comes to, remarks on it, and why a side forfeited, where one did."""
+
+    sheet: GameSheet
+    remarks: tuple[Fault, ...]
+    forfeited: str | None
+
+
+class _Asked(NamedTuple):
+    """All that a game is counted by, but for its log."""
+
+    fixture: Fixture
+    by: PlayedBy
+    ruling: Ruling | None
+    place: str
+    rosters: Rosters
 
 
 @dataclass(slots=True, kw_only=True)
@@ -91,36 +108,47 @@ def results_of_games(
         log, ruling = logs.by_game.get(fixture.game), rulings.get(fixture.game)
         if log is None and ruling is None:
             continue
-        rules, digest = books.of(log, fixture.stage)
-        remarks, is_certified = list[Fault](), False
-        if log is None:
-            state = play((), rules)
-        else:
-            remarks += log_doubts(log, digest, log_name(fixture.game))
-            told = _told(log, rules, fixture, ruling, place)
-            state, is_certified = told.state, told.is_certified
-            remarks += told.remarks
-            if told.forfeited is not None:
-                found.given_up[fixture.game] = told.forfeited
-        found.remarks += remarks
-        sheet = sheet_of(fixture, state, None, rosters, is_certified=is_certified)
-        ruled = [] if ruling is None else [ruling]
-        result = result_of(fixture, state, ruled, persons=sheet.shown_to)
-        found.sheets.append(replace(sheet, result=result))
-        if result is not None:
-            found.days[result.game] = fixture.day
-            found.damaged |= {result.game for one in remarks if one.code in SAYS}
-            found.of_stage(fixture.stage).append(result)
+        by = books.of(log, fixture.stage)
+        asked = _Asked(fixture, by, ruling, place, rosters)
+        counted = _counted(log, asked)
+        _take(found, counted)
     found.remarks = list(_gathered(found.remarks, place))
     return found
 
 
-def _told(
-    log: GameLog, rules: GameRules, fixture: Fixture, ruling: Ruling | None, place: str
-) -> _Told:
+def _take(found: FromGames, counted: _Counted) -> None:
+    """Add what a game comes to to what the games before it came to."""
+    fixture, result = counted.sheet.fixture, counted.sheet.result
+    if counted.forfeited is not None:
+        found.given_up[fixture.game] = counted.forfeited
+    found.remarks += counted.remarks
+    found.sheets.append(counted.sheet)
+    if result is not None:
+        found.days[result.game] = fixture.day
+        found.damaged |= {result.game for one in counted.remarks if one.code in SAYS}
+        found.of_stage(fixture.stage).append(result)
+
+
+def _counted(log: GameLog | None, asked: _Asked) -> _Counted:
+    """Return what a game comes to; of a log that was counted so before, what it came to then."""
+    if log is None:
+        return _sheet(_Told(play((), asked.by.rules)), asked)
+    return log.made.part("counted", asked, lambda: _sheet(_told(log, asked), asked))
+
+
+def _sheet(told: _Told, asked: _Asked) -> _Counted:
+    fixture, state = asked.fixture, told.state
+    sheet = sheet_of(fixture, state, None, asked.rosters, is_certified=told.is_certified)
+    ruled = [] if asked.ruling is None else [asked.ruling]
+    result = result_of(fixture, state, ruled, persons=sheet.shown_to)
+    return _Counted(replace(sheet, result=result), told.remarks, told.forfeited)
+
+
+def _told(log: GameLog, asked: _Asked) -> _Told:
     """Return the state that counts: the certified one, or else what all that is recorded says."""
+    fixture, (rules, digest), ruling, place, _ = asked
     file = log_name(fixture.game)
-    remarks: list[Fault] = []
+    remarks = [*log_doubts(log, digest, file)]
     certified = official(log.report.standing, rules)
     if certified is None:
         counted_events = events(log.report.standing)
@@ -133,7 +161,8 @@ def _told(
             remarks.append(_late(certified, certified.late, fixture, place))
     if ruling is None or (ruling.ruled == "stands" and not _waits(state)):
         remarks += _unsettled(state, file, is_certified=certified is not None)
-    return _Told(state, remarks, _forfeited(counted_events, state), certified is not None)
+    forfeited = _forfeited(counted_events, state)
+    return _Told(state, tuple(remarks), forfeited, certified is not None)
 
 
 def _forfeited(found: Iterable[Event], state: GameState) -> str | None:

@@ -1,12 +1,14 @@
 """Reads the files of one record, and gathers their faults until all of them have been seen."""
 
 from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from typing import TypeVar
 
 from wholeball.files.row_faults import Known
 from wholeball.files.table import MOST_BYTES, Table
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.league.record import LeagueRecord
+from wholeball.league.texts import LastingTexts
 
 _T = TypeVar("_T")
 
@@ -20,10 +22,21 @@ class Reading:
         self._instead = instead
 
     def file(self, name: str, read: Callable[[bytes], _T]) -> _T | None:
-        """Return what a file holds, or None where it cannot be read."""
+        """Return what a file holds, or None where it cannot be read.
+
+        Where `read` is a `partial`, which tells all that it goes by, a file that has not changed
+        is not read again for the next version of a season.
+        """
         try:
             given = self._instead.get(name)
-            return read(self.record.read(name, MOST_BYTES) if given is None else given)
+            if given is not None:
+                return read(given)
+            data = self.record.read(name, MOST_BYTES)
+            if isinstance(read, partial) and isinstance(self.record, LastingTexts):
+                by = (data, read.func, read.args, read.keywords)
+                found: _T = self.record.made.part(name, by, lambda: read(data))
+                return found
+            return read(data)
         except InputFaults as refused:
             self.faults.extend(refused.faults)
         except OSError as error:

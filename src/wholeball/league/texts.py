@@ -94,10 +94,11 @@ class Texts:
 class Made:
     """What was made of texts that never change, by what it is called: each once."""
 
-    def __init__(self) -> None:
-        """Begin with nothing made."""
+    def __init__(self, parts: Mapping[str, tuple[object, Any]] | None = None) -> None:
+        """Begin with nothing made, or with the parts of what was made before."""
         self._made: dict[str, Any] = {}
         self._making = RLock()
+        self._parts = dict(parts or {})
 
     def once(self, name: str, make: Callable[[], _T]) -> _T:
         """Return what has a name, made where it is not there; others wait for who makes it."""
@@ -106,6 +107,22 @@ class Made:
                 self._made[name] = make()
             found: _T = self._made[name]
         return found
+
+    def part(self, name: str, given: object, make: Callable[[], _T]) -> _T:
+        """Return a part of what is made, made again only where it was given something else.
+
+        `given` is all that it is made of.
+        """
+        was, found = self._parts.get(name, (None, None))
+        if found is None or was != given:
+            found = make()
+            self._parts[name] = given, found
+        told: _T = found
+        return told
+
+    def next(self) -> "Made":
+        """Return where a later version begins: with the parts of this one."""
+        return Made(self._parts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from typing import Final, TypeAlias
 
 from django.db import connection
 
-from wholeball.league.texts import LastingTexts
+from wholeball.league.texts import LastingTexts, Made
 from wholeball.store.contents import content
 from wholeball.store.kinds import Kind, game_of, kind_of
 from wholeball.store.logs import logs_in
@@ -65,11 +65,14 @@ def _kept(season: Season) -> Snapshot | None:
 
 
 def _keep(season: Season, texts: dict[str, bytes]) -> Snapshot:
-    """Keep how a season stands in the place of how it stood."""
-    seen = Snapshot(place=season.name, season=season, texts=texts)
+    """Keep how a season stands in the place of how it stood, and the parts that were made of it."""
+    place = _place(season)
     with _KEEPING:
-        _KEPT[_place(season)] = (_state(season), seen)
-        _KEPT.move_to_end(_place(season))
+        _, before = _KEPT.get(place, (None, None))
+        made = Made() if before is None else before.made.next()
+        seen = Snapshot(place=season.name, season=season, texts=texts, made=made)
+        _KEPT[place] = (_state(season), seen)
+        _KEPT.move_to_end(place)
         while len(_KEPT) > MOST:
             _KEPT.popitem(last=False)
     return seen
