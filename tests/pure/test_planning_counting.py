@@ -49,6 +49,21 @@ def test_nights_kept_for_rain_are_no_places() -> None:
     assert told(problem)[0] == "6 games need 6 places, and there are 2: 4 too few."
 
 
+@pytest.mark.parametrize("field", ["F1", None])
+def test_a_game_that_was_moved_to_a_night_kept_for_rain_has_its_place_there(
+    field: str | None,
+) -> None:
+    open_to_all = question(SIX, slots((0, 1, 2, 3), (EARLY,)))
+    start = open_to_all.slots[-1].start
+    problem = replace(open_to_all, spare=frozenset((night(3),)))
+    assert told(problem) == []
+    stays = Lock(game=SIX[0].game, start=start, field=field, why="played")
+    assert told(replace(problem, locks=(stays,))) == []
+    assert list(replace(problem, locks=(stays,)).starts) == list(open_to_all.starts)
+    closed = replace(problem, slots=problem.slots[:-2], locks=(stays,))
+    assert told(closed)[-1].endswith("where there is no slot.")
+
+
 @pytest.mark.parametrize(("most", "says"), [(3, []), (2, None)])
 def test_weeks_hold_as_many_games_as_their_teams_may_play(
     most: int, says: list[str] | None

@@ -100,8 +100,8 @@ class TimetableProblem:
     """The question; `announced` is the timetable that people have read already, if there is one.
 
     Slots are those that can be used: closures, lights and permits have been taken off. Nights
-    kept free for rain are among `spare` and are used by a repair only. `closed` are those that
-    closures have taken off, for who asks why there is no plan.
+    kept free for rain are among `spare` and are used by a repair only, or by games that stay
+    there. `closed` are those that closures have taken off, for who asks why there is no plan.
     """
 
     timezone: str
@@ -119,7 +119,13 @@ class TimetableProblem:
     @cached_property
     def starts(self) -> Mapping[Start, tuple[Slot, ...]]:
         """The slots of each start that may be used, starts in the order of time."""
-        usable = [slot for slot in self.slots if slot.night not in self.spare]
+        stays = {(lock.start, lock.field) for lock in self.locks}
+        usable = [
+            slot
+            for slot in self.slots
+            if slot.night not in self.spare
+            or not stays.isdisjoint(((slot.start, slot.field), (slot.start, None)))
+        ]
         starts: dict[Start, list[Slot]] = {}
         for slot in sorted(usable, key=lambda one: (one.start, one.field)):
             starts.setdefault(slot.start, []).append(slot)

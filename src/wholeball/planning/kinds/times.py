@@ -113,9 +113,9 @@ def share(games: int, starts: int) -> int:
 
 
 def marked(placed: Placed, which: Literal["late", "early"]) -> frozenset[Start]:
-    """Return the last or the first start of each night that has several."""
+    """Return the last or the first start of each night that has several, rain nights too."""
     nights: dict[date, list[Start]] = defaultdict(list)
-    for start in placed.problem.starts:
+    for start in {slot.start for slot in placed.problem.slots}:
         nights[start.night].append(start)
     pick = max if which == "late" else min
     return frozenset(pick(starts) for starts in nights.values() if len(starts) > 1)

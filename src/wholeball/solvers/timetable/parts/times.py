@@ -1,14 +1,15 @@
 """Has the model parts about when a team plays."""
 
-from collections.abc import Iterable
-from datetime import datetime
+from collections import defaultdict
+from collections.abc import Callable, Iterable
+from datetime import date, datetime
 from itertools import chain
 from typing import Any, Final
 
 from wholeball.kernel.identity import GameId
 from wholeball.planning.days import weekday
 from wholeball.planning.kinds.times import forbids, share
-from wholeball.planning.problem import Slot
+from wholeball.planning.problem import Slot, Start
 from wholeball.solvers.timetable.build import Build
 from wholeball.solvers.timetable.part import GAMES, Elastic, Part
 from wholeball.solvers.timetable.question import Question, Read, Where
@@ -29,13 +30,21 @@ def _is_present(params: Any, slot: Slot) -> bool:
 def _even(build: Build, read: Read) -> None:
     question = build.question
     parts = max((len(starts) for starts in question.nights.values()), default=1)
-    pick = max if read.params.which == "late" else min
-    marked = [pick(starts) for starts in question.nights.values() if len(starts) > 1]
+    marked = _marked(question, max if read.params.which == "late" else min)
     for team in read.teams:
         games = question.games(team, read.rule)
         by_place = build.grouped(games)
         here = list(chain.from_iterable(by_place.get(start, ()) for start in marked))
         build.limit(here, share(len(games), parts), read)
+
+
+def _marked(question: Question, pick: Callable[[Iterable[Start]], Start]) -> list[int]:
+    """Return the last or first start of each night of several; the rest may be kept for rain."""
+    nights: dict[date, set[Start]] = defaultdict(set)
+    for slot in question.problem.slots:
+        nights[slot.night].add(slot.start)
+    picked = {pick(starts) for starts in nights.values() if len(starts) > 1}
+    return [index for index, start in enumerate(question.starts) if start in picked]
 
 
 def _is_long(params: Any, slot: Slot) -> bool:
