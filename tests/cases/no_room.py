@@ -77,5 +77,7 @@ def desk_on_a_full_disk(folder: str) -> dict[str, Any]:
         while answer.status_code == HTTPStatus.FOUND:
             kept, answer = desk.texts(), official.post(address, sent, headers=host)
         changed = desk.texts() != kept
+        front = desk.people["coordinator"].get("/harrow-fen/autumn/", headers=host)
     says = answer.content.decode()
-    return {"status": answer.status_code, "says": says, "changed": changed}
+    told = {"status": answer.status_code, "says": says, "changed": changed}
+    return {**told, "front": front.status_code}

@@ -48,6 +48,7 @@ def test_a_page_of_the_desk_says_that_the_disk_is_full_and_keeps_nothing(
     done = in_site(tmp_path, desk_on_a_full_disk, folder=str(tmp_path))
     assert (done["status"], done["changed"]) == (422, False), done["says"]
     assert "disk is full" in done["says"]
+    assert done["front"] == 200  # what is only read stays readable
     assert "once whoever runs the site has made room" in done["says"]
 
 

@@ -10,7 +10,8 @@ from django.test import RequestFactory
 
 from cases.desk_season import a_desk
 from wholeball.site import disk
-from wholeball.site.disk import WithRoom, room_left
+from wholeball.site.disk import room_left
+from wholeball.site.refusals import Refusals
 from wholeball.store.full_disk import is_full
 
 pytestmark = pytest.mark.django_db
@@ -39,7 +40,7 @@ def test_want_of_room_is_told_from_every_other_fault_of_postgresql() -> None:
 
 
 def test_a_page_that_found_no_room_says_so_and_another_fault_stays_a_fault() -> None:
-    room = WithRoom(lambda _: HttpResponse())
+    room = Refusals(lambda _: HttpResponse())
     request = RequestFactory().get("/")
     full = room.process_exception(request, refused("53100"))
     assert full is not None

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from django.db import OperationalError
 from pytest_django import DjangoAssertNumQueries
 
 from cases.stored import a_season, texts_of, written_by
@@ -40,6 +41,26 @@ def test_a_result_is_made_once_until_a_fact_changes(
     record.write({"teams.csv": b"team\nBlues\n"})
     assert derived(record.season, "teams", make) == b"2: team\nBlues\n"
     assert (make.times, Derived.objects.count()) == (2, 1)
+
+
+def test_what_cannot_be_kept_for_want_of_room_is_given_all_the_same(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    record, make = written_by(a_season()), Counting()
+    record.write({"teams.csv": b"team\nReds\n"})
+
+    def refused(*_: object) -> None:
+        raise OperationalError from sqlstate
+
+    sqlstate = Exception("no room, by appendix A of PostgreSQL's documentation")
+    sqlstate.sqlstate = "53100"  # type: ignore[attr-defined]
+    monkeypatch.setattr("wholeball.store.derived._keep", refused)
+    assert derived(record.season, "teams", make) == b"1: team\nReds\n"
+    assert derived(record.season, "teams", make) == b"1: team\nReds\n"
+    assert (make.times, Derived.objects.count()) == (2, 0)
+    sqlstate.sqlstate = "40001"  # type: ignore[attr-defined]
+    with pytest.raises(OperationalError):
+        derived(record.season, "teams", make)
 
 
 def test_the_key_changes_with_each_kind_of_fact_and_with_nothing_else() -> None:

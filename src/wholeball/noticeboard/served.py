@@ -4,13 +4,11 @@ from collections.abc import Callable
 
 from django.conf import settings
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
 from django.templatetags.static import static
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import get_conditional_response
 
-from wholeball.kernel.faults import InputFaults
 from wholeball.usecases.kept_pages import Asked, kept_as, kept_page
 from wholeball.usecases.public_season import Found, season_at
 from wholeball.usecases.show_noticeboard import Around, Board, NoSuchPage
@@ -41,8 +39,6 @@ def served(
             response = HttpResponse(kept_page(asked, kept))
     except NoSuchPage as error:
         raise Http404(error.says) from error
-    except InputFaults:
-        return render(request, "noticeboard/broken.html", status=503)
     response.headers["ETag"] = kept.etag
     response.headers["Cache-Control"] = (
         f"{'public' if found.is_public else 'private'}, no-cache"

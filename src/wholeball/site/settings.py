@@ -42,7 +42,7 @@ INSTALLED_APPS = [
 
 MIDDLEWARE = [
     "wholeball.site.bounds.bounded",  # first: what is too large is not read
-    "wholeball.site.disk.WithRoom",
+    "wholeball.site.refusals.Refusals",
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",

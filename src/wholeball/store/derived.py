@@ -1,13 +1,16 @@
 """Keeps what was computed from a season until the season, or the program, is another."""
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import Any, Final
 
 from django.db.models import OuterRef, Subquery, Value
 from django.db.models.functions import Coalesce
 
 from wholeball import __version__
+from wholeball.kernel.faults import WholeballError
+from wholeball.store.full_disk import CODE as FULL
 from wholeball.store.models import Derived, Edition, Season
 from wholeball.store.snapshot import Snapshot, drop_kept, snapshot_of
 from wholeball.store.writing import held
@@ -55,10 +58,20 @@ def derived(
         return bytes(found.data)
     seen = snapshot_of(season)
     data = make(seen)
-    with held(season) as now:
+    with _unless_full(), held(season) as now:
         if now.version == seen.season.version:
             _keep(now, name, key_of(now), moment, data)
     return data
+
+
+@contextmanager
+def _unless_full() -> Iterator[None]:
+    """Let what is only read be read where the disk is full: it is made anew each time."""
+    try:
+        yield
+    except WholeballError as refused:
+        if refused.code != FULL:
+            raise
 
 
 def _keep(season: Season, name: str, facts: str, moment: str, data: bytes) -> None:
