@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.days import day_of_season
+from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.arrange_pools import has_played
 
@@ -71,7 +72,8 @@ def _steps(read: SeasonFolder) -> Iterator[Step]:
         else "No field and no time to play yet.",
         "See fields and times" if places else "Say where and when",
     )
-    games = len(read.timetable) + len(read.open_fixtures)
+    listed: tuple[Fixture | OpenFixture, ...] = (*read.timetable, *read.open_fixtures)
+    games = len(listed)
     yield _step(
         "plan",
         bool(games),
@@ -79,7 +81,7 @@ def _steps(read: SeasonFolder) -> Iterator[Step]:
         "See the calendar" if games else "Plan it, then publish it",
     )
     if games:
-        night = min(one.day for one in (*read.timetable, *read.open_fixtures))
+        night = min(one.day for one in listed)
         yield Step(
             place="night",
             state="before",

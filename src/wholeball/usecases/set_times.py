@@ -14,7 +14,7 @@ from wholeball.files.planning_toml import FILE as PLANNING_FILE
 from wholeball.files.problem import problem_of
 from wholeball.files.slots import COLUMNS, FILE
 from wholeball.files.table import MOST_BYTES, Line, read_table, write_table
-from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.counting import quick_reasons
 from wholeball.planning.days import day
@@ -25,11 +25,12 @@ _ENDS: Final = ("until", "lights_off", "permit_until")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimeRow:
-    """A time at which a field is ours; `row` is where it stands in slots.csv."""
+    """A time at which a field is ours, with its starts; `row` is where it stands in slots.csv."""
 
     row: int
     field: str
     says: str
+    starts: tuple[time, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,10 @@ class TimesShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NewTime:
-    """The fields that are ours on a weekday from a time until another, on all such days."""
+    """The fields that are ours on a weekday from a time until another, on all such days.
+
+    `minutes` lie between two starts; without them as many as a game takes with its turnover.
+    """
 
     fields: tuple[str, ...]
     weekday: str
@@ -68,6 +72,7 @@ class NewTime:
     closes: time
     first: date | None = None
     last: date | None = None
+    minutes: int | None = None
 
 
 def show_times(record: LeagueRecord) -> TimesShown:
@@ -79,9 +84,10 @@ def show_times(record: LeagueRecord) -> TimesShown:
     read = read_folder(record)
     said = read.planning.said
     league = read.season.league
+    minutes = league_minutes(read.season.rulebook, said)
     return TimesShown(
-        rows=tuple(_row(one) for one in _lines(record)),
-        minutes=league_minutes(read.season.rulebook, said),
+        rows=tuple(_row(one, minutes) for one in _lines(record)),
+        minutes=minutes,
         games_each=None if said is None else said.entry.games_each,
         meetings=1 if said is None else said.entry.meetings,
         first_day=league.first_day,
@@ -158,6 +164,7 @@ def _cells(new: NewTime) -> Iterable[tuple[str, ...]]:
         "last_date": "" if new.last is None else f"{new.last}",
         "from": f"{new.opens:%H:%M}",
         "until": f"{new.closes:%H:%M}",
+        "minutes": "" if new.minutes is None else f"{new.minutes}",
     }
     for field in new.fields:
         row = {**told, "field": neutral(field)}
@@ -172,7 +179,7 @@ def _text(line: Line, name: str) -> str:
     return "" if cell is None else f"{cell}"
 
 
-def _row(line: Line) -> TimeRow:
+def _row(line: Line, minutes: int) -> TimeRow:
     weekday, one = line.get("weekday", str), line.get("date", date)
     when = day(one) if one is not None else f"every {(weekday or '').capitalize()}"
     closes = min(end for name in _ENDS if (end := line.get(name, time)) is not None)
@@ -183,8 +190,16 @@ def _row(line: Line) -> TimeRow:
     return TimeRow(
         row=line.row,
         field=line.need("field", str),
+        starts=_starts(line.need("from", time), closes, line.get("minutes", int) or minutes),
         says=f"{when}, {line.need('from', time):%H:%M} to {closes:%H:%M}{between}",
     )
+
+
+def _starts(opens: time, closes: time, minutes: int) -> tuple[time, ...]:
+    """Return when games may start, so that each has ended by the close."""
+    first, last = (at.hour * 60 + at.minute for at in (opens, closes))
+    every = range(first, last - minutes + 1, minutes)
+    return tuple(time(at // 60, at % 60) for at in every)
 
 
 def _room(read: SeasonFolder) -> Room | None:
@@ -195,7 +210,8 @@ def _room(read: SeasonFolder) -> Room | None:
     except WholeballError as refused:
         places = {(slot.start, slot.field) for slot in read.planning.slots}
         nights = {start.night for start, _ in places}
-        reasons = tuple(str(refused).splitlines())
+        faults = refused.faults if isinstance(refused, InputFaults) else (refused,)
+        reasons = tuple(one.says for one in faults)
         return Room(games=None, places=len(places), nights=len(nights), reasons=reasons)
     free = [slot for slot in problem.slots if slot.night not in problem.spare]
     return Room(

@@ -47,6 +47,13 @@ class TimeForm(forms.Form):
     )
     opens = _time("From", "18:00")
     closes = _time("Until", "21:00")
+    minutes = forms.IntegerField(
+        label="Minutes from one start to the next",
+        required=False,
+        min_value=1,
+        max_value=600,
+        help_text="Empty: as many as a game takes with its turnover.",
+    )
     first = _day("Only from this day on")
     last = _day("Only until this day")
 
@@ -72,6 +79,7 @@ class TimeForm(forms.Form):
             closes=told["closes"],
             first=told["first"],
             last=told["last"],
+            minutes=told["minutes"],
         )
 
 

@@ -34,12 +34,8 @@ def spread(request: HttpRequest, desk: Desk) -> HttpResponse:
     told = given.posted(request, ("pools", given.VERSION))
     form = SpreadForm(told, shown=show_pools(desk.read()))
     if form.is_valid():
-        try:
-            moved = spread_teams(desk.write(_version(told)), form.cleaned_data["pools"])
-        except WholeballError as refused:
-            put_on(form, refused)
-        else:
-            return _done(request, desk, moved)
+        moved = spread_teams(desk.write(_version(told)), form.cleaned_data["pools"])
+        return _done(request, desk, moved)
     return _page(request, desk, form=form)
 
 

@@ -15,7 +15,7 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.usecases.set_times import add_times, drop_time, set_amount, show_times
 
-_FIELDS = ("fields_named", "weekday", "opens", "closes", "first", "last")
+_FIELDS = ("fields_named", "weekday", "opens", "closes", "minutes", "first", "last")
 
 
 @require_safe
