@@ -298,7 +298,7 @@ def test_the_same_seed_prints_the_same_odds(run: Run, tmp_path: Path) -> None:
 def test_a_season_without_teams_has_no_odds_yet(run: Run, tmp_path: Path) -> None:
     folder = _season(tmp_path, HEAD)
     (folder / "teams.csv").write_text("team,pool\n")
-    assert run("odds", folder).out == "No odds: teams.csv has no team yet.\n"
+    assert run("odds", folder).out == "No odds: there is no team yet.\n"
     assert json.loads(run("odds", folder, "--json").out)["no_odds"] == "no_teams"
     assert "who goes on" in run("bracket", folder).out
 

@@ -139,11 +139,11 @@ def test_a_game_of_results_csv_tells_its_row_and_its_ruling(
     run: Run, folder: Path, rule: Rule
 ) -> None:
     assert _stands(run, folder, "M3") == (
-        f"Its result stands in results.csv, row 2. Ash wins. Counts 1{TO}0, as played."
+        f"Its result stands in the list of results, row 2. Ash wins. Counts 1{TO}0, as played."
     )
     rule("1,2026-09-17,M3,awarded,,0,4,H 11.2,Barred.\n")
     assert _stands(run, folder, "M3") == (
-        f"Its result stands in results.csv, row 2. Cedar wins. Counts 0{TO}4, awarded by ruling 1 "
+        f"Its result stands in the list of results, row 2. Cedar wins. Counts 0{TO}4, awarded by ruling 1 "
         f"(H 11.2): Barred. Played 1{TO}0."
     )
 
@@ -155,7 +155,7 @@ def test_a_game_of_results_csv_that_was_forfeited_tells_the_note(
         "game,round,home,away,how,by,note\nM3,1,Ash,Cedar,forfeit,away,Not ready.\n"
     )
     assert _stands(run, folder, "M3") == (
-        "Its result stands in results.csv, row 2. Ash wins. "
+        "Its result stands in the list of results, row 2. Ash wins. "
         f"Not played; counts 4{TO}0 (forfeit of Cedar: Not ready; H 11.1)."
     )
 

@@ -56,7 +56,7 @@ LAST: Final = (
         ("official", "Kim", "given by Kim"),
         ("second_official", None, "given by an official whom no crew names"),
         ("opponent", None, "given by the opponents"),
-        (None, None, "given by somebody whom results.csv does not name"),
+        (None, None, "given by somebody whom no list names"),
     ],
 )
 def test_a_rating_to_look_at_says_who_gave_it(

@@ -71,7 +71,7 @@ def test_a_fault_stands_beside_its_key_what_was_typed_stays_and_no_sentence_is_w
     answer = kim.post(at("article", "mercy"), {**typed, "does": "keep"})
     text = " ".join(answer.content.decode().split())
     assert answer.status_code == 422
-    assert "[mercy] ladder item 1.minutes_left is 300. Give 0 to 240." in text
+    assert "Mercy rule, ladder step 1, minutes left is 300. Give 0 to 240." in text
     assert 'value="300"' in text
     assert "waiting until the fault is mended" in text
     assert Draft.objects.count() == 0

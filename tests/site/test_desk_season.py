@@ -254,7 +254,7 @@ def test_a_change_is_taken_back_and_the_taking_back_as_well(
         if says.startswith("rosters.csv")
     ]
     page = coordinator.post(at("undo"), {"change": numbers[0]}, follow=True)
-    assert "Taken back: rosters.csv, by coordinator" in page.content.decode()
+    assert "Taken back: the list of players, by coordinator" in page.content.decode()
     rows = desk.texts()["rosters.csv"].splitlines()
     assert [row.rstrip(b",") for row in rows[1:]] == [
         row.rstrip(b",") for row in before["rosters.csv"].splitlines()[1:]

@@ -1,11 +1,11 @@
-"""Every link that somebody is shown leads to a page that is theirs."""
+"""Every link that somebody is shown leads to a page that is theirs, in words that are theirs."""
 
 import re
 from collections.abc import Iterable
 from html import unescape
 from http import HTTPStatus
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 import pytest
 from django.test import Client
@@ -20,6 +20,11 @@ from wholeball.store.models import Account, Membership
 pytestmark = pytest.mark.django_db
 WHERE: Final = ("harrow-fen", "autumn")
 _LINK: Final = re.compile(r'<a\b[^>]*\shref="(/[^"#]*)')
+_TAG: Final = re.compile(r"<[^>]*>")
+_OURS: Final = re.compile(
+    r"wholeball [a-z]+|--[a-z]+|\b(?:DIR|NAME|TEXT)\b|[\w/-]+\.(?:csv|toml|jsonl)\b|\[\w+\] \w+"
+)
+"""Commands, options, files and keys: words of the command line and of the season folder."""
 _STARTS: Final = ("/", "/desk/", "/study/", "/me/", "/account/")
 
 
@@ -33,21 +38,30 @@ def desk(tmp_path: Path) -> DeskSeason:
     return made
 
 
-def links_from(client: Client, starts: Iterable[str]) -> dict[str, str]:
-    """Follow every link from some pages on, and return what leads nowhere, with its page."""
+class Walked(NamedTuple):
+    """Links that lead nowhere, each with its page, and what pages say that is no people's word."""
+
+    nowhere: dict[str, str]
+    ours: dict[str, list[str]]
+
+
+def walked(client: Client, starts: Iterable[str]) -> Walked:
+    """Follow every link from some pages on, and read every page."""
     waiting = dict.fromkeys(starts, "")
     seen: set[str] = set()
-    nowhere: dict[str, str] = {}
+    found = Walked(nowhere={}, ours={})
     while waiting:
         address, page = waiting.popitem()
         seen.add(address)
         answer = client.get(address, follow=True)
         if answer.status_code != HTTPStatus.OK:
-            nowhere[address] = page
+            found.nowhere[address] = page
         elif answer.headers["Content-Type"].startswith("text/html"):
-            found = set(_LINK.findall(unescape(answer.content.decode())))
-            waiting |= dict.fromkeys(found - seen, address)
-    return nowhere
+            html = unescape(answer.content.decode())
+            waiting |= dict.fromkeys(set(_LINK.findall(html)) - seen, address)
+            if ours := _OURS.findall(_TAG.sub(" ", html)):
+                found.ours[address] = ours
+    return found
 
 
 def mixed(desk: DeskSeason) -> Client:
@@ -64,8 +78,10 @@ def mixed(desk: DeskSeason) -> Client:
 
 
 @pytest.mark.parametrize("role", ROLES)
-def test_every_link_that_a_role_is_shown_leads_to_a_page(desk: DeskSeason, role: str) -> None:
-    assert links_from(desk.people[role], _STARTS) == {}
+def test_every_link_leads_on_and_no_page_names_a_command_or_a_file(
+    desk: DeskSeason, role: str
+) -> None:
+    assert walked(desk.people[role], _STARTS) == ({}, {})
 
 
 def test_somebody_of_two_roles_is_shown_for_each_game_only_what_they_may_do_there(
@@ -86,7 +102,7 @@ def test_somebody_of_two_roles_is_shown_for_each_game_only_what_they_may_do_ther
         at("certify", game) in page for game, page in zip(("A1", "C1"), nights, strict=True)
     ] == [True, False]
     assert ["packet" in page for page in nights] == [True, False]
-    assert links_from(client, ("/desk/",)) == {}
+    assert walked(client, ("/desk/",)) == ({}, {})
 
 
 def at(name: str, arg: str) -> str:

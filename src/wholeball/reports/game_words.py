@@ -134,7 +134,7 @@ def _stands(told: ToldGame) -> Iterator[Sentence]:
     """Yield how a game stands; what was not played is told by what it counts as alone."""
     row = None if told.settled is None else told.settled.row
     if row is not None:
-        yield say("Its result stands in results.csv, row {row}.", row=row)
+        yield say("Its result stands in the list of results, row {row}.", row=row)
     elif told.has_entries and not is_unplayed(told):
         if told.state.phase != "broken_off":
             yield say(PHASES[told.state.phase])

@@ -19,7 +19,7 @@ STATUS: Final[dict[Status, str]] = {
 }
 NO_ODDS: Final[dict[str, str]] = {
     "no_play_offs": "The rulebook has no play-offs.",
-    "no_teams": "No odds: teams.csv has no team yet.",
+    "no_teams": "No odds: there is no team yet.",
     "games_dropped_later": (
         "No odds: the games against the last of the larger pools will be dropped, and who is "
         "last is known at the end only."

@@ -35,7 +35,7 @@ PRIVATE: Final = (
     "For the coordinator alone. No estimate counts anywhere; talk to people before you judge."
 )
 UNTOLD: Final[dict[Untold, str]] = {
-    "nobody": "No rating has the name of the official who gave it: list crews in crews.csv.",
+    "nobody": "No rating has the name of the official who gave it: list the crews of games.",
     "too_few": "There are too few ratings by officials to tell anything from.",
     "one_value": "All officials gave one value to all: no detectable difference.",
     "nothing_left": "Too few ratings to tell teams, officials and chance apart.",
@@ -103,7 +103,7 @@ def _who(one: ToReview) -> str:
         case "opponent":
             return "given by the opponents"
         case None:
-            return "given by somebody whom results.csv does not name"
+            return "given by somebody whom no list names"
         case "official" | "second_official":
             return f"given by {one.rated.official or 'an official whom no crew names'}"
 

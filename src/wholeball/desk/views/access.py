@@ -79,6 +79,12 @@ class Desk:
         return bool(is_coordinator(self.reader, self.season))
 
     @property
+    def begins_seasons(self) -> bool:
+        """Whether another season of the organisation may be begun: by who coordinates all."""
+        seats = self.reader.seats_in(self.season)
+        return any(one.role == "coordinator" and one.season is None for one in seats)
+
+    @property
     def certifies(self) -> bool:
         """Whether results may be made official, of some game or other."""
         return bool(WHO_CERTIFY(self.reader, self.season))

@@ -14,6 +14,7 @@ from wholeball.desk.views.results import GET_OR_POST
 from wholeball.files.cells import LONGEST
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import PersonId
+from wholeball.reports.spoken import spoken
 from wholeball.usecases.decide_person import Ruled, decide_person
 from wholeball.usecases.show_people import show_clearances, show_suspensions
 
@@ -114,10 +115,10 @@ def decide(request: HttpRequest, desk: Desk) -> HttpResponse:
     except InputFaults as refused:
         for one in refused.faults:
             column = one.place.column if one.place.column in form.fields else None
-            form.add_error(column, f"{one.says} {one.cure}")
+            form.add_error(column, spoken(f"{one.says} {one.cure}"))
         return _page(request, desk, form)
     except WholeballError as refused:
-        form.add_error(None, str(refused))
+        form.add_error(None, spoken(str(refused)))
         return _page(request, desk, form)
     if not is_sure:
         desk.saw(f"the suspensions of {form.cleaned_data['person']}")

@@ -5,6 +5,7 @@ from typing import Final
 from django.forms import Form
 
 from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.reports.spoken import spoken
 
 MOST: Final = 20
 
@@ -12,7 +13,8 @@ MOST: Final = 20
 def put_on(form: Form, refused: WholeballError) -> None:
     """Add each fault with its cure to a form, without the file that nobody sees there."""
     if not isinstance(refused, InputFaults):
-        form.add_error(None, str(refused))
+        form.add_error(None, spoken(str(refused)))
         return
     for one in refused.faults[:MOST]:
-        form.add_error(None, f"{one.says[:1].upper()}{one.says[1:]} {one.cure}")
+        says = spoken(one.says)
+        form.add_error(None, f"{says[:1].upper()}{says[1:]} {spoken(one.cure)}")

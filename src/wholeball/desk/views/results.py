@@ -19,6 +19,7 @@ from wholeball.kernel.identity import GameId
 from wholeball.reports.figures import score
 from wholeball.reports.game_told import ToldGame
 from wholeball.reports.game_words import game_words
+from wholeball.reports.spoken import spoken
 from wholeball.reports.unsigned_words import unsigned_words
 from wholeball.usecases.award_game import TO, Award, Awarded
 from wholeball.usecases.certify_game import MOST_REASON, certify_game, entries_of, reopen_game
@@ -272,4 +273,4 @@ def _place(one: object) -> str:
 
 def _plain(refused: WholeballError) -> str:
     """Return a refusal for a page: what is so; the page itself has the cure."""
-    return refused.says
+    return spoken(refused.says)

@@ -10,6 +10,8 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from wholeball.reports.spoken import spoken
+
 register = template.Library()
 
 LONG: Final = 3
@@ -17,6 +19,12 @@ LONG: Final = 3
 
 PLACED: Final = frozenset({"before", "on", "over"})
 MARKS: Final = PLACED | {"must", "wish", "hold", "yellow", "red"}
+
+
+@register.filter
+def said(text: object) -> str:
+    """Return a text of a use case with what people say for its files and keys."""
+    return spoken(str(text))
 
 
 @register.simple_tag
