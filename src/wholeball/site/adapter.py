@@ -13,7 +13,7 @@ from django.http import HttpRequest
 from django.shortcuts import render
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.site.invitations import INVITED, accept, open_invitation
+from wholeball.site.invitations import INVITED, accept, is_for, open_invitation
 from wholeball.site.landing import first_page
 from wholeball.store.models import Account
 
@@ -25,6 +25,18 @@ class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth sh
         """Return whether this session came by an invitation that still works."""
         digest = request.session.get(INVITED, "")
         return open_invitation(digest, datetime.now(UTC)) is not None
+
+    def clean_email(self, email: str) -> str:
+        """Return an address, unless the invitation is for another."""
+        email = super().clean_email(email)
+        digest = self.request.session.get(INVITED, "")
+        invited = open_invitation(digest, datetime.now(UTC)) if digest else None
+        if invited is not None and not is_for(invited, email):
+            raise ValidationError(
+                f"The invitation is for {invited.email}. Use that address, or ask your "
+                "coordinator for a link of your own."
+            )
+        return email
 
     def save_user(
         self,

@@ -13,6 +13,7 @@ from wholeball.site.disk import room_left
 from wholeball.site.landing import AT_DESK
 from wholeball.store.models import Account, Membership
 
+RUNS: Final = "coordinator"
 IN_STUDY: Final = frozenset({"coordinator", "supervisor", "official"})
 
 
@@ -44,3 +45,5 @@ def _places(request: HttpRequest) -> Iterator[Place]:
         yield Place(label="Desk", href="/desk/")
     if roles & IN_STUDY:
         yield Place(label="Study", href="/study/")
+    if RUNS in roles:
+        yield Place(label="Invitations", href="/invitation/")

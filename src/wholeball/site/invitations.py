@@ -56,14 +56,27 @@ def open_invitation(digest: str, now: datetime) -> Invitation | None:
     return waiting.select_related("organisation", "season").filter(digest=digest).first()
 
 
+def is_for(invitation: Invitation, email: str) -> bool:
+    """Tell whether an invitation is for whoever is reached at an address."""
+    return invitation.email.lower() in ("", email.lower())
+
+
 @transaction.atomic
 def accept(digest: str, account: Account, now: datetime) -> Membership:
     """Give the account the role that it was invited to; of two at once, the second is refused.
 
+    A link that was made for an address is used by the account of that address alone.
+
     Raises:
-        WholeballError: the link was used, or is too old.
+        WholeballError: the link was used, closed, is too old, or is for another address.
     """
     invitation = open_invitation(digest, now)
+    if invitation is not None and not is_for(invitation, account.email):
+        raise WholeballError(
+            f"This link is for {invitation.email}, and you are {account.email}.",
+            fix="Sign out and open it again, or ask your coordinator for one of your own.",
+            code="invitation",
+        )
     used = Invitation.objects.filter(digest=digest, used_at__isnull=True)
     if invitation is None or not used.update(used_at=now):
         raise WholeballError(

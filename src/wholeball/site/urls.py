@@ -2,10 +2,12 @@
 
 from django.urls import include, path
 
-from wholeball.site.views import account, invitation, start
+from wholeball.site.views import account, invitation, invitations, start
 
 urlpatterns = [
     path("account/", account.account, name="account"),
+    path("invitation/", invitations.invitations, name="invitations"),
+    path("invitation/<int:number>/close/", invitations.close_one, name="close_invitation"),
     path("invitation/<str:token>/", invitation.invitation, name="invitation"),
     path("start/", start.start, name="start"),
     path("accounts/", include("allauth.urls")),

@@ -32,6 +32,8 @@ def invitation(request: HttpRequest, token: str) -> HttpResponse:
         return render(request, "site/invitation.html", {"invitation": found})
     if not isinstance(request.user, Account):
         request.session[INVITED] = digest
+        if found.email:
+            messages.info(request, f"The invitation is for {found.email}: use that address.")
         return redirect("account_signup")
     try:
         accept(digest, request.user, datetime.now(UTC))

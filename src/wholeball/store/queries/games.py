@@ -5,7 +5,7 @@ from collections.abc import Collection
 from wholeball.store.models import LogEntry, Season
 from wholeball.store.models.game_rows import FixtureRow, ResultRow
 from wholeball.store.models.league_rows import TeamRow
-from wholeball.store.models.people_rows import CrewRow
+from wholeball.store.models.people_rows import CrewRow, OfficialRow
 
 
 def games_of_crew(season: Season, official: str) -> frozenset[str]:
@@ -37,6 +37,11 @@ def has_game(season: Season, game: str) -> bool:
 def has_team(season: Season, team: str) -> bool:
     """Tell whether teams.csv names a team. 1 query."""
     return TeamRow.objects.filter(season=season, team=team).exists()
+
+
+def has_official(season: Season, official: str) -> bool:
+    """Tell whether officials.csv names an official. 1 query."""
+    return OfficialRow.objects.filter(season=season, official=official).exists()
 
 
 def games_recorded(season: Season) -> frozenset[str]:

@@ -1,0 +1,84 @@
+"""Reads whom a coordinator invites, and to what."""
+
+from typing import Any, Final
+
+from django import forms
+
+from wholeball.site.inviting import Guest, Office
+from wholeball.store.models import Organisation, Season
+from wholeball.store.models.organisation import ROLES
+from wholeball.store.queries.games import has_official, has_team
+
+EVERY: Final = "organisation"
+"""How a choice of the form names every season of an organisation."""
+ONE: Final = "season"
+IN_EVERY: Final = ("coordinator", "supervisor", "scorekeeper")
+"""Roles that somebody can have in all seasons at once."""
+OF_A_TEAM: Final = ("captain", "player")
+
+
+class GuestForm(forms.Form):
+    """Whom to invite; only what the coordinator runs can be chosen."""
+
+    email = forms.EmailField(
+        label="Address", max_length=254, help_text="The link is for this address alone."
+    )
+    role = forms.ChoiceField(label="Role", choices=[(one, one) for one in ROLES])
+    where = forms.ChoiceField(label="Season")
+    team = forms.CharField(
+        label="Team", required=False, max_length=80, help_text="Of a captain or a player."
+    )
+    person = forms.CharField(
+        label="Name or code",
+        required=False,
+        max_length=80,
+        help_text="An official's name as officials.csv has it, a player's code as rosters.csv.",
+    )
+
+    def __init__(self, *args: Any, office: Office) -> None:
+        """Offer the seasons of an office, the newest first."""
+        super().__init__(*args)
+        self._places: dict[str, tuple[Organisation, Season | None]] = {
+            **{f"{ONE}-{one.pk}": (one.organisation, one) for one in office.seasons},
+            **{f"{EVERY}-{one.pk}": (one, None) for one in office.organisations},
+        }
+        self.fields["where"].choices = [  # type: ignore[attr-defined]
+            (key, season.name if season is not None else f"Every season of {organisation.name}")
+            for key, (organisation, season) in self._places.items()
+        ]
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse what a role lacks, and a team or an official that the season does not name."""
+        said = super().clean() or {}
+        place = self._places.get(said.get("where", ""))
+        if place is None or "role" not in said:
+            return said
+        _, season = place
+        role, team, person = said["role"], said.get("team", ""), said.get("person", "")
+        if season is None:
+            if role not in IN_EVERY:
+                self.add_error("where", f"One is {role} in one season. Choose which.")
+            return said
+        if role in OF_A_TEAM and not has_team(season, team):
+            self.add_error(
+                "team", f"{season.name} has no team {team!r}. Write it as teams.csv."
+            )
+        if role == "official" and not has_official(season, person):
+            self.add_error(
+                "person",
+                f"{season.name} has no official {person!r}. Write it as officials.csv.",
+            )
+        return said
+
+    def guest(self) -> Guest:
+        """Return whom the form invites."""
+        said = self.cleaned_data
+        organisation, season = self._places[said["where"]]
+        return Guest(
+            organisation=organisation,
+            season=season,
+            email=said["email"],
+            role=said["role"],
+            team=said["team"] if said["role"] in OF_A_TEAM else "",
+            person=said["person"],
+        )
