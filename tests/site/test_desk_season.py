@@ -249,9 +249,9 @@ def test_a_change_is_taken_back_and_the_taking_back_as_well(
     coordinator.post(at("add_roster", "Dogwood"), {"held": held})
     added = desk.texts()["rosters.csv"]
     numbers = [
-        number
-        for number, says in coordinator.get(at("history")).context["changes"]
-        if says.startswith("rosters.csv")
+        change.pk
+        for change, _ in coordinator.get(at("history")).context["changes"]
+        if change.name == "rosters.csv"
     ]
     page = coordinator.post(at("undo"), {"change": numbers[0]}, follow=True)
     assert "Taken back: the list of players, by coordinator" in page.content.decode()
@@ -259,7 +259,7 @@ def test_a_change_is_taken_back_and_the_taking_back_as_well(
     assert [row.rstrip(b",") for row in rows[1:]] == [
         row.rstrip(b",") for row in before["rosters.csv"].splitlines()[1:]
     ]
-    number = page.context["changes"][0][0]
+    number = page.context["changes"][0][0].pk
     coordinator.post(at("undo"), {"change": number})
     assert desk.texts()["rosters.csv"] == added
 
@@ -269,9 +269,9 @@ def test_a_change_that_others_built_on_is_not_taken_back(
 ) -> None:
     coordinator.post(at("block"), {"person": "k-noor"})
     [number] = [
-        number
-        for number, says in coordinator.get(at("history")).context["changes"]
-        if says.startswith("not_cleared.csv")
+        change.pk
+        for change, _ in coordinator.get(at("history")).context["changes"]
+        if change.name == "not_cleared.csv"
     ]
     since = Season.objects.get(pk=desk.season.pk)
     assert since.version > 0

@@ -6,8 +6,10 @@ from typing import Final
 
 import pytest
 from django import forms
+from django.shortcuts import render
 from django.template import Context, Template
 from django.test import RequestFactory
+from django.views.defaults import server_error
 
 SITE: Final = Path(__file__).resolve().parents[2] / "src/wholeball/site"
 ROOMS: Final = sorted(SITE.parent.glob("*/templates"))
@@ -129,3 +131,33 @@ def test_colours_and_sizes_of_the_site_are_tokens() -> None:
     ]
     assert "prefers-reduced-motion" in text
     assert "@media print" in text
+
+
+def test_the_page_of_our_own_fault_is_a_page_of_the_site_and_asks_no_database() -> None:
+    answer = server_error(RequestFactory().get("/"))
+    html = answer.content.decode()
+    assert answer.status_code == 500
+    assert "<h1><bdi>Something broke</bdi></h1>" in html
+    assert "this step was not done" in html
+    assert 'href="/static/site/site.css"' in html
+    assert 'href="/">To the noticeboard</a>' in html
+    assert "Sign in" not in html
+
+
+@pytest.mark.parametrize("status", [400, 403, 404, 413, 429])
+def test_every_refusal_says_what_to_do_and_leads_on(status: int) -> None:
+    request = RequestFactory().get("/")
+    html = render(request, f"{status}.html", {"megabytes": 50}).content.decode()
+    assert html.count("<h1>") == 1
+    assert re.search(r'<div class="lead"><p>[^<]+<strong>[^<]+</strong>', html)
+    assert 'class="button main" href=' in html
+
+
+def test_a_fault_stands_beside_its_field_before_the_hint_and_nothing_repeats_the_label() -> (
+    None
+):
+    form = NameForm({"name": "", "note": ""})
+    form.fields["name"].widget.attrs["placeholder"] = "Name"
+    html = drawn("{% entries form %}", form=form)
+    assert html.index('id="id_name_fault"') < html.index('id="id_name_hint"')
+    assert "placeholder" not in html

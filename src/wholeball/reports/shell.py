@@ -42,7 +42,12 @@ class Shell:
     @property
     def foot(self) -> str:
         """Return what stands under every page, but for the rulebook's name."""
-        return f"{self.digest[:SHORT]}, {self.as_of} {moment(self.printed)}"
+        return f"{self.as_of} {moment(self.printed)}"
+
+    @property
+    def digits(self) -> str:
+        """Return the first digits of the rulebook's, which stand behind "why?"."""
+        return self.digest[:SHORT]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -40,17 +40,20 @@ def told(change: Change) -> str:
 
     Of a private file only that it was changed.
     """
-    head = _head(change)
-    return head if is_private(change.name) else _with_rows(change, head)
+    rows = rows_told(change)
+    return f"{_head(change)}: {rows}" if rows else _head(change)
 
 
-def _with_rows(change: Change, head: str) -> str:
+def rows_told(change: Change) -> str:
+    """Say which rows a change took out and wrote in; nothing of a private file."""
+    if is_private(change.name):
+        return ""
     parts = [
         f"{word}: {_shown(change.name, lines)}"
         for word, lines in (("taken out", change.gone), ("written in", change.came))
         if lines
     ]
-    return f"{head}: {'; '.join(parts)}" if parts else head
+    return "; ".join(parts)
 
 
 def _head(change: Change) -> str:

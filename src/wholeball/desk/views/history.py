@@ -10,7 +10,7 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.kernel.faults import WholeballError
-from wholeball.store.changes import told
+from wholeball.store.changes import rows_told
 from wholeball.store.queries.history import change_of, latest_changes
 from wholeball.usecases.take_back import take_back
 
@@ -22,7 +22,7 @@ MOST: Final = 25
 def history(request: HttpRequest, desk: Desk) -> HttpResponse:
     """List the latest changes, each with a button that takes it back."""
     given.asked(request)
-    changes = [(one.pk, told(one)) for one in latest_changes(desk.season, most=MOST)]
+    changes = [(one, rows_told(one)) for one in latest_changes(desk.season, most=MOST)]
     return page(request, desk, "history", changes=changes, most=MOST)
 
 

@@ -102,13 +102,18 @@ def link(context: Mapping[str, Any], label: str, name: str, *words: object) -> S
 
 @register.simple_tag
 def entry(field: BoundField) -> SafeString:
-    """Return a field of a form: label, hint, control, and its faults with their cure."""
+    """Return a field of a form: label, control, its faults with their cure, and its hint.
+
+    What stands in an empty control would only repeat the label, and goes when one types.
+    """
     if field.is_hidden:
         return SafeString(field)
     told = [f"{field.id_for_label}_hint"] if field.help_text else []
     if field.errors:
         told.append(f"{field.id_for_label}_fault")
-    more: dict[str, str | bool] = {"aria-describedby": " ".join(told)} if told else {}
+    more: dict[str, str | bool] = {"placeholder": False}
+    if told:
+        more["aria-describedby"] = " ".join(told)
     if field.errors:
         more["aria-invalid"] = "true"
     return render_to_string(
