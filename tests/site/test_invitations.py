@@ -152,6 +152,7 @@ def test_nobody_but_a_coordinator_has_the_page_and_none_reaches_beyond_their_sea
         ({"team": ""}, "team"),
         ({"role": "official", "person": "Nobody"}, "person"),
         ({"role": "king"}, "role"),
+        ({"role": ""}, "role"),
     ],
 )
 def test_what_the_season_does_not_know_is_told_beside_its_field_and_invites_nobody(

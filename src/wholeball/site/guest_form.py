@@ -14,6 +14,8 @@ EVERY: Final = "organisation"
 ONE: Final = "season"
 IN_EVERY: Final = ("coordinator", "supervisor", "scorekeeper")
 """Roles that somebody can have in all seasons at once."""
+ROLE_CHOICES: Final = (("", "Choose a role"), *((one, one) for one in ROLES))
+"""None is chosen beforehand: the first of them may do everything."""
 OF_A_TEAM: Final = ("captain", "player")
 
 
@@ -21,9 +23,9 @@ class GuestForm(forms.Form):
     """Whom to invite; only what the coordinator runs can be chosen."""
 
     email = forms.EmailField(
-        label="Address", max_length=254, help_text="The link is for this address alone."
+        label="E-mail address", max_length=254, help_text="The link is for this address alone."
     )
-    role = forms.ChoiceField(label="Role", choices=[(one, one) for one in ROLES])
+    role = forms.ChoiceField(label="Role", choices=ROLE_CHOICES)
     where = forms.ChoiceField(label="Season")
     team = forms.CharField(
         label="Team", required=False, max_length=80, help_text="Of a captain or a player."
@@ -32,7 +34,7 @@ class GuestForm(forms.Form):
         label="Name or code",
         required=False,
         max_length=80,
-        help_text="An official's name as officials.csv has it, a player's code as rosters.csv.",
+        help_text="An official's name as crews have it, or a player's code.",
     )
 
     def __init__(self, *args: Any, office: Office) -> None:
@@ -61,12 +63,12 @@ class GuestForm(forms.Form):
             return said
         if role in OF_A_TEAM and not has_team(season, team):
             self.add_error(
-                "team", f"{season.name} has no team {team!r}. Write it as teams.csv."
+                "team", f"{season.name} has no team {team!r}. Write it as the season has it."
             )
         if role == "official" and not has_official(season, person):
             self.add_error(
                 "person",
-                f"{season.name} has no official {person!r}. Write it as officials.csv.",
+                f"{season.name} has no official {person!r}. Write it as the season has it.",
             )
         return said
 
