@@ -209,7 +209,7 @@ def test_several_games_that_are_not_certified_are_one_remark(folder: Path) -> No
             "not_certified",
             "the results of 2 games count, and are not certified yet: M1 and M2.",
             (
-                f"Look at it: wholeball game {folder} GAME; then certify it: wholeball certify "
+                f"Look at each, then certify it: wholeball game {folder} GAME; wholeball certify "
                 f"{folder} GAME --by NAME"
             ),
         )

@@ -117,7 +117,7 @@ def test_a_game_that_is_not_certified_counts_with_a_note(folder: Path) -> None:
             "not_certified",
             "the result counts, and is not certified yet.",
             (
-                f"Look at it: wholeball game {folder} g1; then certify it: wholeball certify "
+                f"Look at it, then certify it: wholeball game {folder} g1; wholeball certify "
                 f"{folder} g1 --by NAME"
             ),
         ),

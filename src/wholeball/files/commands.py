@@ -12,8 +12,8 @@ _COMMANDS: Final[Mapping[ToDo, str]] = {
     "begin": "wholeball new {place}",
     "bracket": "wholeball bracket {place}",
     "bring_back": "wholeball enter {place} {game} --redo",
-    "certify": "wholeball certify {place} {game} --by NAME",
-    "certify_one": "wholeball certify {place} GAME --by NAME",
+    "certify": "wholeball game {place} {game}; wholeball certify {place} {game} --by NAME",
+    "certify_one": "wholeball game {place} GAME; wholeball certify {place} GAME --by NAME",
     "draw_lots": "wholeball draw commit, then [[lots]] in season.toml",
     "enter": "wholeball enter {place} {game} --by NAME",
     "explain": "wholeball explain {place}",
@@ -22,6 +22,7 @@ _COMMANDS: Final[Mapping[ToDo, str]] = {
     "reopen": "wholeball reopen {place} {game} --by NAME --reason TEXT",
     "resume": "in cards/{game}.toml, [resumed] on, and enter it again: "
     "wholeball enter {place} {game} --by NAME --file",
+    "rule": "in rulings.csv, or wholeball award {place} {game} --to SIDE --ref TEXT --why TEXT",
     "take_back": "wholeball enter {place} {game} --undo",
 }
 

@@ -158,7 +158,7 @@ class _Course:
             in_turn,
             self.books,
             held,
-            place=self.reading.record.place,
+            way=self.reading.record.way,
             rosters=files.rosters,
         )
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import PurePosixPath
-from typing import Final, NamedTuple, TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from wholeball.files.editions import Books, PlayedBy
 from wholeball.files.game_log import FOLDER, GameLog, log_name
@@ -22,6 +22,7 @@ from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Fixture, Stage
 from wholeball.league.player import Rosters
+from wholeball.league.ways import Way
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.appearances import GameSheet, sheet_of
 from wholeball.season.from_games import result_of
@@ -29,10 +30,6 @@ from wholeball.season.result import Result
 from wholeball.season.ruling import Ruling
 
 InTurn: TypeAlias = Callable[[Sequence[Result]], Iterable[Fixture]]
-_CERTIFY: Final = (
-    "Look at it: wholeball game {place} {game}; then certify it: wholeball certify {place} "
-    "{game} --by NAME"
-)
 
 
 class _Told(NamedTuple):
@@ -58,7 +55,7 @@ class _Asked(NamedTuple):
     fixture: Fixture
     by: PlayedBy
     ruling: Ruling | None
-    place: str
+    way: Way
     rosters: Rosters
 
 
@@ -93,15 +90,15 @@ def results_of_games(
     books: Books,
     rulings: Mapping[GameId, Ruling],
     *,
-    place: str,
+    way: Way,
     rosters: Rosters,
 ) -> FromGames:
     """Return the results of the games that have a log or a ruling.
 
     A game is counted by the edition of its first entry, where that is kept.
     `in_turn` yields the games; the results of the bracket that it is given grow meanwhile, so
-    that it can yield the games whose sides they make known. `place` is what the commands that
-    remarks advise are to be given.
+    that it can yield the games whose sides they make known. `way` tells how people do
+    what remarks advise.
     """
     found = FromGames()
     for fixture in in_turn(found.play_offs):
@@ -109,10 +106,10 @@ def results_of_games(
         if log is None and ruling is None:
             continue
         by = books.of(log, fixture.stage)
-        asked = _Asked(fixture, by, ruling, place, rosters)
+        asked = _Asked(fixture, by, ruling, way, rosters)
         counted = _counted(log, asked)
         _take(found, counted)
-    found.remarks = list(_gathered(found.remarks, place))
+    found.remarks = list(_gathered(found.remarks, way))
     return found
 
 
@@ -146,7 +143,7 @@ def _sheet(told: _Told, asked: _Asked) -> _Counted:
 
 def _told(log: GameLog, asked: _Asked) -> _Told:
     """Return the state that counts: the certified one, or else what all that is recorded says."""
-    fixture, (rules, digest), ruling, place, _ = asked
+    fixture, (rules, digest), ruling, way, _ = asked
     file = log_name(fixture.game)
     remarks = [*log_doubts(log, digest, file)]
     certified = official(log.report.standing, rules)
@@ -158,9 +155,10 @@ def _told(log: GameLog, asked: _Asked) -> _Told:
         state = certified.state
         remarks += chain_doubts(certified.findings, file)
         if certified.late is not None:
-            remarks.append(_late(certified, certified.late, fixture, place))
+            remarks.append(_late(certified, certified.late, fixture, way))
     if ruling is None or (ruling.ruled == "stands" and not _waits(state)):
-        remarks += _unsettled(state, file, is_certified=certified is not None)
+        rule = f"rule on it: {way('rule', game=fixture.game)}"
+        remarks += _unsettled(state, file, rule, is_certified=certified is not None)
     forfeited = _forfeited(counted_events, state)
     return _Told(state, tuple(remarks), forfeited, certified is not None)
 
@@ -174,21 +172,23 @@ def _forfeited(found: Iterable[Event], state: GameState) -> str | None:
     return reasons[-1] if reasons else None
 
 
-def _late(result: Official, late: Late, fixture: Fixture, place: str) -> Fault:
+def _late(result: Official, late: Late, fixture: Fixture, way: Way) -> Fault:
     return _remark(
         "late",
         log_name(fixture.game),
         f"{case_words(late, result.state)}; the official result is unchanged.",
-        f"If they should count: wholeball reopen {place} {fixture.game} --by NAME --reason TEXT",
+        f"If they should count: {way('reopen', game=fixture.game)}",
         level="doubt" if late.would_change else "note",
     )
 
 
-def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[Fault]:
-    """Note what a game still wants before its result is official."""
+def _unsettled(
+    state: GameState, file: str, rule: str, *, is_certified: bool
+) -> Iterator[Fault]:
+    """Note what a game still wants before its result is official; `rule` tells how to rule."""
     if state.phase == "broken_off":
         says = "the game was broken off, and has no result yet."
-        cure = "Enter what is played of it later, or rule on it in rulings.csv."
+        cure = f"Enter what is played of it later, or {rule}"
         yield _remark("not_ended", file, says, cure)
     elif state.ending is None:
         says = "the game has not ended by what counts of its log, and has no result yet."
@@ -196,7 +196,7 @@ def _unsettled(state: GameState, file: str, *, is_certified: bool) -> Iterator[F
         yield _remark("not_ended", file, says, cure)
     elif _waits(state):
         says = "the game waits for the coordinator, and has no result yet."
-        yield _remark("to_coordinator", file, says, "Rule on it in rulings.csv.")
+        yield _remark("to_coordinator", file, says, f"{rule[0].upper()}{rule[1:]}")
     elif not is_certified:
         asked = len(state.open_questions)
         still = f"; {counted(asked, 'question')} about it still open" if asked else ""
@@ -209,13 +209,14 @@ def _waits(state: GameState) -> bool:
     return state.ending is not None and state.ending.how == "to_coordinator"
 
 
-def _gathered(remarks: list[Fault], place: str) -> Iterator[Fault]:
+def _gathered(remarks: list[Fault], way: Way) -> Iterator[Fault]:
     """Yield remarks with the games that are not certified in one of them, the last."""
     waiting = [one for one in remarks if one.code == "not_certified"]
     yield from (one for one in remarks if one.code != "not_certified")
     names = [PurePosixPath(one.place.file).stem for one in waiting]
     if len(waiting) == 1:
-        yield replace(waiting[0], cure=_CERTIFY.format(place=place, game=names[0]))
+        cure = f"Look at it, then certify it: {way('certify', game=names[0])}"
+        yield replace(waiting[0], cure=cure)
     elif waiting:
         some = tuple(names[:MOST_SHOWN])
         rest = len(names) - len(some)
@@ -227,7 +228,7 @@ def _gathered(remarks: list[Fault], place: str) -> Iterator[Fault]:
             "not_certified",
             f"{FOLDER}/",
             f"{says}{listed(more)}{still}.",
-            _CERTIFY.format(place=place, game="GAME"),
+            f"Look at each, then certify it: {way('certify_one')}",
         )
 
 

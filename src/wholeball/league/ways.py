@@ -22,6 +22,7 @@ ToDo: TypeAlias = Literal[
     "plan",
     "reopen",
     "resume",
+    "rule",
     "take_back",
 ]
 
@@ -49,6 +50,7 @@ _PAGES: Final[Mapping[ToDo, str]] = {
     "plan": "under Calendar, Plan, repair, explain.",
     "reopen": "on the page of game {game}, Reopen the result.",
     "resume": _NO_PAGE,
+    "rule": "on the page of game {game}, Rule on the game.",
     "take_back": "on the page of game {game}, Take back the last entering.",
 }
 

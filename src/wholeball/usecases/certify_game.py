@@ -154,7 +154,7 @@ def _refuse_unended(to: GameToEnter, state: GameState) -> None:
     if state.ending.how == "to_coordinator":
         raise WholeballError(
             f"Game {to.game} waits for the coordinator, and has no result yet.",
-            fix="Rule on it in rulings.csv.",
+            fix=f"Rule on it: {to.record.way('rule', game=to.game)}",
             code="to_coordinator",
         )
 
