@@ -28,11 +28,12 @@ class Place:
 def places(request: HttpRequest) -> dict[str, object]:
     """Return the rooms in the order of the menu; they are looked up where a page shows them.
 
-    `room_left` is how little is left of the disk, where it is too little.
+    `room_left` is how little is left of the disk, where it is too little; `mail_stays` tells
+    that no mail goes out.
     """
     found = SimpleLazyObject(lambda: tuple(_places(request)))
     left = SimpleLazyObject(lambda: room_left(Path(settings.DATA_FOLDER)))
-    return {"places": found, "room_left": left}
+    return {"places": found, "room_left": left, "mail_stays": not settings.SENDS_MAIL}
 
 
 def _places(request: HttpRequest) -> Iterator[Place]:

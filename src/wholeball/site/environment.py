@@ -8,6 +8,7 @@ from typing import Any, Final
 from urllib.parse import unquote, urlsplit
 
 from wholeball.kernel.faults import WholeballError
+from wholeball.site.mail_server import MailServer, mail_server
 
 DATABASE: Final = "wholeball.sqlite3"
 SECRET: Final = "WHOLEBALL_SECRET_KEY"  # noqa: S105 - the name of a variable, no secret
@@ -32,6 +33,7 @@ class Environment:
     is_debug: bool
     is_https: bool
     proxies: int
+    mail: MailServer | None
 
     @property
     def is_production(self) -> bool:
@@ -48,8 +50,8 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
     """Return what the machine says of the site.
 
     Raises:
-        WholeballError: DATABASE_URL is no address of a database that can be used, or
-            WHOLEBALL_PROXIES no number.
+        WholeballError: DATABASE_URL is no address of a database that can be used,
+            WHOLEBALL_PROXIES no number, or the mail server none that can be used.
     """
     data = Path(given.get("WHOLEBALL_DATA", "data")).resolve()
     hosts = given.get("WHOLEBALL_HOSTS", "127.0.0.1,localhost")
@@ -61,6 +63,7 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
         is_debug=given.get("WHOLEBALL_DEBUG", "").lower() in ON,
         is_https=given.get("WHOLEBALL_HTTPS", "").lower() in ON,
         proxies=_proxies(given.get("WHOLEBALL_PROXIES", "0")),
+        mail=mail_server(given),
     )
 
 

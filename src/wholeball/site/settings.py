@@ -164,9 +164,18 @@ LOGGING = {
     },
 }
 TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
-EMAIL_BACKEND = "django.core.mail.backends.filebased.EmailBackend"
+SENDS_MAIL = HERE.mail is not None
+EMAIL_BACKEND = (
+    f"django.core.mail.backends.{'smtp' if SENDS_MAIL else 'filebased'}.EmailBackend"
+)
 EMAIL_FILE_PATH = HERE.data / "mail"
 DEFAULT_FROM_EMAIL = "league@localhost"
+if HERE.mail is not None:
+    EMAIL_HOST, EMAIL_PORT = HERE.mail.host, HERE.mail.port
+    EMAIL_HOST_USER, EMAIL_HOST_PASSWORD = HERE.mail.user, HERE.mail.password
+    EMAIL_USE_TLS, EMAIL_USE_SSL = HERE.mail.tls == "starttls", HERE.mail.tls == "tls"
+    EMAIL_TIMEOUT = 20
+    DEFAULT_FROM_EMAIL = SERVER_EMAIL = HERE.mail.sender
 
 LANGUAGE_CODE = "en"
 USE_I18N = True
