@@ -3,37 +3,26 @@
 import hashlib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import Any, Final
-
-from django.db.models import OuterRef, Subquery, Value
-from django.db.models.functions import Coalesce
+from typing import Final
 
 from wholeball import __version__
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.full_disk import CODE as FULL
-from wholeball.store.models import Derived, Edition, Season
+from wholeball.store.models import Derived, Season
 from wholeball.store.snapshot import Snapshot, drop_kept, snapshot_of
 from wholeball.store.writing import held
 
 _HALF: Final = 16
 """Bytes of a digest; a key is two of them, of the facts and of the moment."""
-_RULEBOOK: Final = Subquery(
-    Edition.objects.filter(season=OuterRef("pk"), is_current=True).values("digest")
-)
 
 
 def key_of(season: Season) -> str:
-    """Return the digest of all that results of a season depend on. 1 query.
+    """Return the digest of all that results of a season, as it was just read, depend on.
 
-    It changes with the season's version, with what was recorded of its games, with the edition
-    of the rulebook, and with the program.
+    It changes with each write of the season, the editions of its rulebook and what was recorded
+    of its games among them, and with the program.
     """
-    depends: tuple[Any, ...] = (
-        Season.objects.filter(pk=season.pk)
-        .annotate(rulebook=Coalesce(_RULEBOOK, Value("")))
-        .values_list("pk", "version", "head", "log_head", "rulebook")
-        .get()
-    )
+    depends = (season.pk, season.version, season.head, season.log_head)
     return _digest("|".join(map(str, (__version__, *depends))))
 
 
@@ -42,20 +31,19 @@ def derived(
     name: str,
     make: Callable[[Snapshot], bytes],
     *,
-    key: str = "",
     moment: str = "",
 ) -> bytes:
     """Return a result of a season by its name, made where there is none of today's facts.
 
     `make` is given the season as it is and nothing else: whatever else its result depends on,
     such as the day, is said by the `moment`. One result is kept for a name, the newest, and
-    none of older facts. 2 queries where it is there, 1 for who has asked for the key of today's
-    facts already and gives it.
+    none of older facts. The season is one that was just read. 1 query where it is there.
     """
-    wanted = _key(key or key_of(season), moment)
-    found = Derived.objects.filter(season=season, name=name, key=wanted).first()
-    if found is not None:
-        return bytes(found.data)
+    wanted = _key(key_of(season), moment)
+    every = Derived.objects.filter(season=season, name=name, key=wanted)
+    kept = next(iter(every.order_by().values_list("data", flat=True)), None)
+    if kept is not None:
+        return bytes(kept)
     seen = snapshot_of(season)
     data = make(seen)
     with _unless_full(), held(season) as now:

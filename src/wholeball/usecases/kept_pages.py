@@ -29,24 +29,23 @@ class Asked:
 
 @dataclass(frozen=True, kw_only=True)
 class Kept:
-    """Under which name and key a page is kept, for which moment, and its tag."""
+    """Under which name a page is kept, for which moment, and its tag."""
 
     name: str
-    key: str
     moment: str
     etag: str
 
 
 def kept_as(asked: Asked) -> Kept:
-    """Return how a page is kept. 1 query, 2 for a page of today.
+    """Return how a page is kept. No query, 1 for a page of today.
 
     Nothing of the season is read for it, unless nothing was kept since its last change.
     """
     key, name = key_of(asked.season), f"page:{asked.name}"
-    moment = _today(asked, key) if asked.is_of_today else ""
+    moment = _today(asked) if asked.is_of_today else ""
     names = (key, name, moment, asked.around.root, *asked.around.styles)
     digest = hashlib.sha256(" ".join(names).encode()).hexdigest()
-    return Kept(name=name, key=key, moment=moment, etag=f'"{digest[:32]}"')
+    return Kept(name=name, moment=moment, etag=f'"{digest[:32]}"')
 
 
 def kept_page(asked: Asked, kept: Kept) -> bytes:
@@ -60,7 +59,7 @@ def kept_page(asked: Asked, kept: Kept) -> bytes:
     def make(seen: Snapshot) -> bytes:
         return asked.make(board_of(seen, asked.around, asked.now)).encode()
 
-    return derived(asked.season, kept.name, make, key=kept.key, moment=kept.moment)
+    return derived(asked.season, kept.name, make, moment=kept.moment)
 
 
 def board_of(seen: Snapshot, around: Around, now: datetime) -> Board:
@@ -68,9 +67,9 @@ def board_of(seen: Snapshot, around: Around, now: datetime) -> Board:
     return Board(record=seen, read=read_folder(seen), around=around, now=now)
 
 
-def _today(asked: Asked, key: str) -> str:
+def _today(asked: Asked) -> str:
     """Return the day where the league plays, and how many promised times of it have passed."""
-    said = json.loads(derived(asked.season, "clock", _clock, key=key))
+    said = json.loads(derived(asked.season, "clock", _clock))
     local = asked.now.astimezone(ZoneInfo(said["timezone"]))
     night = local.date().isoformat()
     passed = sum(at <= f"{local:%H:%M}" for at in said["promised"].get(night, ()))

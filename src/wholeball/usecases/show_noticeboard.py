@@ -1,10 +1,10 @@
 """Shows the front page of a season to the public, and holds what all its pages are made of."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import cached_property
-from typing import Final
+from typing import Final, TypeVar
 from zoneinfo import ZoneInfo
 
 from wholeball.files.folder import SeasonFolder
@@ -13,6 +13,7 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId, PoolId
 from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.league.record import LeagueRecord
+from wholeball.league.texts import LastingTexts
 from wholeball.reports.calendar import Entry, week_of
 from wholeball.reports.calendar_page import Calendar
 from wholeball.reports.dates import day
@@ -28,6 +29,7 @@ from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
 from wholeball.usecases.calendar_pages import calendar_of
 from wholeball.usecases.tonight import games_told, line, tonight
 
+_T = TypeVar("_T")
 GAMES: Final = "games"
 _NOTES: Final[dict[Word, str]] = {"off": "off", "later": "next word to come"}
 """What a calendar says beside a game that is not on."""
@@ -76,12 +78,12 @@ class Board:
 
     def tables(self, pool: PoolId) -> tuple[RoundTable, ...]:
         """Return the tables of a pool after each round, oldest first."""
-        return pool_tables(self.read.season, pool)
+        return self._once(f"tables of {pool}", lambda: pool_tables(self.read.season, pool))
 
     @cached_property
     def brackets(self) -> tuple[BracketStands, ...]:
         """The brackets that are drawn, or could be drawn now."""
-        stand = brackets_stand(self.read)
+        stand = self._once("brackets", lambda: brackets_stand(self.read))
         return tuple(one for one in stand if one.lines and (one.drawn or one.can_be_drawn))
 
     @cached_property
@@ -152,6 +154,12 @@ class Board:
             as_of="as of",
             styles=self.around.styles,
         )
+
+    def _once(self, name: str, make: Callable[[], _T]) -> _T:
+        """Return what is made of the season alone, once for all of its pages."""
+        if isinstance(self.record, LastingTexts):
+            return self.record.made.once(name, make)
+        return make()
 
     @property
     def tables_link(self) -> str:
