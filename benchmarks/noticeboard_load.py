@@ -1,4 +1,8 @@
-"""Asks a served noticeboard 20 times a second, idle and then while a timetable is planned."""
+"""Asks a served noticeboard 20 times a second, idle and then while a timetable is planned.
+
+Both halves ask the same server. The search is one that the site runs itself, as its page of
+tasks would start it: the worker's thread, its process, and how far it is in the database.
+"""
 
 import http.client
 import os
@@ -9,10 +13,15 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
-from multiprocessing import get_context
+from datetime import UTC, datetime
 from pathlib import Path
 from time import monotonic, perf_counter, sleep
-from typing import Final
+from typing import TYPE_CHECKING, Final
+
+from benchmarks.search_season import texts
+
+if TYPE_CHECKING:
+    from wholeball.store.models import Search
 
 A_SECOND: Final = 20
 SECONDS: Final = 60
@@ -36,7 +45,7 @@ def load(data: Path, root: str) -> bool:
         for page in PAGES:
             _ask(port, f"{root}{page}", "")
         idle = _half(port, root)
-        with _planning():
+        with _searching():
             busy = _half(port, root)
     slow = _slowest(busy) / _slowest(idle)
     errors = sum(one.status not in (200, 304) for one in (*idle, *busy))
@@ -45,6 +54,7 @@ def load(data: Path, root: str) -> bool:
             f"{what}: {len(half)} requests, middle {_middle(half) * 1000:.1f} ms, "
             f"slowest of a hundred {_slowest(half) * 1000:.1f} ms"
         )
+    print(f"load of the machine: {', '.join(f'{one:.1f}' for one in os.getloadavg())}")
     verdict = "within" if slow <= MOST else "ABOVE"
     print(f"p99 while it plans: {slow:.2f} x idle ({verdict} {MOST:g}); errors: {errors}")
     return slow <= MOST and not errors
@@ -116,42 +126,48 @@ def _served(data: Path) -> Iterator[int]:
 
 
 @contextmanager
-def _planning() -> Iterator[None]:
-    """Plan a large season in a child process until the block ends."""
-    child = get_context("spawn").Process(target=plan_on, daemon=False)
-    child.start()
-    sleep(3)
-    if not child.is_alive():
-        message = "the planner ended before the requests began"
-        raise RuntimeError(message)
+def _searching() -> Iterator[None]:
+    """Have the site search for the timetable of a large season until the block ends."""
+    from wholeball.desk.tasks import search as run  # noqa: PLC0415 - once settings are named
+    from wholeball.store.models import Search  # noqa: PLC0415
+    from wholeball.store.searches import ask_to_stop  # noqa: PLC0415
+
+    search = _asked_for()
+    run.enqueue(search.pk)
+    _wait_for(search, ("running",))
     try:
         yield
-        if not child.is_alive():
-            message = "the planner ended before the requests did"
+        search.refresh_from_db()
+        if search.state != "running":
+            message = f"the search ended before the requests did: {search.found}"
             raise RuntimeError(message)
     finally:
-        child.terminate()
-        child.join(10)
+        ask_to_stop(Search.objects.get(pk=search.pk))
+        _wait_for(search, ("done", "failed"))
 
 
-def stand_back() -> None:
-    """Let this process work only while nobody else wants to, as far as the system has a word for it."""
-    if hasattr(os, "SCHED_IDLE"):
-        os.sched_setscheduler(0, os.SCHED_IDLE, os.sched_param(0))
-    else:
-        os.nice(19)
+def _asked_for() -> "Search":
+    """Put a season to be planned into the database, and ask for its timetable as its page does."""
+    from wholeball.store.models import Account, Organisation, Season  # noqa: PLC0415
+    from wholeball.store.record import DatabaseRecord  # noqa: PLC0415
+    from wholeball.store.searches import begin_search  # noqa: PLC0415
+    from wholeball.store.writing import Writer  # noqa: PLC0415
+
+    now = datetime.now(UTC)
+    season = Season.objects.create(
+        organisation=Organisation.objects.get(slug="bench"), slug="spring", name="Spring"
+    )
+    DatabaseRecord(season, Writer(account=None, at=now)).write(texts())
+    account = Account.objects.create_user("kim@bench.invalid")
+    asked = {"seconds": 10 * SECONDS, "happened": {}}
+    return begin_search(season, account, kind="plan", asked=asked, base="", at=now)
 
 
-def plan_on() -> None:
-    """Plan a season of some hundred games for longer than the requests take."""
-    from benchmarks.instances import SIZES, season  # noqa: PLC0415 - in the child alone
-    from wholeball.solvers.timetable.budget import Budget  # noqa: PLC0415
-    from wholeball.solvers.timetable.plan import plan  # noqa: PLC0415
-
-    stand_back()
-    ends = monotonic() + 3 * SECONDS
-    while monotonic() < ends:
-        plan(
-            season(SIZES["L"]),
-            Budget(seconds=2 * SECONDS, workers=max((os.cpu_count() or 2) - 1, 1)),
-        )
+def _wait_for(search: "Search", states: tuple[str, ...]) -> None:
+    ends = monotonic() + PATIENCE
+    while search.state not in states:
+        if monotonic() > ends:
+            message = f"the search is {search.state}, and not {' or '.join(states)}"
+            raise RuntimeError(message)
+        sleep(0.2)
+        search.refresh_from_db()
