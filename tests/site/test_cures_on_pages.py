@@ -54,13 +54,19 @@ def test_what_certifying_and_reopening_refuse_is_mended_on_the_page_of_the_game(
         refused(lambda: reopen_game(record, A2, by=author(6), reason="So.")),
         refused(lambda: reopen_game(record, A1, by=author(6), reason="")),
     ] == [
-        "The result of game A1 is certified already, by Kim. To certify another, first: "
-        "on the page of game A1, Reopen the result.",
-        "Game A2 has not ended by what is recorded of it. Enter the rest first: "
-        "on the page of game A2, Mend the scorecard.",
+        (
+            "The result of game A1 is certified already, by Kim. To certify another, first: "
+            "on the page of game A1, Reopen the result."
+        ),
+        (
+            "Game A2 has not ended by what is recorded of it. Enter the rest first: "
+            "on the page of game A2, Mend the scorecard."
+        ),
         "The result of game A2 is not certified. There is nothing to reopen.",
-        "A result is reopened for a reason, and none is given. Give one, such as: "
-        '"A goal was left out."',
+        (
+            "A result is reopened for a reason, and none is given. Give one, such as: "
+            '"A goal was left out."'
+        ),
     ]
 
 
@@ -73,8 +79,10 @@ def test_what_was_taken_back_is_brought_back_on_the_page_of_the_game(
         refused(lambda: undo(game_to_enter(record, A2), by=author(7))),
         refused(lambda: game_to_enter(record, GameId("X9"))),
     ] == [
-        "All that was entered of game A1 has been taken back. There is nothing to take back. "
-        "To bring it back: on the page of game A1, Bring back what was taken back.",
+        (
+            "All that was entered of game A1 has been taken back. There is nothing to take back. "
+            "To bring it back: on the page of game A1, Bring back what was taken back."
+        ),
         "No scorecard of game A2 has been entered. There is nothing to take back.",
         "There is no game X9 in the timetable. Use one of: A1, A2, A3, A4, C1, C2.",
     ]
@@ -88,8 +96,10 @@ def test_a_result_to_certify_and_one_that_came_late_lead_to_the_page_of_the_game
         "Compare with the scorecard, or add the player to the list of players."
     )
     assert remarks(record) == [
-        "Game A1: the result counts, and is not certified yet. Look at it, then certify it: "
-        "on the page of game A1, Certify the result.",
+        (
+            "Game A1: the result counts, and is not certified yet. Look at it, then certify it: "
+            "on the page of game A1, Certify the result."
+        ),
         unknown,
     ]
     certified(record)
@@ -111,8 +121,10 @@ def test_a_timetable_that_lacks_a_game_is_planned_again_under_the_calendar(
     rows = record.read("timetable.csv", 1_000_000).splitlines(keepends=True)
     record.write({"timetable.csv": b"".join(rows[:-1])})
     assert remarks(record) == [
-        "The timetable: the season's plan asks for 5 games of each team of pool A, and the "
-        "timetable has 2. Plan again: under Calendar, Plan, repair, explain."
+        (
+            "The timetable: the season's plan asks for 5 games of each team of pool A, and the "
+            "timetable has 2. Plan again: under Calendar, Plan, repair, explain."
+        )
     ]
 
 
