@@ -13,7 +13,7 @@ from django.test import Client
 from cases.stored import NOW
 from wholeball.files.archive import MOST_PACKED
 from wholeball.files.folder import read_folder
-from wholeball.store.models import Account, Membership, Organisation, Season
+from wholeball.store.models import Account, AuditRow, Membership, Organisation, Season
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.writing import Writer
 
@@ -287,3 +287,23 @@ def test_a_calendar_without_a_time_leads_to_where_one_is_given(
     assert f'<a class="button main" href="{SEASON}times/">Say where and when</a>' in (
         shown.content.decode()
     )
+
+
+def test_the_noticeboard_is_opened_and_closed_by_its_coordinator(coordinator: Client) -> None:
+    public = "/meadow/autumn/"
+    assert Client().get(public).status_code == HTTPStatus.NOT_FOUND
+    assert coordinator.get(public).status_code == HTTPStatus.OK
+    post(coordinator, "noticeboard", public="yes")
+    assert Client().get(public).status_code == HTTPStatus.OK
+    assert (AuditRow.objects.latest("number").did, Season.objects.get().is_public) == (
+        "opened",
+        True,
+    )
+    assert post(coordinator, "noticeboard", public="no").status_code == HTTPStatus.FOUND
+    assert Client().get(public).status_code == HTTPStatus.NOT_FOUND
+    assert post(coordinator, "noticeboard", public="?").status_code == HTTPStatus.BAD_REQUEST
+
+
+def test_the_house_rules_are_handed_out_as_a_booklet(coordinator: Client) -> None:
+    answer = coordinator.get("/desk/meadow/autumn/rulebook/booklet.pdf?paper=us-letter")
+    assert (answer.headers["Content-Type"], answer.content[:5]) == ("application/pdf", b"%PDF-")

@@ -28,6 +28,18 @@ class Additions:
     already: int
     remarks: tuple[Fault, ...]
 
+    def players(self) -> Iterator[Player]:
+        """Yield the players as the roster will list them."""
+        for one, code in zip(self.new, self.codes, strict=True):
+            yield Player(
+                name=one.name,
+                number=one.number,
+                is_captain=one.is_captain,
+                person=code,
+                id_end=end_of(one.student),
+                added=self.day,
+            )
+
     def cells(self) -> Iterator[tuple[str, ...]]:
         """Yield the rows for rosters.csv, in the order of its columns."""
         if not self.new:

@@ -75,10 +75,18 @@ def read_entries(data: bytes, *, file: str) -> Entries:
     Raises:
         InputFaults: every fault of the file; nothing of it was taken.
     """
-    rows, sheet = given_rows(data, file=file)
+    return entries_of(*given_rows(data, file=file))
+
+
+def entries_of(rows: Rows, sheet: SheetRows | None) -> Entries:
+    """Return the players of rows that have been read; of a workbook, with its sheet.
+
+    Raises:
+        InputFaults: every fault of the rows.
+    """
     entries, repeated, remarks = _entries(rows, sheet)
     return Entries(
-        file=file,
+        file=rows.file,
         entries=entries,
         repeated=repeated,
         remarks=remarks,

@@ -1,6 +1,6 @@
 """Adds the players of a list to a team's roster in a season folder."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date
@@ -8,8 +8,8 @@ from typing import Final
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.given_list import GivenList
-from wholeball.files.more_rows import with_rows
-from wholeball.files.roster_additions import Additions, Standing, additions
+from wholeball.files.more_rows import Cells, with_rows
+from wholeball.files.roster_additions import Standing, additions
 from wholeball.files.roster_import import Entries, Entry, read_entries
 from wholeball.files.rosters import COLUMNS as ROSTER_COLUMNS
 from wholeball.files.rosters import FILE as ROSTERS_FILE
@@ -59,11 +59,11 @@ def add_to_roster(  # noqa: PLR0913 - each comes from somewhere else
     with nullcontext() if dry_run else record.held():
         read = read_folder(record)
         to = _standing(read, team)
-        doubts = _about_key(record, read, key)
+        doubts = about_key(record, read, key)
         adding = additions(entries, to, key=key, day=day)
         if adding.new and not dry_run:
             before_writing()
-            _write(record, adding, key)
+            write_rows(record, adding.cells(), key)
     return Added(
         entries=entries,
         new=adding.new,
@@ -86,7 +86,7 @@ def _standing(read: SeasonFolder, team: str) -> Standing:
     return Standing(team=TeamId(team), league=league, rules=rules, rosters=read.rosters)
 
 
-def _about_key(record: LeagueRecord, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...]:
+def about_key(record: LeagueRecord, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...]:
     """Refuse another key than the codes of the folder were made with: nobody would be known."""
     if record.has(CHECK_FILE):
         if is_other_key(key, record.read(CHECK_FILE, _MOST_CHECK)):
@@ -108,7 +108,8 @@ def _about_key(record: LeagueRecord, read: SeasonFolder, key: IdKey) -> tuple[Fa
     return (doubt,)
 
 
-def _write(record: LeagueRecord, adding: Additions, key: IdKey) -> None:
+def write_rows(record: LeagueRecord, cells: Iterable[Cells], key: IdKey) -> None:
+    """Write rows at the end of rosters.csv, and what tells which key their codes were made with."""
     data = record.read(ROSTERS_FILE, MOST_BYTES) if record.has(ROSTERS_FILE) else b""
-    rows = with_rows(data, adding.cells(), columns=ROSTER_COLUMNS)
+    rows = with_rows(data, cells, columns=ROSTER_COLUMNS)
     record.write({ROSTERS_FILE: rows, CHECK_FILE: check_text(key)})

@@ -1,10 +1,13 @@
-"""Makes the papers of a night as PDF: the packet, the scorecards, the sheet of suspensions."""
+"""Makes papers as PDF: the packet of a night, the scorecards, the suspensions, the booklet."""
 
 from datetime import date, datetime
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.record import LeagueRecord
+from wholeball.reports.booklet_pdf import booklet_pdf
+from wholeball.reports.field_of_play import field_plan
+from wholeball.reports.field_svg import field_svg
 from wholeball.reports.night_packet_pdf import night_packet_pdf
 from wholeball.reports.suspensions_pdf import Names, SuspensionsSheet, suspensions_pdf
 from wholeball.usecases.local_day import local
@@ -57,6 +60,18 @@ def suspensions(record: LeagueRecord, *, paper: Paper, printed: datetime) -> byt
         timetable=read.timetable,
     )
     return suspensions_pdf(sheet, read.season.rulebook, printed=now, paper=paper.value)
+
+
+def rulebook_booklet(record: LeagueRecord, *, paper: Paper, printed: datetime) -> bytes:
+    """Return the house rules as a booklet.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+    """
+    read = read_folder(record)
+    book = read.season.rulebook
+    field = field_svg(field_plan(book), book.field.unit)
+    return booklet_pdf(book, field=field, printed=local(read, printed), paper=paper.value)
 
 
 def names_of(read: SeasonFolder) -> Names:

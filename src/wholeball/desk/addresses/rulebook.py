@@ -2,10 +2,11 @@
 
 from django.urls import path
 
-from wholeball.desk.views import rulebook
+from wholeball.desk.views import nights, rulebook
 
 urlpatterns = [
     path("rulebook/", rulebook.rulebook, name="rulebook"),
+    path("rulebook/booklet.pdf", nights.booklet, name="booklet"),
     path("rulebook/edition/", rulebook.edition, name="edition"),
     path("rulebook/back/", rulebook.rulebook_back, name="rulebook_back"),
     path("rulebook/articles/<name:path>/", rulebook.article, name="article"),

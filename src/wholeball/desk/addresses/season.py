@@ -2,14 +2,27 @@
 
 from django.urls import path
 
-from wholeball.desk.views import discipline, eligibility, history, pools, season, teams, times
+from wholeball.desk.views import (
+    discipline,
+    eligibility,
+    history,
+    pools,
+    rosters,
+    season,
+    teams,
+    times,
+)
 
 urlpatterns = [
     path("season/", season.season, name="season"),
+    path("season/noticeboard/", season.noticeboard, name="noticeboard"),
     path("season/pools/", pools.pools, name="pools"),
     path("season/pools/spread/", pools.spread, name="spread_pools"),
     path("season/pools/move/", pools.move, name="move_pools"),
     path("season/pools/take/", pools.take_in, name="take_teams"),
+    path("season/rosters/", rosters.rosters, name="rosters"),
+    path("season/rosters/list/", rosters.check_rosters, name="check_rosters"),
+    path("season/rosters/add/", rosters.add_rosters, name="add_rosters"),
     path("season/times/", times.times, name="times"),
     path("season/times/add/", times.add, name="add_time"),
     path("season/times/take-out/", times.drop, name="drop_time"),

@@ -7,6 +7,7 @@ from wholeball.desk.views import given
 from wholeball.desk.views.access import WHO_CERTIFY, WHO_ENTER, WHO_WORK, Desk, at_desk, page
 from wholeball.store.scope import games_for
 from wholeball.usecases.night_papers import packet as make_packet
+from wholeball.usecases.night_papers import rulebook_booklet as make_booklet
 from wholeball.usecases.night_papers import scorecards as make_scorecards
 from wholeball.usecases.night_papers import suspensions as make_suspensions
 from wholeball.usecases.show_nights import show_night, show_nights
@@ -68,6 +69,14 @@ def suspensions_sheet(request: HttpRequest, desk: Desk) -> HttpResponse:
     desk.saw("the sheet of suspensions")
     made = make_suspensions(desk.read(), paper=paper, printed=desk.at)
     return _pdf(made, "suspensions.pdf")
+
+
+@require_safe
+@at_desk(WHO_WORK)
+def booklet(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Hand out the house rules as a booklet."""
+    paper = given.paper(given.asked(request, "paper")["paper"])
+    return _pdf(make_booklet(desk.read(), paper=paper, printed=desk.at), "rulebook.pdf")
 
 
 def _refuse_others_night(desk: Desk, day: str) -> None:

@@ -1,14 +1,8 @@
 """Shows a team's roster, and takes a list of players in: first a look, then all of it or nothing."""
 
-import base64
-import binascii
 from http import HTTPStatus
-from typing import Final
 
 from django.contrib import messages
-from django.core import signing
-from django.core.exceptions import BadRequest
-from django.core.files.uploadedfile import UploadedFile
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST, require_safe
@@ -16,15 +10,11 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.id_key import id_key
 from wholeball.desk.views import given
 from wholeball.desk.views.access import WHO_HAVE_A_TEAM, Desk, at_desk, page
-from wholeball.files.given_list import MOST, GivenList
+from wholeball.desk.views.held_list import given_back, held, sent_list
+from wholeball.files.given_list import GivenList
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.usecases.add_to_roster import Added, add_to_roster
 from wholeball.usecases.show_season import TeamShown, show_team
-
-MOST_HELD: Final = 1_500_000
-"""Bytes of a list that go through the page between the look and the import."""
-_SALT: Final = "roster"
-_HOURS: Final = 2 * 3600
 
 
 @require_safe
@@ -42,32 +32,8 @@ def team(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
 def check_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     """Look at a list without writing anything: who would be added, and what is wrong."""
     shown = _open_roster(desk, team)
-    given.posted(request, ("list",))
-    sent = request.FILES.get("list")
-    if not isinstance(sent, UploadedFile) or not sent.size:
-        return _refused(
-            request,
-            desk,
-            shown,
-            WholeballError(
-                "No list was sent.",
-                fix="Choose a CSV file or an .xlsx workbook.",
-                code="missing_file",
-            ),
-        )
-    if sent.size > min(MOST, MOST_HELD):
-        return _refused(
-            request,
-            desk,
-            shown,
-            WholeballError(
-                f"The list has {sent.size:,} bytes.",
-                fix=f"Send at most {MOST_HELD:,}.",
-                code="limits",
-            ),
-        )
-    listed = GivenList((sent.name or "list")[:80], sent.read())
     try:
+        listed = sent_list(request)
         found = _added(desk, shown, listed, None)
     except WholeballError as refused:
         return _refused(request, desk, shown, refused)
@@ -78,7 +44,7 @@ def check_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
         team=shown,
         found=found,
         name=listed.name,
-        held=_held(desk, team, listed),
+        held=held(desk, team, listed),
     )
 
 
@@ -88,7 +54,7 @@ def add_roster(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     """Add the list that was looked at: all of it, or nothing."""
     shown = _open_roster(desk, team)
     form = given.posted(request, ("held",))
-    listed, version = _given_back(desk, team, form["held"])
+    listed, version = given_back(desk, team, form["held"])
     try:
         found = _added(desk, shown, listed, version)
     except WholeballError as refused:
@@ -123,30 +89,6 @@ def _added(desk: Desk, shown: TeamShown, listed: GivenList, version: int | None)
         day=shown.on,
         dry_run=version is None,
     )
-
-
-def _held(desk: Desk, team: str, listed: GivenList) -> str:
-    """Return a list as the page carries it, so that nobody can send another in its place."""
-    data = base64.b64encode(listed.data).decode("ascii")
-    kept = {"name": listed.name, "data": data, "team": team, "version": desk.season.version}
-    return signing.dumps(
-        {**kept, "season": desk.season.pk, "by": desk.account.pk}, salt=_SALT, compress=True
-    )
-
-
-def _given_back(desk: Desk, team: str, held: str) -> tuple[GivenList, int]:
-    try:
-        kept = signing.loads(held, salt=_SALT, max_age=_HOURS)
-        data = base64.b64decode(kept["data"])
-    except (signing.BadSignature, binascii.Error) as error:
-        raise WholeballError(
-            "The list that was looked at is not there any more.",
-            fix="Nothing was added. Send the list again.",
-            code="expired",
-        ) from error
-    if (kept["season"], kept["team"], kept["by"]) != (desk.season.pk, team, desk.account.pk):
-        raise BadRequest("The list was looked at for another team.")
-    return GivenList(kept["name"], data), int(kept["version"])
 
 
 def _refused(
