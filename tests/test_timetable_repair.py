@@ -92,6 +92,18 @@ def test_games_of_a_lost_field_keep_their_start_where_another_field_is_free() ->
     assert later.moved == found.moved
 
 
+def test_a_repair_is_proven_least_also_where_slots_of_one_start_end_at_other_times() -> None:
+    longer = tuple(replace(one, minutes=80) if one.field == "F2" else one for one in USABLE)
+    both = placed({**WHERE, "4": at(7, EARLY, "F2")})
+    found = mended(
+        replace(announced(longer), announced=both),
+        LostField(field="F2", night=night(7)),
+        days=7,
+    )
+    assert [(one.game, one.how) for one in found.moved] == [("4", "night")]
+    assert found.is_least
+
+
 def test_games_of_a_lost_site_go_to_the_other_at_the_same_start() -> None:
     other = tuple(
         replace(one, field="G1", site=SiteId("Orchard")) for one in USABLE if one.field == "F1"

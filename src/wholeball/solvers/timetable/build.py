@@ -5,7 +5,7 @@ its first start.
 """
 
 from collections import defaultdict
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from functools import cached_property
 from itertools import chain, combinations
@@ -30,8 +30,9 @@ UNIONS: Final = 64
 class Build:
     """A model under construction, with what its parts ask of it.
 
-    A lean one leaves out rows that rows of other rules imply. With `missing` a game may have no
-    place, at that cost. With `breaks` it is elastic: each must may give way, at 1 a unit.
+    It leaves out rows that rows of other rules imply. With `missing` a game may have no place, at
+    that cost. With `breaks` it is elastic: each must may give way, at 1 a unit, and all rows are
+    there. A wide one refuses no plan that is one; what it proves is proven of every plan.
     """
 
     def __init__(
@@ -40,14 +41,13 @@ class Build:
         places: Places,
         *,
         by_night: bool = False,
-        is_lean: bool = True,
         missing: int | None = None,
+        is_wide: bool = False,
         breaks: Breaks | None = None,
     ) -> None:
         self.question = question
         self.places = places
         self.by_night = by_night
-        self.is_lean = is_lean
         self.is_elastic = breaks is not None
         self.rows = Rows()
         self.x: dict[GameId, dict[int, int]] = {
@@ -71,7 +71,7 @@ class Build:
             self._sort(breaks)
         self._capacity()
         if not by_night:
-            self._one_at_once()
+            self._one_at_once(all if is_wide else any)
 
     def grouped(self, games: Iterable[GameId]) -> Mapping[int, list[int]]:
         """Return the columns of games by their places."""
@@ -235,9 +235,9 @@ class Build:
         self.is_wider |= len(unions) >= UNIONS
         return {*masks, *unions, every, *(one & every for one in self.question.tight)} - {0}
 
-    def _one_at_once(self) -> None:
+    def _one_at_once(self, asks: Callable[[Iterable[bool]], bool]) -> None:
         """Let no team play two games at one time, nor one that begins before another has ended."""
-        overlapping = list(self._overlapping())
+        overlapping = list(self._overlapping(asks))
         for team in self.question.problem.teams:
             by_place = self.grouped(self.question.certain(team.team))
             for columns in by_place.values():
@@ -248,8 +248,8 @@ class Build:
                 if len(columns) > 1:
                     self.rows.at_most(columns, 1, AT_ONCE)
 
-    def _overlapping(self) -> Iterator[tuple[int, int]]:
-        """Yield two starts of which the later lies within a slot of the earlier."""
+    def _overlapping(self, asks: Callable[[Iterable[bool]], bool]) -> Iterator[tuple[int, int]]:
+        """Yield two starts of which the later lies within any slot of the earlier, or all."""
         question = self.question
         for starts in question.nights.values():
             for one, later in combinations(starts, 2):
@@ -257,7 +257,7 @@ class Build:
                     question.starts[later].night, question.starts[later].at
                 )
                 ends = {slot.ends > begins for slot in question.inside(question.masks[one])}
-                if any(ends):
+                if asks(ends):
                     self.is_narrower |= len(ends) > 1
                     yield one, later
 

@@ -92,11 +92,15 @@ def chosen(question: Question, search: Search, ask: Ask) -> Chosen | None:
     until = search.left - ask.most
     build = built(question, ask.places, by_night=ask.by_night)
     least = highs.relaxed(build.rows)
-    if least is None:
-        _doubt(build)
+    sure = least
+    if build.is_narrower:
+        wide = built(question, ask.places, by_night=ask.by_night, is_wide=True)
+        sure = highs.relaxed(wide.rows)
+    if sure is None:
         return None
-    if not build.is_narrower:
-        search.proves(least.cost)
+    search.proves(sure.cost)
+    if least is None:
+        raise NoPlanYet
     best = ask.begin
     for narrowed, share in _steps(build, least):
         is_last = narrowed is ask.places

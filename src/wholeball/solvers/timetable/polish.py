@@ -21,7 +21,7 @@ ROUND: Final = 4.0
 
 
 def polished(question: Question, search: Search, begin: Chosen) -> Iterator[Chosen]:
-    """Yield better and better timetables, until the search is over."""
+    """Yield better and better timetables, until the search is over or all was free at once."""
     draws = default_rng(search.budget.seed)
     best, size = begin, FREE
     games = list(question.problem.by_game)
@@ -29,7 +29,15 @@ def polished(question: Question, search: Search, begin: Chosen) -> Iterator[Chos
         if search.is_over:
             return
         free = pick(question, best, draws, min(size, len(games)))
+        tight = len(question.tight)
         found, is_whole = _again(question, search, best, free)
+        if (
+            found is None
+            and is_whole
+            and len(free) == len(games)
+            and len(question.tight) == tight
+        ):
+            return
         size = min(len(games), size * 6 // 5) if is_whole else max(20, size * 4 // 5)
         if found is not None:
             best = found

@@ -61,7 +61,9 @@ def repair(
     search = Search(budget, on_progress, stop)
     left = changed(problem, changes, now=now)
     question = asked(left)
-    question.charge(_moves(question, left.announced, now))
+    moves = _moves(question, left.announced, now)
+    question.charge(moves)
+    search.proves(_forced(question, moves))
     with ThreadPoolExecutor(max_workers=1) as beside:
         limit = search.left if search.is_by_clock else UNLIMITED
         least = beside.submit(bound, left, seconds=limit)
@@ -92,6 +94,16 @@ def _moves(
         for one in announced
         if one.game in question.problem.by_game
     }
+
+
+def _forced(question: Question, moves: Mapping[GameId, tuple[tuple[int, int], ...]]) -> int:
+    """Return what games cost at least that cannot stay, whatever else moves."""
+    return sum(
+        cost
+        for game, charged in moves.items()
+        for away, cost in charged
+        if not question.free[game] & ~away
+    )
 
 
 def _away(question: Question, one: Placement, now: datetime) -> Iterator[tuple[int, int]]:

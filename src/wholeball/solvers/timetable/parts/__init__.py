@@ -36,11 +36,11 @@ def built(
     places: Places,
     *,
     by_night: bool = False,
-    is_lean: bool = True,
     missing: int | None = None,
+    is_wide: bool = False,
 ) -> Build:
     """Return the model of a question with every rule in it."""
-    build = Build(question, places, by_night=by_night, is_lean=is_lean, missing=missing)
+    build = Build(question, places, by_night=by_night, missing=missing, is_wide=is_wide)
     for read in question.rules:
         part = PARTS[read.rule.kind]
         adds = part.by_night if by_night else part.adds
@@ -56,7 +56,7 @@ def loosened(
 
     `question` has musts alone, and `places` lets games be where rules forbid it: `breaks`.
     """
-    build = Build(question, places, by_night=by_night, is_lean=False, breaks=breaks)
+    build = Build(question, places, by_night=by_night, breaks=breaks)
     for read in question.rules:
         elastic = elastic_of(read.rule)
         adds = elastic.by_night if by_night else elastic.adds

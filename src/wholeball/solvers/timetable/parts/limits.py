@@ -16,7 +16,7 @@ NIGHTS: Final = ("pair of nights", "pairs of nights")
 
 def _night(build: Build, read: Read) -> None:
     """Limit nights, but for teams whose rest says as much already: a night is in a window."""
-    rested = _rested(build.question, read) if build.is_lean else frozenset()
+    rested = frozenset() if build.is_elastic else _rested(build.question, read)
     _limits(build, read, build.question.nights.values(), besides=rested)
 
 
