@@ -227,3 +227,18 @@ def test_an_open_question_is_answered_with_a_reason(
     status, page_text = posted(coordinator, "answer", "A2", **sent, reason="Again.")
     assert (status, "That question is open no more." in page_text) == (302, True)
     assert b"Again." not in desk.texts()["games/A2.jsonl"]
+
+
+def test_a_refusal_about_a_game_says_which_row_in_people_s_words_and_leads_back_to_the_game(
+    tmp_path: Path,
+) -> None:
+    results = "game,round,home,away,home_goals,away_goals\nA2,2,Birch,Ash,2,1\n"
+    coordinator = a_desk(tmp_path, results=results).people["coordinator"]
+    page = coordinator.get(at("scorecard", "A2"))
+    text = " ".join(page.content.decode().split())
+    assert page.status_code == 409
+    assert (
+        "<p>The list of results, row 2 has a result of game A2, and a result stands once.</p>"
+        "<p>Nothing was written. Take that row out, and enter the scorecard then.</p>"
+    ) in text
+    assert f'href="{at("game", "A2")}">To game A2</a>' in text

@@ -218,7 +218,9 @@ def _told(request: HttpRequest, desk: Desk, refused: WholeballError) -> HttpResp
     if refused.code in _ABSENT:
         raise Http404 from refused
     status = HTTPStatus.INSUFFICIENT_STORAGE if refused.code == FULL else HTTPStatus.CONFLICT
-    return page(request, desk, "refused", status=status, refused=refused)
+    match = request.resolver_match
+    game = "" if match is None or match.url_name == "game" else match.kwargs.get("game", "")
+    return page(request, desk, "refused", status=status, refused=refused, game=game)
 
 
 def page(
