@@ -16,6 +16,7 @@ from wholeball.site.environment import Environment
 from wholeball.site.invitations import first_link
 from wholeball.site.newest import newest_entry
 from wholeball.site.worker import give_up_left_tasks, start_worker
+from wholeball.store.forgetting import forget_private
 
 THREADS: Final = 4
 
@@ -55,6 +56,7 @@ def serve(here: Environment, *, host: str, port: int) -> None:
     """
     make_ready(here, lambda told: print(told, file=sys.stderr))
     now = datetime.now(UTC)
+    forget_private(now)
     give_up_left_tasks(now, is_only_worker=here.is_sqlite)
     token = first_link(now)
     connections.close_all()

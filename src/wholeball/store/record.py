@@ -14,6 +14,7 @@ from wholeball.league.ways import Way, on_pages
 from wholeball.store import audit
 from wholeball.store.changes import changed
 from wholeball.store.contents import Put, content, put, take_out
+from wholeball.store.forgetting import forget_private
 from wholeball.store.kinds import Kind, game_of, kind_of
 from wholeball.store.logs import add_to_log
 from wholeball.store.models import Change, Season, SeasonFile
@@ -128,6 +129,7 @@ class DatabaseRecord:
             for name in gone:
                 self._note(season, name, take_out(season, files[name]))
                 hash_on(season, name, None)
+            forget_private(writer.at, season)
             self._audit(season, "wrote", sorted(names))
         self._now(season)
 

@@ -3,6 +3,7 @@
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.changes import undone
 from wholeball.store.contents import lines_of
+from wholeball.store.forgetting import KEPT_FOR
 from wholeball.store.kinds import Kind, kind_of
 from wholeball.store.models import Change, SeasonFile
 from wholeball.store.table_text import Sheet, text_of
@@ -12,8 +13,15 @@ def text_without(change: Change) -> bytes:
     """Return what a file would hold without a change. 2 queries.
 
     Raises:
-        WholeballError: what it wrote was changed since, or the file is not there any more.
+        WholeballError: what it wrote was changed since or is no longer kept, or the file is
+            not there any more.
     """
+    if change.is_forgotten:
+        raise WholeballError(
+            f"What was changed in {change.name} is private, and no longer kept.",
+            fix=f"After {KEPT_FOR.days} days it is mended by a new change.",
+            code="forgotten",
+        )
     file = SeasonFile.objects.filter(season=change.season_id, name=change.name).first()
     if file is None:
         raise WholeballError(

@@ -80,7 +80,8 @@ class Change(models.Model):
     """What one write changed in one file: at `place`, the lines of `gone` made way for `came`.
 
     The lines of a table are its rows, each a list of cells; those of a text are its lines with
-    their ends. They are kept so that people are told what changed, and can take it back.
+    their ends. They are kept so that people are told what changed, and can take it back;
+    those of private files go after some time, and both are empty then.
     """
 
     season = models.ForeignKey(Season, on_delete=models.CASCADE, related_name="changes")
@@ -100,3 +101,8 @@ class Change(models.Model):
                 fields=["season", "version", "name"], name="store_change_once"
             ),
         ]
+
+    @property
+    def is_forgotten(self) -> bool:
+        """Whether it can no longer be taken back, because its lines were private and are gone."""
+        return not self.gone and not self.came
