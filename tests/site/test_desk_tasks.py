@@ -1,6 +1,7 @@
 """Searches: asked at the desk, run in a process of their own, kept apart, stopped and given up."""
 
 import json
+import os
 import subprocess
 import sys
 import time
@@ -20,6 +21,7 @@ from wholeball.files.timetable_edit import listed_games
 from wholeball.store import searches
 from wholeball.store.models import Account, Draft, Search, Season
 from wholeball.store.snapshot import snapshot_of
+from wholeball.usecases.run_search import _CHILD
 
 pytestmark = pytest.mark.django_db
 WHERE = ("harrow-fen", "autumn")
@@ -180,6 +182,19 @@ def test_the_searching_process_never_loads_what_opens_a_database() -> None:
     assert done.stdout.strip() == "[]"
 
 
+@pytest.mark.skipif(not hasattr(os, "SCHED_IDLE"), reason="this system has no idle priority")
+def test_the_searching_process_works_only_while_nobody_else_wants_to() -> None:
+    *way, _ = _CHILD
+    done = subprocess.run(  # noqa: S603 - our own program
+        [*way, "cases.tells_its_priority"],
+        env={"PYTHONPATH": "tests"},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert int(done.stdout) == os.SCHED_IDLE
+
+
 def test_a_search_that_is_stopped_keeps_the_best_so_far(season: Season) -> None:
     texts = snapshot_of(Season.objects.get(pk=season.pk)).texts
     child = _child(texts, seconds=600)
@@ -199,8 +214,8 @@ def test_a_search_that_is_stopped_keeps_the_best_so_far(season: Season) -> None:
 def _child(texts: Mapping[str, bytes], *, seconds: int) -> "subprocess.Popen[str]":
     from base64 import b64encode  # noqa: PLC0415 - for this case alone
 
-    child = subprocess.Popen(
-        [sys.executable, "-m", "wholeball.usecases.search_child"],
+    child = subprocess.Popen(  # noqa: S603 - our own program
+        _CHILD,
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         env={},

@@ -72,12 +72,15 @@ def ask_to_stop(search: Search) -> None:
         Search.objects.filter(pk=search.pk).update(wants_stop=True)
 
 
-def note_beat(search: int, at: datetime, **progress: object) -> bool:
-    """Note that a search is worked at, and how far it is; tell whether to stop. 2 queries."""
+def note_beat(search: int, at: datetime, **progress: object) -> None:
+    """Note that a search is worked at, and how far it is. 1 query."""
     with alone():
-        running = Search.objects.filter(pk=search)
-        running.update(state="running", beat=at, **progress)
-        return running.filter(wants_stop=True).exists()
+        Search.objects.filter(pk=search).update(state="running", beat=at, **progress)
+
+
+def wants_stop(search: int) -> bool:
+    """Tell whether somebody asked a search to stop, or threw it away. 1 query."""
+    return not Search.objects.filter(pk=search, wants_stop=False).exists()
 
 
 def note_end(search: int, at: datetime, found: Mapping[str, Any]) -> None:

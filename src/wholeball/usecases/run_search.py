@@ -6,17 +6,25 @@ import subprocess
 import sys
 import threading
 from base64 import b64encode
-from collections.abc import Callable
-from datetime import datetime
+from collections.abc import Callable, Iterator
+from datetime import datetime, timedelta
+from time import monotonic
 from typing import IO, Any, Final
 
 from wholeball.store.models import Search
-from wholeball.store.searches import note_beat, note_end
+from wholeball.store.searches import note_beat, note_end, wants_stop
 from wholeball.store.snapshot import snapshot_of
 
 _PAUSE: Final = 1.0
-"""Seconds between two looks at whether to stop."""
-_CHILD: Final = (sys.executable, "-m", "wholeball.usecases.search_child")
+"""Seconds between two looks at whether to stop, and at least between two notes of how far it is."""
+_BEAT: Final = timedelta(seconds=15)
+"""How long nothing is noted where nothing new is told."""
+_CHILD: Final = (
+    sys.executable,
+    "-m",
+    "wholeball.usecases.stand_back",
+    "wholeball.usecases.search_child",
+)
 _BROKE_OFF: Final = [
     "The search broke off. Start it again; if it does so again, ask whoever runs the site."
 ]
@@ -56,37 +64,37 @@ def _listen(
     number: int, given: IO[str], told: IO[str], clock: Callable[[], datetime]
 ) -> dict[str, Any]:
     """Note what a process tells until it has found something; stop it where that is asked."""
-    lines: queue.SimpleQueue[str | None] = queue.SimpleQueue()
+    lines: queue.SimpleQueue[dict[str, Any]] = queue.SimpleQueue()
     threading.Thread(target=_read, args=(told, lines), daemon=True).start()
-    is_stopped = False
+    noted = clock()
     while True:
-        progress: dict[str, object] = {}
-        for line in _waiting(lines):
-            if line is None:
-                return {"refused": _BROKE_OFF}
-            one = json.loads(line)
-            if "found" in one:
-                return dict(one["found"])
-            if "refused" in one:
-                return dict(one)
-            progress = one
-        if note_beat(number, clock(), **progress) and not is_stopped:
-            is_stopped = True
+        progress: dict[str, Any] = {}
+        for progress in _told_for(_PAUSE, lines):
+            if "found" in progress:
+                return dict(progress["found"])
+            if "refused" in progress:
+                return progress
+        now = clock()
+        if progress or now - noted >= _BEAT:
+            note_beat(number, now, **progress)
+            noted = now
+        if not given.closed and wants_stop(number):
             given.close()
 
 
-def _read(told: IO[str], lines: "queue.SimpleQueue[str | None]") -> None:
+def _read(told: IO[str], lines: "queue.SimpleQueue[dict[str, Any]]") -> None:
     for line in told:
-        lines.put(line)
-    lines.put(None)
+        lines.put(json.loads(line))
+    lines.put({"refused": _BROKE_OFF})
 
 
-def _waiting(lines: "queue.SimpleQueue[str | None]") -> list[str | None]:
-    """Return what has been told by now; where nothing was, wait a little for it."""
-    found = []
-    try:
-        found.append(lines.get(timeout=_PAUSE))
-        while True:
-            found.append(lines.get_nowait())
-    except queue.Empty:
-        return found
+def _told_for(
+    seconds: float, lines: "queue.SimpleQueue[dict[str, Any]]"
+) -> Iterator[dict[str, Any]]:
+    """Yield what is told within some seconds, each as it comes."""
+    ends = monotonic() + seconds
+    while (left := ends - monotonic()) > 0:
+        try:
+            yield lines.get(timeout=left)
+        except queue.Empty:
+            return

@@ -5,7 +5,6 @@ them, ends the search with the best so far. It prints lines of JSON: progress, t
 """
 
 import json
-import os
 import sys
 import threading
 from base64 import b64decode
@@ -29,7 +28,6 @@ from wholeball.usecases.repair_timetable import Happened, repair_timetable
 
 Found = dict[str, Any]
 _HELPS_SECONDS: Final = 10.0
-_NICE: Final = 15
 
 
 def main(given: TextIO, out: TextIO) -> None:
@@ -164,5 +162,4 @@ def _listen(given: TextIO, stops: threading.Event) -> None:
 
 
 if __name__ == "__main__":
-    os.nice(_NICE)
     main(sys.stdin, sys.stdout)
