@@ -6,6 +6,7 @@ from typing import Final, TypeAlias
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.models import TABLES, Change, Season
+from wholeball.store.models.tables import fields_of
 from wholeball.store.rows import same_ends
 
 PRIVATE: Final = frozenset({"people.csv", "not_cleared.csv", "discipline.csv"})
@@ -13,7 +14,7 @@ PRIVATE: Final = frozenset({"people.csv", "not_cleared.csv", "discipline.csv"})
 REPORTS: Final = "reports/"
 """The folder of what people saw of incidents, all of it private."""
 _OF_TEAMS: Final = frozenset({"rosters.csv"})
-"""Files that captains write, each for one team: in a conflict no other team's rows are told."""
+"""Files that captains write, each for one team: of other teams nothing is told, nor in the way."""
 _MOST: Final = 3
 Line: TypeAlias = str | Sequence[str]
 
@@ -72,6 +73,24 @@ def conflict(changes: Sequence[Change]) -> WholeballError:
         fix="Nothing of yours was written. Look at what changed, and make your change to that.",
         code="conflict",
     )
+
+
+def clashes(change: Change, gone: Sequence[Line], came: Sequence[Line]) -> bool:
+    """Tell whether lines that go from a file, and come, are not apart from what a change did.
+
+    Rows of rosters are apart where they are of different teams.
+    """
+    if not gone and not came:
+        return False
+    if change.name not in _OF_TEAMS or change.is_forgotten:
+        return True
+    return bool(_teams(change.name, gone, came) & _teams(change.name, change.gone, change.came))
+
+
+def _teams(name: str, *sides: Sequence[Line]) -> frozenset[str]:
+    """Return the teams of some rows of a file."""
+    column = list(fields_of(name)).index("team")
+    return frozenset(row[column] for side in sides for row in side)
 
 
 def undone(change: Change, lines: Sequence[Line]) -> list[Line]:

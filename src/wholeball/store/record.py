@@ -19,7 +19,7 @@ from wholeball.store.kinds import Kind, game_of, kind_of
 from wholeball.store.logs import add_to_log
 from wholeball.store.models import Change, Season, SeasonFile
 from wholeball.store.snapshot import Snapshot, snapshot_of
-from wholeball.store.writing import Writer, hash_on, held, writing
+from wholeball.store.writing import Meanwhile, Writer, hash_on, held, writing
 
 _LONGEST_NAME = 200
 
@@ -117,17 +117,18 @@ class DatabaseRecord:
             WholeballError: it cannot be kept, or somebody else changed it meanwhile, and how;
                 everything is as it was.
         """
-        writer = self._writer()
-        names = {*contents, *gone}
-        with writing(self.season, self.own or writer.version, names) as season:
+        writer, names = self._writer(), {*contents, *gone}
+        version = self.own or writer.version
+        with writing(self.season, version) as season:
+            meanwhile = Meanwhile(season, version, names)
             files = {file.name: file for file in self._files().filter(name__in=names)}
             for name, data in contents.items():
                 file = files.get(name) or _new(season, name)
                 file.is_private = file.is_private or name in private
-                self._note(season, name, put(season, file, data))
+                self._note(season, name, _put(season, file, data, meanwhile), meanwhile)
                 hash_on(season, name, data)
             for name in gone:
-                self._note(season, name, take_out(season, files[name]))
+                self._note(season, name, take_out(season, files[name]), meanwhile)
                 hash_on(season, name, None)
             forget_private(writer.at, season)
             self._audit(season, "wrote", sorted(names))
@@ -162,9 +163,14 @@ class DatabaseRecord:
             raise ValueError(message)
         return self.writer
 
-    def _note(self, season: Season, name: str, what: Put) -> None:
-        """Note what a write changed, so that others are told and it can be taken back."""
+    def _note(self, season: Season, name: str, what: Put, meanwhile: Meanwhile) -> None:
+        """Note what a write changed, so that others are told and it can be taken back.
+
+        Raises:
+            WholeballError: others changed it meanwhile.
+        """
         place, gone, came = changed(what.before, what.after)
+        meanwhile.refuse(name, gone, came)
         if gone or came:
             Change.objects.create(
                 season=season,
@@ -192,6 +198,18 @@ class DatabaseRecord:
         self.season.head = season.head
         if self._writer().version is not None:
             self.own = season.version
+
+
+def _put(season: Season, file: SeasonFile, data: bytes, meanwhile: Meanwhile) -> Put:
+    """Put something under a name.
+
+    Raises:
+        WholeballError: it cannot be kept, or not beside what others changed meanwhile.
+    """
+    try:
+        return put(season, file, data)
+    except WholeballError as refused:
+        raise meanwhile.explained(refused) from refused
 
 
 def _new(season: Season, name: str) -> SeasonFile:

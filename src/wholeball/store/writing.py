@@ -1,7 +1,7 @@
 """Lets one writer at a time change a season, and tells whoever worked on an older version."""
 
 import hashlib
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
@@ -11,9 +11,9 @@ from typing import Final
 from django.db import transaction
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.store.changes import changes_since, conflict
+from wholeball.store.changes import Line, changes_since, clashes, conflict
 from wholeball.store.full_disk import room_needed
-from wholeball.store.models import Account, Season
+from wholeball.store.models import Account, Change, Season
 
 LOCK: Final = RLock()
 """Held by whoever writes in this process; the database keeps other processes apart."""
@@ -53,28 +53,44 @@ def held(season: Season) -> Iterator[Season]:
 
 
 @contextmanager
-def writing(
-    season: Season, version: int | None = None, names: Collection[str] = ()
-) -> Iterator[Season]:
-    """Hold a season and give it a new version at the end. 2 queries, 3 with a version.
-
-    `names` are the files that will be written: what others changed in other files meanwhile is
-    no conflict.
+def writing(season: Season, version: int | None = None) -> Iterator[Season]:
+    """Hold a season and give it a new version at the end. 2 queries.
 
     Raises:
-        WholeballError: one of those files was changed after that version, and how; or the
-            season never had that version, as after a backup was brought back.
+        WholeballError: the season never had that version, as after a backup was brought back.
     """
     with held(season) as now:
         if version is not None and version > now.version:
             raise _of_another_past(now)
-        if version is not None and version < now.version:
-            changes = changes_since(now, version, names)
-            if changes:
-                raise conflict(changes)
         now.version += 1
         yield now
         now.save(update_fields=["version", "log_head", "head"])
+
+
+class Meanwhile:
+    """What others changed in some files after the version that a writer looked at. 1 query.
+
+    What they changed in other files is no conflict, nor is what is apart in the same file.
+    """
+
+    def __init__(self, season: Season, version: int | None, names: Collection[str]) -> None:
+        """Take a season that is being written, and so has its new version already."""
+        self.changes: list[Change] = []
+        if version is not None and version < season.version - 1:
+            self.changes = changes_since(season, version, names)
+
+    def refuse(self, name: str, gone: Sequence[Line], came: Sequence[Line]) -> None:
+        """Refuse to write in a file where it would take back what others did.
+
+        Raises:
+            WholeballError: it would, and who changed what.
+        """
+        if any(one.name == name and clashes(one, gone, came) for one in self.changes):
+            raise conflict(self.changes)
+
+    def explained(self, refused: WholeballError) -> WholeballError:
+        """Return why something cannot be kept: beside what others did, where they did anything."""
+        return conflict(self.changes) if self.changes else refused
 
 
 def hash_on(season: Season, name: str, data: bytes | None) -> None:
