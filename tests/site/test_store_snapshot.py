@@ -6,7 +6,8 @@ from pathlib import Path
 from threading import Barrier, Thread
 
 import pytest
-from django.db import transaction
+from django.db import connection, transaction
+from django.test.utils import CaptureQueriesContext
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pytest_django import DjangoAssertNumQueries
@@ -137,6 +138,18 @@ def give_up_a_row(record: DatabaseRecord) -> None:
     give_up(record, record.read("teams.csv", MOST) + b"Gone,Wick,,\n")
 
 
+def give_up_an_entry(record: DatabaseRecord) -> None:
+    with pytest.raises(Undone), transaction.atomic():
+        _add_and_give_up(record)
+
+
+def _add_and_give_up(record: DatabaseRecord) -> None:
+    now = written_by(record.season)
+    add_entry(now)
+    assert snapshot_of(now.season).texts["games/P1.jsonl"] == now.read("games/P1.jsonl", MOST)
+    raise Undone
+
+
 def forget_all(record: DatabaseRecord) -> None:
     forget(record.season)
 
@@ -151,6 +164,7 @@ DEEDS = (
     take_out,
     rename,
     give_up_a_row,
+    give_up_an_entry,
     forget_all,
 )
 
@@ -168,6 +182,18 @@ def test_after_any_deeds_what_is_kept_is_what_is_stored(
         assert seen.place == record.season.name
         anew = read_folder(Texts(place=seen.place, texts=seen.texts))
         assert facts_of(read_folder(seen)) == facts_of(anew)
+
+
+def test_only_entries_that_came_since_are_read_again() -> None:
+    record = a_record()
+    before = snapshot_of(record.season)
+    record.append("games/P1.jsonl", LINES[1])
+    with CaptureQueriesContext(connection) as asked:
+        after = snapshot_of(record.season)
+    (only,) = (one["sql"] for one in asked.captured_queries if "store_logentry" in one["sql"])
+    assert f'"store_logentry"."id" > {before.logs.last}' in only
+    assert after.texts["games/P1.jsonl"] == LINES[0] + LINES[1]
+    assert after.logs.last > before.logs.last > 0
 
 
 def test_of_a_new_entry_only_its_own_game_is_played_again(tmp_path: Path) -> None:

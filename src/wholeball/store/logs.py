@@ -2,6 +2,8 @@
 
 import hashlib
 from collections import Counter
+from collections.abc import Mapping
+from typing import Final, NamedTuple
 
 from wholeball.game.codec import read_log
 from wholeball.kernel.faults import WholeballError
@@ -14,13 +16,44 @@ def log_in(season: int, game: str) -> bytes:
     return "".join(f"{line}\n" for line in lines.values_list("line", flat=True)).encode()
 
 
-def logs_in(season: int) -> dict[str, bytes]:
-    """Return the lines of every game's log, by game. 1 query."""
-    logs: dict[str, list[str]] = {}
-    every = LogEntry.objects.filter(season_id=season).order_by("game", "position")
-    for game, line in every.values_list("game", "line"):
-        logs.setdefault(game, []).append(f"{line}\n")
-    return {game: "".join(lines).encode() for game, lines in logs.items()}
+class Logs(NamedTuple):
+    """The lines of every game's log, by game, as they stood at a head of the season.
+
+    `last` is the key of the newest entry.
+    """
+
+    by_game: Mapping[str, bytes]
+    last: int
+    head: str
+
+
+_NONE: Final = Logs({}, 0, "")
+
+
+def logs_of(season: Season, before: Logs = _NONE) -> Logs:
+    """Return every log of a season; only what came after those of before is read. 1 query.
+
+    Where that does not lead on to the season's head, all is read: 1 query more.
+    """
+    found, head = _led_on(season, before)
+    if head != season.log_head and before is not _NONE:
+        found, _ = _led_on(season, _NONE)
+    return found._replace(head=season.log_head)
+
+
+def _led_on(season: Season, before: Logs) -> tuple[Logs, str]:
+    """Return the logs with what came after, and the head that their lines lead on to."""
+    head, last, came = before.head, before.last, dict[str, list[str]]()
+    entries = LogEntry.objects.filter(season=season, pk__gt=last).order_by("pk")
+    for number, game, line in entries.values_list("pk", "game", "line"):
+        last = number
+        came.setdefault(game, []).append(f"{line}\n")
+        head = _next_head(head, line)
+    new = {
+        game: before.by_game.get(game, b"") + "".join(lines).encode()
+        for game, lines in came.items()
+    }
+    return Logs({**before.by_game, **new}, last, head), head
 
 
 def put_log(season: Season, name: str, game: str, data: bytes) -> None:
@@ -84,6 +117,10 @@ def _add(season: Season, name: str, game: str, lines: bytes) -> tuple[str, int] 
             )
         )
         numbers[number] += 1
-        season.log_head = hashlib.sha256(f"{season.log_head}{line}\n".encode()).hexdigest()
+        season.log_head = _next_head(season.log_head, line)
     LogEntry.objects.bulk_create(new)
     return repeated
+
+
+def _next_head(head: str, line: str) -> str:
+    return hashlib.sha256(f"{head}{line}\n".encode()).hexdigest()

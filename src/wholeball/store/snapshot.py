@@ -1,7 +1,8 @@
 """Reads a whole season at one version, so that what is computed from it fits together."""
 
 from collections import OrderedDict
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from threading import Lock
 from typing import Final, TypeAlias
 
@@ -10,7 +11,7 @@ from django.db import connection
 from wholeball.league.texts import LastingTexts, Made
 from wholeball.store.contents import content
 from wholeball.store.kinds import Kind, game_of, kind_of
-from wholeball.store.logs import logs_in
+from wholeball.store.logs import Logs, logs_of
 from wholeball.store.models import Season, SeasonFile
 from wholeball.store.writing import held
 
@@ -27,6 +28,7 @@ class Snapshot(LastingTexts):
     """The texts of a season at one version, but for timetables that were replaced."""
 
     season: Season
+    logs: Logs
 
 
 def snapshot_of(season: Season) -> Snapshot:
@@ -40,11 +42,11 @@ def snapshot_of(season: Season) -> Snapshot:
         kept = _kept(before)
         if kept is not None:
             return kept
-        texts = _texts(before)
+        seen = _read(before)
         if Season.objects.filter(pk=season.pk, version=before.version).exists():
-            return _keep(before, texts)
+            return _keep(seen)
     with held(season) as now:
-        return _keep(now, _texts(now))
+        return _keep(_read(now))
 
 
 def drop_kept() -> None:
@@ -61,17 +63,14 @@ def _kept(season: Season) -> Snapshot | None:
         if seen is None or state != _state(season):
             return None
         _KEPT.move_to_end(place)
-    return Snapshot(place=season.name, season=season, texts=seen.texts, made=seen.made)
+    return replace(seen, place=season.name, season=season)
 
 
-def _keep(season: Season, texts: dict[str, bytes]) -> Snapshot:
-    """Keep how a season stands in the place of how it stood, and the parts that were made of it."""
-    place = _place(season)
+def _keep(seen: Snapshot) -> Snapshot:
+    """Keep how a season stands in the place of how it stood."""
+    place = _place(seen.season)
     with _KEEPING:
-        _, before = _KEPT.get(place, (None, None))
-        made = Made() if before is None else before.made.next()
-        seen = Snapshot(place=season.name, season=season, texts=texts, made=made)
-        _KEPT[place] = (_state(season), seen)
+        _KEPT[place] = (_state(seen.season), seen)
         _KEPT.move_to_end(place)
         while len(_KEPT) > MOST:
             _KEPT.popitem(last=False)
@@ -87,8 +86,21 @@ def _state(season: Season) -> _State:
     return season.version, season.head, season.log_head, season.name
 
 
-def _texts(season: Season) -> dict[str, bytes]:
-    logs = logs_in(season.pk)
+def _read(season: Season) -> Snapshot:
+    """Read a season as it is, beginning with what is kept of how it was."""
+    with _KEEPING:
+        _, before = _KEPT.get(_place(season), (None, None))
+    logs = logs_of(season) if before is None else logs_of(season, before.logs)
+    return Snapshot(
+        place=season.name,
+        season=season,
+        logs=logs,
+        texts=_texts(season, logs.by_game),
+        made=Made() if before is None else before.made.next(),
+    )
+
+
+def _texts(season: Season, logs: Mapping[str, bytes]) -> dict[str, bytes]:
     return {
         file.name: (
             logs.get(game_of(file.name), b"")
