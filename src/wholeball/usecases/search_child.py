@@ -5,6 +5,7 @@ them, ends the search with the best so far. It prints lines of JSON: progress, t
 """
 
 import json
+import os
 import sys
 import threading
 from base64 import b64decode
@@ -162,4 +163,7 @@ def _listen(given: TextIO, stops: threading.Event) -> None:
 
 
 if __name__ == "__main__":
-    main(sys.stdin, sys.stdout)
+    try:
+        main(sys.stdin, sys.stdout)
+    except BrokenPipeError:  # the site has ended, and nobody waits for what is found
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
