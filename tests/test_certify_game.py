@@ -263,7 +263,7 @@ def test_a_game_tells_its_case_in_words_in_json_and_on_its_page(
         "",
     ]
     assert "reopen" not in page.read_text()
-    assert lines[-2] == "  Afterwards: The result is made official."
+    assert lines[-2] == "  Afterwards: The result is certified."
     assert "Came too late" in page.read_text()
     told = loads(run("game", folder, "M1", "--json").out)
     assert (told["score"], told["official"]["late"]) == (

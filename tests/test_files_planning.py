@@ -354,7 +354,7 @@ def test_a_folder_without_planning_toml_names_the_page_that_has_an_example(
 ) -> None:
     folder = write_folder(tmp_path)
     (folder / "planning.toml").unlink()
-    with pytest.raises(WholeballError, match=r"docs/howto/plan-the-timetable\.md"):
+    with pytest.raises(WholeballError, match="the guide “Plan the timetable” has an example"):
         problem_of(read_folder(FolderRecord(folder)))
 
 

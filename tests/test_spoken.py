@@ -34,6 +34,7 @@ def test_every_file_of_a_season_folder_has_a_name_that_people_say() -> None:
          "The season's settings: lots, label is missing.\nThe list of teams, row 2: empty."),
         ("Ash [A] v Birch [B]: 2-1", "Ash [A] v Birch [B]: 2-1"),
         ("Game 7 of timetable.csv, and [b] v a.", "Game 7 of the timetable, and [b] v a."),
+        ("There is no planning.toml.", "There is no season's plan."),
         ("my-teams.csv was read.", "my-teams.csv was read."),
         ("nothing to say", "nothing to say"),
     ],

@@ -1,5 +1,6 @@
 """Rosters, clearances and decisions at the desk: looked at first, then all of it or nothing."""
 
+from datetime import UTC, datetime
 from io import BytesIO
 from pathlib import Path
 
@@ -10,7 +11,8 @@ from django.urls import reverse
 from openpyxl import Workbook
 
 from cases.desk_season import DeskSeason, a_desk
-from wholeball.store.models import AuditRow, Season
+from cases.stored import written_by
+from wholeball.store.models import AuditRow, Change, Season
 
 pytestmark = pytest.mark.django_db
 WHERE = ("harrow-fen", "autumn")
@@ -285,3 +287,16 @@ def test_a_change_that_others_built_on_is_not_taken_back(
 
 def test_a_change_of_another_season_is_missing(coordinator: Client) -> None:
     assert coordinator.post(at("undo"), {"change": "999999"}).status_code == 404
+
+
+def test_when_something_was_changed_is_told_by_the_clocks_of_the_season(
+    desk: DeskSeason, coordinator: Client
+) -> None:
+    coordinator.post(at("block"), {"person": "k-umaru"})
+    Change.objects.update(at=datetime(2026, 9, 17, 2, 30, tzinfo=UTC))
+    text = coordinator.get(at("history")).content.decode()
+    assert "Wednesday 16 September, 21:30 CDT" in text
+    written_by(desk.season).write({"teams.csv": b"team,pool,division\nAsh,A,none\n"})
+    Change.objects.update(at=datetime(2026, 9, 17, 2, 30, tzinfo=UTC))
+    text = coordinator.get(at("history")).content.decode()
+    assert "Thursday 17 September, 02:30 UTC" in text

@@ -115,7 +115,7 @@ def test_a_season_without_rules_is_told_why_nothing_was_found(
     written_by(season).write({}, gone=["planning.toml"])
     found = asked(kim, "plan")
     assert found.state == "failed"
-    assert "planning.toml" in page(kim, "task", found.pk)
+    assert "There is no season&#x27;s plan" in page(kim, "task", found.pk)
 
 
 @pytest.mark.parametrize(

@@ -121,7 +121,7 @@ def test_somebody_with_one_season_is_led_to_their_first_page(tmp_path: Path) -> 
         "captain": reverse("desk:team", args=(*WHERE, "Ash")),
         "player": "",
     }
-    assert "You have no part in any season yet." in (
+    assert "No season has work for you at its desk." in (
         desk.people["player"].get("/desk/").content.decode()
     )
 

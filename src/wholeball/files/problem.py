@@ -120,7 +120,7 @@ class _Question:
         if planning.said is None:
             raise WholeballError(
                 f"There is no {PLANNING_FILE}, which says how much each team plays.",
-                fix="Write one: docs/howto/plan-the-timetable.md has an example.",
+                fix="Write one: the guide “Plan the timetable” has an example.",
                 code="missing_file",
             )
         if not planning.slots:

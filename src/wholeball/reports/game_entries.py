@@ -270,7 +270,7 @@ def _signing(told: ToldGame, event: Event) -> Sentence:
         case was.Disallowed(target=target):
             return say("The {goal} is disallowed.", goal=entry_name(told, target))
         case was.Certified():
-            return say("The result is made official.")
+            return say("The result is certified.")
         case was.Reopened():
             return say("The result is open again.")
         case was.Unread(kind=kind, v=version):

@@ -39,7 +39,7 @@ _LIST: Final = "the list of"
 _OF_A_GAME: Final = {"games": "game", "cards": "the scorecard of game", "editions": "edition"}
 _WHOLE: Final = {"games": "the games", "cards": "the scorecards", "editions": "the editions"}
 _FILE: Final = re.compile(
-    r"(?P<start>^)?(?P<inside> of )?(?<![\w/.-])(?:"
+    r"(?P<start>^)?(?P<inside> of )?(?P<none>\bno )?(?<![\w/.-])(?:"
     rf"(?P<file>{'|'.join(map(re.escape, FILES))})"
     r"|(?P<folder>games|cards|editions)/"
     r"(?:(?P<of>[A-Za-z0-9][A-Za-z0-9 ._-]{0,79}?)\.(?:jsonl|toml))?"
@@ -70,6 +70,8 @@ def _spoken_file(found: re.Match[str]) -> str:
     before = found["inside"] or ""
     if before and name.startswith(_LIST):
         before = " in "
+    if found["none"]:
+        name = f"no {name.removeprefix('the ')}"
     row = f",{found['row']}" if found["row"] else ""
     says = f"{before}{name}{row}"
     return says if found["start"] is None else f"{says[0].upper()}{says[1:]}"

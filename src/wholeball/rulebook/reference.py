@@ -85,7 +85,11 @@ def _keys(path: Path, kind: type[Article], laws: Article) -> Iterator[KeyEntry]:
 
 def _says(field: FieldInfo) -> str:
     extra = field.json_schema_extra
-    unit = f" In {extra['unit']}." if isinstance(extra, dict) and "unit" in extra else ""
+    unit = (
+        f" In {str(extra['unit']).removeprefix('in ')}."
+        if isinstance(extra, dict) and "unit" in extra
+        else ""
+    )
     return f"{field.description}{unit}"
 
 

@@ -131,7 +131,7 @@ def _line(
         still=still_words(one),
         waits=one.waits and holds,
         is_open=holds,
-        served=tuple(f"{each.game}, {day_of_season(each.day)}" for each in one.served),
+        served=tuple(f"game {each.game}, {day_of_season(each.day)}" for each in one.served),
         barred=barred if holds else (),
     )
 

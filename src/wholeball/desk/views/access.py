@@ -3,16 +3,18 @@
 import secrets
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, datetime, tzinfo
 from functools import wraps
 from http import HTTPStatus
 from typing import Concatenate, Final, ParamSpec, TypeAlias
+from zoneinfo import ZoneInfo
 
 from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.cache import never_cache
 
+from wholeball.files.folder import read_folder
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.store import audit
@@ -107,6 +109,14 @@ class Desk:
     def teams(self) -> tuple[str, ...]:
         """The teams whose captain it is."""
         return tuple(sorted(self.reader.teams_in(self.season, role="captain")))
+
+    @property
+    def zone(self) -> tzinfo:
+        """The time zone of the fields; universal time where the season cannot be read."""
+        try:
+            return ZoneInfo(read_folder(self.read()).season.league.timezone)
+        except WholeballError:
+            return UTC
 
     def read(self) -> Snapshot:
         """Return the season as it is now."""

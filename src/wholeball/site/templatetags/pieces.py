@@ -27,6 +27,12 @@ def said(text: object) -> str:
     return spoken(str(text))
 
 
+@register.filter
+def plain(word: object) -> str:
+    """Return a word of the rulebook as people write it: "first game played"."""
+    return str(word).replace("_", " ")
+
+
 @register.simple_tag
 def mark(name: str) -> SafeString:
     """Return the drawing of a mark, which is never shown without its word."""
@@ -43,16 +49,19 @@ def state(name: str, word: str) -> SafeString:
 
 @register.simple_block_tag
 def kick(
-    content: SafeString, title: str, *, number: object = "", label: str = ""
+    content: SafeString, title: str, *, number: object = "", label: str = "", one: str = ""
 ) -> SafeString:
-    """Return the head of a page; what stands between the tags is its lead."""
+    """Return the head of a page; what stands between the tags is its lead.
+
+    `one` is the label where the number is 1.
+    """
     return render_to_string(
         "site/kick.html",
         {
             "title": title,
             "lead": content,
             "number": str(number),
-            "label": label,
+            "label": one if one and str(number) == "1" else label,
             "is_long": len(str(number)) > LONG,
         },
     )
