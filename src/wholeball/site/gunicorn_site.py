@@ -39,6 +39,11 @@ class _Site(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
 
 def run(host: str, port: int) -> None:
     """Serve until stopped."""
+    site_at(host, port).run()
+
+
+def site_at(host: str, port: int) -> BaseApplication:
+    """Return the site as gunicorn serves it; its own loggers hide what opens something."""
     for name in LOGGERS:
         logging.getLogger(name).addFilter(HideWords())
-    _Site(f"{host}:{port}").run()
+    return _Site(f"{host}:{port}")
