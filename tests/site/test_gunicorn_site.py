@@ -32,6 +32,6 @@ def test_gunicorns_own_loggers_hide_the_words_of_links() -> None:
     for handler in logger.error_log.handlers:
         handler.setStream(heard)
     logger.error("Error handling request %s", f"/invitation/{WORD}/")
-    logger.exception("Error handling request %s", f"/feeds/{WORD}.ics")
+    logger.error("Error handling request %s", f"/feeds/{WORD}.ics")
     assert WORD not in heard.getvalue()
     assert heard.getvalue().count("[hidden]") == 2

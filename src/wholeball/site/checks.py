@@ -9,6 +9,8 @@ from typing import Final, Literal
 from django.db import DatabaseError, transaction
 from django.db.backends.base.base import BaseDatabaseWrapper
 
+from wholeball.desk.id_key import NAME as ID_KEY_FILE
+from wholeball.desk.id_key import refuse_key
 from wholeball.kernel.faults import WholeballError
 from wholeball.site.environment import SECRET, Environment
 
@@ -66,6 +68,17 @@ def secret_findings(here: Environment) -> list[Finding]:
         ]
     if len(here.secret) < SHORTEST or len(set(here.secret)) < FEWEST_SIGNS:
         return [Finding(code="config", says=f"{SECRET} can be guessed.", cure=make)]
+    return []
+
+
+def id_key_findings(here: Environment) -> list[Finding]:
+    """Return what is wrong with the key that student ids become codes under."""
+    if not here.id_key:
+        return []
+    try:
+        refuse_key(here.id_key, here.data / ID_KEY_FILE)
+    except WholeballError as refused:
+        return [Finding(code=refused.code, says=refused.says, cure=refused.fix)]
     return []
 
 

@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final
 from urllib.parse import unquote, urlsplit
@@ -27,8 +27,9 @@ class Environment:
     """
 
     data: Path
-    database: Mapping[str, Any]
-    secret: str
+    database: Mapping[str, Any] = field(repr=False)
+    secret: str = field(repr=False)
+    id_key: str = field(repr=False)
     hosts: tuple[str, ...]
     is_debug: bool
     is_https: bool
@@ -59,6 +60,7 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
         data=data,
         database=_database(given.get("DATABASE_URL", ""), data),
         secret=given.get(SECRET, "") or _kept_secret(data),
+        id_key=given.get("WHOLEBALL_ID_KEY", ""),
         hosts=tuple(name.strip() for name in hosts.split(",") if name.strip()),
         is_debug=given.get("WHOLEBALL_DEBUG", "").lower() in ON,
         is_https=given.get("WHOLEBALL_HTTPS", "").lower() in ON,

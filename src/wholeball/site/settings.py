@@ -8,6 +8,7 @@ from django.core.management.utils import get_random_secret_key
 from wholeball.site.environment import environment
 
 HERE = environment()
+ID_KEY = HERE.id_key
 SECRET_KEY = HERE.secret or get_random_secret_key()
 DEBUG = HERE.is_debug
 ALLOWED_HOSTS = list(HERE.hosts)
