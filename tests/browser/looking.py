@@ -16,6 +16,8 @@ PHONE: Final = (390, 844)
 """CSS pixels across and down."""
 SCREEN: Final = (1280, 800)
 SCHEMES: Final[tuple[Scheme, ...]] = ("dark", "light")
+REFLOWED: Final = (320, 640, 2560)
+"""CSS pixels across: a screen at 400 % (WCAG 2.2, 1.4.10), at 200 % (1.4.4), and on a wall."""
 TARGET: Final = 44
 """CSS pixels of a control at least, each way (WCAG 2.2, 2.5.5)."""
 WATCH: Final = """
@@ -32,6 +34,29 @@ _WIDE: Final = """
   return [...document.querySelectorAll("body *")]
     .filter((one) => one.getBoundingClientRect().right > room + 1)
     .map((one) => `${one.tagName} ${one.className} reaches ${one.getBoundingClientRect().right}`);
+}
+"""
+_CUT: Final = """
+() => {
+  const more = (one) => one.clientWidth > 0 && one.scrollWidth > one.clientWidth + 1;
+  const inputs = [...document.querySelectorAll("input:is([type=text], [type=number], :not([type]))")];
+  const hidden = [...document.querySelectorAll("main *")].filter((one) => {
+    const { overflowX, textOverflow } = getComputedStyle(one);
+    return ["hidden", "clip"].includes(overflowX) && textOverflow !== "ellipsis"
+      && !one.matches("input, .told, svg, svg *");
+  });
+  return [...inputs, ...hidden].filter(more)
+    .map((one) => `${one.tagName} "${one.value || one.textContent.trim().slice(0, 30)}" shows `
+      + `${one.clientWidth} of ${one.scrollWidth} px`);
+}
+"""
+_ALIKE: Final = """
+() => {
+  const colour = (one) => getComputedStyle(one).borderBottomColor;
+  const links = [...document.querySelectorAll(".touchline nav li a")];
+  const here = links.filter((one) => one.hasAttribute("aria-current"));
+  const others = new Set(links.filter((one) => !here.includes(one)).map(colour));
+  return here.filter((one) => others.has(colour(one))).map((one) => one.textContent.trim());
 }
 """
 _SMALL: Final = """
@@ -66,8 +91,22 @@ def faults_of(page: Page) -> list[str]:
         for scheme in SCHEMES:
             page.emulate_media(color_scheme=scheme)
             found += [f"{one} ({width} px, {scheme})" for one in _faults(page)]
+    found += _faults_reflowed(page)
     if before is not None:
         page.set_viewport_size(before)
+    return found
+
+
+def _faults_reflowed(page: Page) -> list[str]:
+    """Return what does not fit at other sizes, and what readers' own colours no longer tell."""
+    found = []
+    for width in REFLOWED:
+        page.set_viewport_size({"width": width, "height": SCREEN[1]})
+        found += [f"too wide: {one} ({width} px)" for one in _told(page, _WIDE)]
+        found += [f"cut: {one} ({width} px)" for one in _told(page, _CUT)]
+    page.emulate_media(forced_colors="active")
+    found += [f"alike in forced colours: {one}" for one in _told(page, _ALIKE)]
+    page.emulate_media(forced_colors="none")
     return found
 
 
@@ -76,6 +115,7 @@ def _faults(page: Page) -> list[str]:
     found: list[str] = []
     found += [f"refused by the policy: {one}" for one in _told(page, _REFUSED)]
     found += [f"too wide: {one}" for one in _told(page, _WIDE)]
+    found += [f"cut: {one}" for one in _told(page, _CUT)]
     found += [f"under {TARGET} px: {one}" for one in _told(page, _SMALL, TARGET)]
     heads = page.evaluate(_HEADS)
     if heads != 1:

@@ -39,6 +39,10 @@ PATHS: Final = (
     "ratings/",
     "report/",
     "changes/",
+    "rulebook/",
+    "rulebook/articles/mercy/",
+    "rulebook/articles/field.limits/",
+    "rulebook/edition/",
 )
 PAYLOAD: Final = "<script>window.run = 1</script><img src=x onerror='window.run = 2'>"
 
