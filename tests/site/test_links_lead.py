@@ -14,8 +14,9 @@ from django.urls import reverse
 from cases.desk_season import ROLES, DeskSeason, a_desk, member
 from cases.paper_cards import ordinary
 from cases.people_season import enter
-from cases.stored import texts_of, written_by
-from wholeball.store.models import Account, Membership
+from cases.stored import NOW, an_account, texts_of, written_by
+from wholeball.store.models import Account, Membership, Organisation
+from wholeball.usecases.begin_season import begin_season
 
 pytestmark = pytest.mark.django_db
 WHERE: Final = ("harrow-fen", "autumn")
@@ -103,6 +104,29 @@ def test_somebody_of_two_roles_is_shown_for_each_game_only_what_they_may_do_ther
     ] == [True, False]
     assert ["packet" in page for page in nights] == [True, False]
     assert walked(client, ("/desk/",)) == ({}, {})
+
+
+def test_a_season_that_has_just_begun_leads_on_from_every_page() -> None:
+    organisation = Organisation.objects.create(slug="harrow-fen", name="Harrow Fen")
+    begun = begin_season(
+        organisation,
+        name="Spring",
+        preset="seven",
+        timezone="America/Chicago",
+        first_day=NOW.date(),
+        by=an_account(),
+        at=NOW,
+    )
+    pages = {
+        role: member(begun, role, person=role)
+        for role in ("coordinator", "supervisor", "official", "scorekeeper")
+    }
+    assert [walked(one, _STARTS) for one in pages.values()] == [({}, {})] * 4
+    standings = reverse("desk:standings", args=(organisation.slug, begun.slug))
+    shown = {role: client.get(standings).content.decode() for role, client in pages.items()}
+    assert ["No team plays here yet." in page for page in shown.values()] == [True] * 4
+    assert ["Take in the teams" in page for page in shown.values()] == [True, *[False] * 3]
+    assert pages["coordinator"].get(standings, {"pool": "2"}).status_code == 404
 
 
 def at(name: str, arg: str) -> str:

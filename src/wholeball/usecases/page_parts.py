@@ -46,7 +46,10 @@ class PoolPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StandingsPart:
-    """The standings of one pool as HTML; it is empty while no game of it has a result."""
+    """The standings of one pool as HTML; it is empty while no game of it has a result.
+
+    A season without teams has no pool, and its name is empty.
+    """
 
     league: str
     pool: str
@@ -111,6 +114,8 @@ def standings_part(
     read = read_folder(record)
     season = read.season
     names = tuple(season.league.pools)
+    if not names and pool == 1 and round_ is None:
+        return StandingsPart(league=season.league.name, pool="", pools=(), html="")
     if not 1 <= pool <= len(names):
         raise WholeballError(
             f"There is no pool {pool}.", fix=f"Give 1 to {len(names)}.", code="range"
