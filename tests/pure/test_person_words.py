@@ -87,6 +87,18 @@ def test_staff_read_how_long_a_suspension_still_is(
     assert reason_words(one) == says
 
 
+@pytest.mark.parametrize(
+    ("count", "says"),
+    [
+        (1, "is suspended for 1 more game, and waits for a meeting"),
+        (0, "is suspended, and waits for a meeting"),
+    ],
+)
+def test_staff_read_that_a_player_also_waits_for_a_meeting(count: int, says: str) -> None:
+    one = Reason(code="suspended", article="discipline.red", count=count, waits=True)
+    assert reason_words(one) == says
+
+
 def suspension(cause: Cause = "red", **keys: object) -> Suspension:
     return Suspension(
         person=PersonId("al"),

@@ -127,7 +127,8 @@ def captain_words(reason: Reason) -> str:
 def _left(reason: Reason) -> str:
     until = f" until {day(reason.day)}" if reason.day else ""
     games = f" for {counted(reason.count, 'more game')}" if reason.count else ""
-    return f"{until}{games}{unless_words(reason.games)}"
+    meeting = ", and waits for a meeting" if reason.waits else ""
+    return f"{until}{games}{meeting}{unless_words(reason.games)}"
 
 
 def unless_words(games: tuple[GameId, ...]) -> str:

@@ -151,6 +151,7 @@ class Eligibility:
                     games=barred.unless,
                     day=one.until,
                     count=one.left,
+                    waits=one.waits,
                 )
 
     def _not_cleared(self, person: PersonId, fixture: Fixture) -> Iterator[Reason]:

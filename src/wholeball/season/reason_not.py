@@ -46,7 +46,8 @@ class Reason:
 
     One that does not `block` is for a person to look at. `teams` are those that bind the person,
     `games` those that would have to be played first, `day` the day a thing ended or began;
-    `count` is how many there are and `most` how many there may be, or must be at least.
+    `count` is how many there are and `most` how many there may be, or must be at least. One who
+    `waits` also waits for a meeting.
     """
 
     code: Code
@@ -57,6 +58,7 @@ class Reason:
     day: date | None = None
     count: int | None = None
     most: int | None = None
+    waits: bool = False
 
     @property
     def is_private(self) -> bool:
