@@ -5,16 +5,20 @@ from pathlib import Path
 from typing import Final
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from browser.looking import PHONE, WATCH
-from cases.served_site import Served, served
+from cases.served_site import Served, begun, served
 
 CHROMIUM: Final = Path("/usr/bin/chromium")
 MISSING: Final = (
     f"there is no {CHROMIUM}: install it (Debian: apt-get install chromium), and the browser"
     " tests run"
 )
+PATIENCE: Final = 30_000
+"""Milliseconds until something is not there, on a machine that has other work."""
+
+expect.set_options(timeout=PATIENCE)
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +39,7 @@ def browser() -> Iterator[Browser]:
 def site(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     """The site, served from an empty database for the tests of one file."""
     assert browser.is_connected()
-    with served(tmp_path_factory.mktemp("site") / "data") as running:
+    with served(begun(tmp_path_factory.mktemp("site") / "data")) as running:
         yield running
 
 
@@ -48,6 +52,6 @@ def page(browser: Browser) -> Iterator[Page]:
     )
     context.add_init_script(WATCH)
     opened = context.new_page()
-    opened.set_default_timeout(30_000)
+    opened.set_default_timeout(PATIENCE)
     yield opened
     context.close()

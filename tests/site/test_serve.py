@@ -20,7 +20,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cases.in_site import in_site
-from cases.served_site import Served, served, typed
+from cases.served_site import Served, begun, served, typed
 from cases.site_people import put_season
 from wholeball.kernel.faults import WholeballError
 from wholeball.site import bounds
@@ -188,7 +188,7 @@ def test_no_other_account_can_read_what_the_site_keeps_in_a_folder_open_to_all(
 
 def test_a_port_that_is_taken_is_named_with_the_cure(site: Served, tmp_path: Path) -> None:
     port = site.address.rpartition(":")[2]
-    told = typed(tmp_path / "other", "serve", "--port", port)
+    told = typed(begun(tmp_path / "other"), "serve", "--port", port)
     assert told.returncode == 1
     assert told.stderr == (
         f"127.0.0.1:{port} cannot be served: Address already in use."
@@ -290,7 +290,7 @@ def test_one_flipped_byte_anywhere_is_found_and_the_file_is_named(
 
 
 def test_a_site_that_was_killed_starts_again_with_all_that_it_had(tmp_path: Path) -> None:
-    with served(tmp_path) as first:
+    with served(begun(tmp_path)) as first:
         link = first.first_link
         first.process.send_signal(signal.SIGKILL)
         first.process.wait()
