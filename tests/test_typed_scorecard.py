@@ -211,8 +211,20 @@ def test_every_answer_that_cannot_be_read_is_told_at_once() -> None:
         ("period_1", "Give two numbers, home first, such as 2-1."),
         ("yellow", "Line 2: Give h or a, a number of at most two digits, and a reason."),
         ("rating_official_home", "Give a number, such as 4, or nothing."),
-        ("signed", "Give letters of h, a, o, s, u and r, such as hao."),
+        (
+            "signed",
+            "Give letters of h, a, o, s and u, such as hao; who refused goes into the next field.",
+        ),
         ("refused", "Line 1: Give one letter and the reason, such as a did not agree."),
+    ]
+
+
+def test_a_refusal_among_who_signed_is_told_and_not_lost() -> None:
+    assert wrong({"signed": "hr"}) == [
+        (
+            "signed",
+            "Give letters of h, a, o, s and u, such as hao; who refused goes into the next field.",
+        )
     ]
 
 

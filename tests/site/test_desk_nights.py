@@ -242,3 +242,24 @@ def test_a_refusal_about_a_game_says_which_row_in_people_s_words_and_leads_back_
         "<p>Nothing was written. Take that row out, and enter the scorecard then.</p>"
     ) in text
     assert f'href="{at("game", "A2")}">To game A2</a>' in text
+
+
+def test_certifying_with_an_open_question_asks_for_an_answer_or_a_reason(
+    coordinator: Client,
+) -> None:
+    posted(
+        coordinator, "scorecard", "A2", entries="0", **{**SHEET, "rating_official_home": "1"}
+    )
+    status, page = certified(coordinator, "A2")
+    assert status == 422
+    assert (
+        "Game A2 has 1 question that nobody has answered. "
+        "Answer first, or write here why it is certified all the same."
+    ) in page
+
+
+def test_a_game_of_which_nothing_is_recorded_offers_no_certifying(coordinator: Client) -> None:
+    before = coordinator.get(at("game", "A2")).content.decode()
+    posted(coordinator, "scorecard", "A2", entries="0", **SHEET)
+    after = coordinator.get(at("game", "A2")).content.decode()
+    assert [at("certify", "A2") in page for page in (before, after)] == [False, True]

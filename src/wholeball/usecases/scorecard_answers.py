@@ -156,6 +156,16 @@ def signing(answer: str) -> Signing:
     return Signing(_signers(letters), "r" in letters)
 
 
+def signed_alone(answer: str) -> tuple[Signer, ...]:
+    """Return who signed, where those who refused are asked for by themselves."""
+    letters = _letters(answer)
+    if not set(letters) <= set(_SIGNERS):
+        raise Unclear(
+            "Give letters of h, a, o, s and u, such as hao; who refused goes into the next field."
+        )
+    return _signers(letters)
+
+
 def refusing(answer: str, signed: tuple[Signer, ...]) -> Signing:
     letters = _letters(answer)
     if not letters or not set(letters) <= set(_SIGNERS):

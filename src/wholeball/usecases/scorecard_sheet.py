@@ -133,7 +133,10 @@ def _ending(was: PaperCard, *, home: str, away: str) -> Iterator[Asked]:
 
 def _whys() -> Options:
     """Return the reasons of both kinds, each once; a word that both have means the same."""
-    return tuple({**WHY_FORFEITED, **WHY_BROKEN}.items())
+    forfeited = {key: f"forfeited: {why}" for key, why in WHY_FORFEITED.items()}
+    broken = {key: f"broken off: {why}" for key, why in WHY_BROKEN.items()}
+    both = {key: WHY_BROKEN[key] for key in forfeited.keys() & broken.keys()}
+    return tuple({**forfeited, **broken, **both}.items())
 
 
 def _kept_why(was: PaperCard) -> str:

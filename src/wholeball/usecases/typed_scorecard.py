@@ -68,8 +68,8 @@ class _Sheet:
         yellow = self._cards("yellow", PaperYellow, self.was.yellow)
         red = self._cards("red", PaperRed, self.was.red)
         ratings = self._ratings(ending)
-        signing = self._read("signed", answers.signing, answers.Signing((), has_refusals=False))
-        refused = self._refusals(signing.signed)
+        signed = self._read("signed", answers.signed_alone, ())
+        refused = self._refusals(signed)
         note = self._read("note", answers.note, "", is_long=True)
         if self.faults:
             raise InputFaults(self.faults)
@@ -82,7 +82,7 @@ class _Sheet:
             resumed=self.was.resumed,
             goals=goals,
             ratings=ratings,
-            signed=signing.signed,
+            signed=signed,
             refused=refused,
             note=note,
             yellow=yellow,

@@ -125,7 +125,13 @@ def certify(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         reason = form.cleaned_data["reason"]
         decided = certify_game(desk.write(), name, by=desk.author(), reason=reason, seen=seen)
     except WholeballError as refused:
-        form.add_error("reason" if refused.code == "open_questions" else None, _plain(refused))
+        if refused.code in ("open_questions", "damaged"):
+            says = (
+                f"{refused.says} Answer first, or write here why it is certified all the same."
+            )
+            form.add_error("reason", says)
+        else:
+            form.add_error(None, _plain(refused))
         return _certify(request, desk, name, form)
     says = f"Certified. {game_words(decided.told).counts_as}"
     messages.success(request, f"{says} What is entered from now on does not change it.")
