@@ -13,6 +13,7 @@ from wholeball.desk.id_key import NAME as ID_KEY_FILE
 from wholeball.desk.id_key import refuse_key
 from wholeball.kernel.faults import WholeballError
 from wholeball.site.environment import SECRET, Environment
+from wholeball.store import triggers
 
 SHORTEST: Final = 32
 FEWEST_SIGNS: Final = 8
@@ -98,6 +99,20 @@ def database_findings(connection: BaseDatabaseWrapper) -> list[Finding]:
             )
         ]
     return []
+
+
+def trigger_findings(connection: BaseDatabaseWrapper) -> list[Finding]:
+    """Return whether the database would let somebody change what is only ever added. 1 query."""
+    lost = triggers.missing(connection)
+    if not lost:
+        return []
+    return [
+        Finding(
+            code="storage",
+            says=f"The database does not guard what is only ever added: {', '.join(lost)}.",
+            cure="Let this account make triggers there, and run the migration again.",
+        )
+    ]
 
 
 def share_findings(path: Path, mounts: str) -> list[Finding]:

@@ -32,6 +32,7 @@ def make_ready(here: Environment, tell: Callable[[str], None]) -> None:
     if not here.is_sqlite:
         call_command("createcachetable", verbosity=0)
     call_command("collectstatic", verbosity=0, interactive=False)
+    checks.refuse(checks.trigger_findings(connection))
     for finding in checks.clock_findings(newest_entry(), datetime.now(UTC)):
         tell(str(finding))
 
