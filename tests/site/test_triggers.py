@@ -46,7 +46,7 @@ def test_a_plain_migration_sets_them_up_for_every_program_that_opens_the_file(
             "UPDATE store_auditrow SET what = 'two'",
             "DELETE FROM store_auditrow",
             f"REPLACE {into} {values}, 'two', '', '')",
-            f"{by_key} SELECT id, 2, 2, at, did, 'two', before, hash FROM store_auditrow",
+            f"{by_key} SELECT id, 2, 2, at, did, 'two', '', '' FROM store_auditrow",  # noqa: S608
         ):
             with pytest.raises(sqlite3.IntegrityError, match=REFUSED):
                 file.execute(statement)
