@@ -120,6 +120,21 @@ def plan_and_publish(page: Page) -> None:
     says(page, "The timetable is published")
 
 
+def name_crews(page: Page) -> None:
+    """List three officials, and name two of them for the first game of the first night."""
+    follow(page, "Name the crews")
+    assert faults_of(page) == []
+    page.get_by_label("Names, one a line").fill("Ada Quill\nBo Tarn\nCy Imbray")
+    press(page, "List them")
+    says(page, "3 officials listed.")
+    posts = page.locator("fieldset").first.locator("select")
+    posts.nth(0).select_option("Ada Quill")
+    posts.nth(1).select_option("Bo Tarn")
+    assert faults_of(page) == []
+    press(page, "Keep the crews")
+    says(page, "The crews are kept.")
+
+
 def test_a_league_comes_from_a_link_and_a_spreadsheet_to_the_packet_of_its_first_night(
     ruth: Page, site: Served, tmp_path: Path
 ) -> None:
@@ -129,11 +144,13 @@ def test_a_league_comes_from_a_link_and_a_spreadsheet_to_the_packet_of_its_first
     plan_and_publish(ruth)
     follow(ruth, "Today")
     assert faults_of(ruth) == []
-    follow(ruth, "Print its packet")
+    name_crews(ruth)
     says(ruth, "Tuesday 19 January")
     packet = ruth.get_by_role("link", name="Print the packet").get_attribute("href")
     assert packet == f"{DESK}nights/2027-01-19/packet.pdf"
-    assert "Mercy: 8 up at 12:00 left or 6 up at 4:00 left" in pdf(ruth, packet)
+    told = pdf(ruth, packet)
+    assert "Mercy: 8 up at 12:00 left or 6 up at 4:00 left" in told
+    assert ("Ada Quill" in told, "Bo Tarn" in told, "Cy Imbray" in told) == (True, True, False)
     assert ruth.evaluate("window.refused") == []
 
 

@@ -307,3 +307,17 @@ def test_the_noticeboard_is_opened_and_closed_by_its_coordinator(coordinator: Cl
 def test_the_house_rules_are_handed_out_as_a_booklet(coordinator: Client) -> None:
     answer = coordinator.get("/desk/meadow/autumn/rulebook/booklet.pdf?paper=us-letter")
     assert (answer.headers["Content-Type"], answer.content[:5]) == ("application/pdf", b"%PDF-")
+
+
+def test_a_timetable_leads_on_to_its_first_night_and_the_crews_of_it(
+    coordinator: Client,
+) -> None:
+    kept = DatabaseRecord(Season.objects.get(), Writer(account=Account.objects.get(), at=NOW))
+    rows = "game,round,date,start,field,home,away\n1,1,2027-01-18,18:00,Meadow 1,Ash,Bay\n"
+    kept.write({"timetable.csv": rows.encode()})
+    assert list(steps(coordinator))[2:] == [
+        ("plan", "done", "1 game in the timetable.", False),
+        ("night", "next", "The first night is Monday 18 January.", False),
+        ("crews", "may wait", "2 posts of its crews to fill.", False),
+        ("rosters", "may wait", "9 teams without a roster.", False),
+    ]

@@ -65,6 +65,8 @@ TABLE: Final[dict[str, Route]] = {
     "nights": Route(_STAFF, "GET"),
     "suspensions_sheet": Route("coordinator supervisor", "GET"),
     "night": Route(_STAFF, "GET", *_NIGHT),
+    "crews": Route("coordinator", "GET POST", ("2026-09-15",), ()),
+    "officials": Route("coordinator", "POST", ("2026-09-15",), ()),
     "packet": Route("coordinator supervisor", "GET", *_NIGHT),
     "scorecards": Route("coordinator supervisor", "GET", *_NIGHT),
     "game": Route(_STAFF, "GET", *_GAME),

@@ -11,7 +11,7 @@ from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.arrange_pools import has_played
 
-Place: TypeAlias = Literal["pools", "times", "plan", "rosters", "night"]
+Place: TypeAlias = Literal["pools", "times", "plan", "rosters", "crews", "night"]
 """Where a step is taken."""
 
 
@@ -88,6 +88,19 @@ def _steps(read: SeasonFolder) -> Iterator[Step]:
             word="next",
             says=f"The first night is {day_of_season(night)}.",
             cure="Print its packet",
+            day=night,
+        )
+        ours = {one.game for one in listed if one.day == night}
+        posts = len(ours) * len(read.season.rulebook.crew.roles)
+        filled = sum(one.game in ours and one.day is None for one in read.crews)
+        yield Step(
+            place="crews",
+            state="on" if filled < posts else "over",
+            word="may wait" if filled < posts else "done",
+            says=f"{counted(posts - filled, 'post')} of its crews to fill."
+            if filled < posts
+            else "Its crews are complete.",
+            cure="Name the crews",
             day=night,
         )
     without = sum(not read.rosters.get(one.team) for one in teams)

@@ -2,12 +2,14 @@
 
 from django.urls import path
 
-from wholeball.desk.views import games, nights, results
+from wholeball.desk.views import crews, games, nights, results
 
 urlpatterns = [
     path("nights/", nights.nights, name="nights"),
     path("nights/suspensions.pdf", nights.suspensions_sheet, name="suspensions_sheet"),
     path("nights/<day:day>/", nights.night, name="night"),
+    path("nights/<day:day>/crews/", crews.crews, name="crews"),
+    path("nights/<day:day>/officials/", crews.officials, name="officials"),
     path("nights/<day:day>/packet.pdf", nights.packet, name="packet"),
     path("nights/<day:day>/scorecards.pdf", nights.scorecards, name="scorecards"),
     path("games/<name:game>/", games.game, name="game"),

@@ -1,0 +1,102 @@
+"""Shows who works the games of a night, and names them."""
+
+from http import HTTPStatus
+from typing import Final
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.views.decorators.http import require_http_methods, require_POST
+
+from wholeball.desk.views import given
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.identity import GameId
+from wholeball.rulebook.sentence import counted
+from wholeball.usecases.set_crews import CrewsShown, add_officials, set_crews, show_crews
+
+MOST_NAMES: Final = 200
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@at_desk(COORDINATORS)
+def crews(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
+    """Show the crews of a night, and take them all at once."""
+    night = given.day(day)
+    shown = show_crews(desk.read(), night)
+    if request.method != "POST":
+        given.asked(request)
+        return _page(request, desk, shown)
+    fields = {
+        f"post-{number}-{post.place}": (one.game, post.place)
+        for number, one in enumerate(shown.games, start=1)
+        for post in one.posts
+    }
+    told = given.posted(request, (*fields, given.VERSION))
+    version = given.whole(told[given.VERSION], what=given.VERSION)
+    chosen = {fields[name]: told[name] for name in fields if told[name] in shown.officials}
+    try:
+        set_crews(desk.write(version), night, chosen)
+    except InputFaults as refused:
+        return _page(request, desk, shown, refused=refused, chosen=chosen)
+    messages.success(request, "The crews are kept. To undo it: Season, Changes.")
+    return redirect("desk:night", *desk.where, day)
+
+
+@require_POST
+@at_desk(COORDINATORS)
+def officials(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
+    """List officials by their names, one a line."""
+    night = given.day(day)
+    told = given.posted(request, ("names",))["names"]
+    names = [one.strip() for one in told.splitlines() if one.strip()]
+    try:
+        new = _listed(desk, names)
+    except WholeballError as refused:
+        return _page(request, desk, show_crews(desk.read(), night), refused=refused, names=told)
+    messages.success(request, f"{counted(new, 'official')} listed.")
+    return redirect("desk:crews", *desk.where, day)
+
+
+def _listed(desk: Desk, names: list[str]) -> int:
+    """List names, unless there is none or there are too many."""
+    if not 1 <= len(names) <= MOST_NAMES:
+        raise WholeballError(
+            f"{len(names)} names were given.",
+            fix=f"Write 1 to {MOST_NAMES}, one a line.",
+            code="limits",
+        )
+    return add_officials(desk.write(), names)
+
+
+def _page(
+    request: HttpRequest,
+    desk: Desk,
+    shown: CrewsShown,
+    *,
+    refused: WholeballError | None = None,
+    chosen: dict[tuple[GameId, int], str] | None = None,
+    names: str = "",
+) -> HttpResponse:
+    rows = [
+        (
+            one,
+            [
+                (post, (chosen or {}).get((one.game, post.place), post.official))
+                for post in one.posts
+            ],
+        )
+        for one in shown.games
+    ]
+    faults = refused.faults if isinstance(refused, InputFaults) else ()
+    return page(
+        request,
+        desk,
+        "crews",
+        status=HTTPStatus.OK if refused is None else HTTPStatus.UNPROCESSABLE_ENTITY,
+        shown=shown,
+        rows=rows,
+        refused=refused,
+        faults=faults,
+        names=names,
+    )
