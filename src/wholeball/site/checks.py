@@ -72,6 +72,19 @@ def secret_findings(here: Environment) -> list[Finding]:
     return []
 
 
+def debug_findings(here: Environment) -> list[Finding]:
+    """Return whether strangers would read the program's faults, with what it holds just then."""
+    if not (here.is_debug and here.is_production):
+        return []
+    return [
+        Finding(
+            code="config",
+            says="WHOLEBALL_DEBUG is on where others reach the site.",
+            cure="Leave it out: what fails is logged.",
+        )
+    ]
+
+
 def id_key_findings(here: Environment) -> list[Finding]:
     """Return what is wrong with the key that student ids become codes under."""
     if not here.id_key:

@@ -43,7 +43,11 @@ def refuse_to_start(here: Environment) -> None:
     Raises:
         WholeballError: the secret, the disk or the database is not fit.
     """
-    found = [*checks.secret_findings(here), *checks.id_key_findings(here)]
+    found = [
+        *checks.secret_findings(here),
+        *checks.debug_findings(here),
+        *checks.id_key_findings(here),
+    ]
     if here.is_sqlite and checks.MOUNTS.is_file():
         found += checks.share_findings(here.data, checks.MOUNTS.read_text("utf-8"))
     checks.refuse([*found, *checks.database_findings(connection)])

@@ -4,9 +4,10 @@ import os
 
 from django.core.wsgi import get_wsgi_application
 
-from wholeball.site.checks import refuse, secret_findings
+from wholeball.site.checks import debug_findings, refuse, secret_findings
 from wholeball.site.environment import environment
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wholeball.site.settings")
-refuse(secret_findings(environment()))
+here = environment()
+refuse([*secret_findings(here), *debug_findings(here)])
 application = get_wsgi_application()
