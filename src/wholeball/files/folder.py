@@ -28,7 +28,7 @@ from wholeball.files.season_toml import SeasonEntry, read_season_toml
 from wholeball.files.teams import FILE as TEAMS_FILE
 from wholeball.files.teams import read_teams
 from wholeball.files.timetable import FILE as TIMETABLE_FILE
-from wholeball.files.uncollected import uncollected
+from wholeball.files.uncollected import LARGE, set_aside, uncollected
 from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.crew import Official, OnCrew
@@ -102,8 +102,17 @@ def read_folder(
     now = record.as_it_stands() if isinstance(record, Changing) else record
     now.refuse_missing()
     if isinstance(now, LastingTexts) and not instead:
-        return now.made.once("season folder", lambda: _read(now, {}))
+        return now.made.once("season folder", lambda: _kept(now))
     return _read(now, instead or {})
+
+
+def _kept(record: LastingTexts) -> SeasonFolder:
+    """Return a season that stays in the process for a long time."""
+    is_new = not record.made.has_parts
+    found = _read(record, {})
+    if is_new and sum(map(len, record.texts.values())) >= LARGE:
+        set_aside()
+    return found
 
 
 def _read(record: LeagueRecord, instead: Mapping[str, bytes]) -> SeasonFolder:

@@ -100,6 +100,11 @@ class Made:
         self._making = RLock()
         self._parts = dict(parts or {})
 
+    @property
+    def has_parts(self) -> bool:
+        """Whether any part is made, of this version or of the one before."""
+        return bool(self._parts)
+
     def once(self, name: str, make: Callable[[], _T]) -> _T:
         """Return what has a name, made where it is not there; others wait for who makes it."""
         with self._making:
