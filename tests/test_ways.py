@@ -8,6 +8,7 @@ import pytest
 import typer
 
 import wholeball.desk
+from wholeball.cli.id_key import VARIABLE
 from wholeball.cli.main import app
 from wholeball.files.commands import Commands
 from wholeball.league.ways import ToDo, on_pages
@@ -17,7 +18,7 @@ TOLD: Final = {"game": "M1", "to": "home", "ref": "H 3.5"}
 DESK: Final = Path(wholeball.desk.__file__).parent / "templates" / "desk"
 
 
-@pytest.mark.parametrize("to_do", DEEDS)
+@pytest.mark.parametrize("to_do", [one for one in DEEDS if one != "id_key"])
 def test_a_folder_is_told_a_command_that_there_is_with_options_that_it_has(
     to_do: ToDo,
 ) -> None:
@@ -31,6 +32,10 @@ def test_a_folder_is_told_a_command_that_there_is_with_options_that_it_has(
         options = {option for one in words.params for option in one.opts}
         assert set(re.findall(r"--\w+", rest)) <= options
     assert ("meadow" in told) == (to_do != "draw_lots")
+
+
+def test_a_folder_is_told_where_the_key_for_student_ids_is_given() -> None:
+    assert Commands("meadow")("id_key") == f"{VARIABLE}, or its key file"
 
 
 @pytest.mark.parametrize("to_do", DEEDS)

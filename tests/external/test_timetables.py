@@ -54,7 +54,7 @@ def test_a_stored_plan_with_one_game_elsewhere_is_not_what_its_authors_found(
     assert report.broken or report.total != stored.objective
     assert not check(instance.problem(), instance.placements(stored)).broken
     lost = check(instance.problem(), instance.placements(stored)[1:])
-    assert [one.says for one in lost.broken] == [f"{home}-{away} has no place."]
+    assert [one.says for one in lost.broken] == [f"Game {home}-{away} has no place."]
 
 
 @pytest.mark.parametrize("path", FILES, ids=[path.stem for path in FILES])

@@ -67,17 +67,17 @@ def test_a_plan_in_which_every_game_has_its_own_place_passes() -> None:
 def test_a_game_without_a_place_and_one_that_nobody_knows_are_named() -> None:
     places = plan({**APART, "9": at(8, EARLY)})[1:]
     assert check(asked(), places).broken == (
-        Broken(rule="once", games=(GameId("1"),), says="1 has no place."),
-        Broken(rule="once", games=(GameId("9"),), says="9 is no game of this season."),
+        Broken(rule="once", games=(GameId("1"),), says="Game 1 has no place."),
+        Broken(rule="once", games=(GameId("9"),), says="Game 9 is no game of this season."),
     )
 
 
 def test_a_game_with_two_places_and_a_place_with_two_games_are_named() -> None:
     twice = (*plan(APART), *plan({"1": at(7, EARLY)}))
     assert [(one.rule, one.says) for one in check(asked(), twice).broken] == [
-        ("once", "1 has 2 places."),
+        ("once", "Game 1 has 2 places."),
         ("capacity", "F1 on Monday 11 January at 18:00 has 2 games."),
-        ("at once", "Ash plays 1 and 3 at one time."),
+        ("at once", "Ash plays games 1 and 3 at one time."),
     ]
 
 
@@ -87,7 +87,7 @@ def test_a_team_plays_one_game_at_a_time_whatever_the_rules_say() -> None:
         Broken(
             rule="at once",
             games=(GameId("1"), GameId("3")),
-            says="Ash plays 1 and 3 at one time.",
+            says="Ash plays games 1 and 3 at one time.",
         ),
     )
 
@@ -99,7 +99,7 @@ def test_a_game_that_begins_before_another_has_ended_is_at_one_time(
     problem = question(FOUR, (*PLACES, *slots((0,), (time(18, 59),), ("F3",))))
     field = "F2" if at_ == time(19) else "F3"
     found_ = check(problem, plan({**APART, "2": at(8, EARLY), "3": at(0, at_, field)})).broken
-    assert [one.says for one in found_] == ["Ash plays 1 and 3 at one time."] * broken
+    assert [one.says for one in found_] == ["Ash plays games 1 and 3 at one time."] * broken
 
 
 def test_a_place_that_there_is_not_is_named() -> None:
@@ -127,7 +127,7 @@ def test_a_locked_game_stays_at_its_start_and_on_its_field(
         locks=(lock,),
     )
     moved = check(locked, plan({**APART, "1": at(1, EARLY)})).broken
-    assert [one.says for one in moved] == ["1 is announced elsewhere."]
+    assert [one.says for one in moved] == ["Game 1 is announced elsewhere."]
     assert (check(locked, plan(APART)) == PASS) == holds
 
 
@@ -164,7 +164,7 @@ CASES = [
         rule("rest_days", "Ash", days=1),
         {**APART, "3": at(2, EARLY)},
         {**APART, "3": at(1, EARLY)},
-        [(("1", "3"), "Ash plays 1 and 3 with 0 free days between.")],
+        [(("1", "3"), "Ash plays games 1 and 3 with 0 free days between.")],
     ),
     (
         rule("games_on", "Ash", nights=(f"{night(0)}", f"{night(7)}"), most=1),
@@ -197,8 +197,11 @@ CASES = [
         {**APART, "1": at(0, MIDDLE, "F2"), "4": at(7, MIDDLE)},
         {**APART, "3": at(7, LATE), "4": at(8, MIDDLE)},
         [
-            (("3",), "Ash plays 3 on Monday 11 January at 20:00, outside Monday early."),
-            (("4",), "Birch plays 4 on Tuesday 12 January at 19:00, outside Monday early."),
+            (("3",), "Ash plays game 3 on Monday 11 January at 20:00, outside Monday early."),
+            (
+                ("4",),
+                "Birch plays game 4 on Tuesday 12 January at 19:00, outside Monday early.",
+            ),
         ],
     ),
     (
@@ -208,7 +211,7 @@ CASES = [
         [
             (
                 ("3",),
-                "Ash plays 3 on Monday 11 January at 19:00, when they cannot play.",
+                "Ash plays game 3 on Monday 11 January at 19:00, when they cannot play.",
             )
         ],
     ),
@@ -216,7 +219,7 @@ CASES = [
         rule("absent", "Ash", nights=(f"{night(7)}",), until="19:00"),
         {**APART, "3": at(7, MIDDLE, "F2")},
         APART,
-        [(("3",), "Ash plays 3 on Monday 11 January at 18:00, when they cannot play.")],
+        [(("3",), "Ash plays game 3 on Monday 11 January at 18:00, when they cannot play.")],
     ),
     (
         rule("length", minutes=60),
@@ -528,4 +531,6 @@ def test_a_plan_at_starts_that_there_are_not_is_told_and_not_an_error() -> None:
 def test_an_empty_plan_lacks_every_game_and_nothing_else() -> None:
     rules = [case[0] for case in CASES if case[0].kind != "even_byes"]
     report = check(asked(*rules), ())
-    assert [one.says for one in report.broken] == [f"{n} has no place." for n in range(1, 5)]
+    assert [one.says for one in report.broken] == [
+        f"Game {n} has no place." for n in range(1, 5)
+    ]

@@ -116,7 +116,7 @@ def test_a_result_is_reopened_for_a_reason_only(coordinator: Client) -> None:
     certified(coordinator, "A1")
     seen = str(coordinator.get(at("reopen", "A1")).context["entries"])
     status, page = posted(coordinator, "reopen", "A1", reason=" ", entries=seen)
-    assert (status, "This field is required." in page) == (422, True)
+    assert (status, "<p>Fill it in.</p>" in page) == (422, True)
     why = "A goal was left out."
     status, page = posted(coordinator, "reopen", "A1", reason=why, entries=seen)
     assert (status, "Certify the result" in page) == (302, True)

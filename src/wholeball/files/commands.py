@@ -17,6 +17,7 @@ _COMMANDS: Final[Mapping[ToDo, str]] = {
     "draw_lots": "wholeball draw commit, then [[lots]] in season.toml",
     "enter": "wholeball enter {place} {game} --by NAME",
     "explain": "wholeball explain {place}",
+    "id_key": "WHOLEBALL_ID_KEY, or its key file",
     "look": "wholeball game {place} {game} --officials",
     "plan": "wholeball plan {place}",
     "reopen": "wholeball reopen {place} {game} --by NAME --reason TEXT",

@@ -69,7 +69,7 @@ def _at_once(placed: Placed) -> Iterator[Broken]:
     for team, games in by_team.items():
         for (one_begins, one_ends, one_game), (begins, _, game) in pairwise(sorted(games)):
             if one_game != game and (begins < one_ends or begins == one_begins):
-                says = f"{team} plays {one_game} and {game} at one time."
+                says = f"{team} plays games {one_game} and {game} at one time."
                 yield Broken(rule="at once", games=(one_game, game), says=says)
 
 
@@ -79,12 +79,14 @@ def _once(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Br
         times[one.game] += 1
     for game in problem.by_game:
         if times[game] == 0:
-            yield Broken(rule="once", games=(game,), says=f"{game} has no place.")
+            yield Broken(rule="once", games=(game,), says=f"Game {game} has no place.")
     for game, count in times.items():
         if game not in problem.by_game:
-            yield Broken(rule="once", games=(game,), says=f"{game} is no game of this season.")
+            yield Broken(
+                rule="once", games=(game,), says=f"Game {game} is no game of this season."
+            )
         elif count > 1:
-            yield Broken(rule="once", games=(game,), says=f"{game} has {count} places.")
+            yield Broken(rule="once", games=(game,), says=f"Game {game} has {count} places.")
 
 
 def _places(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[Broken]:
@@ -108,5 +110,5 @@ def _locks(problem: TimetableProblem, plan: tuple[Placement, ...]) -> Iterator[B
         if one is None:
             continue
         if one.start != lock.start or lock.field not in (None, one.field):
-            says = f"{lock.game} is {lock.why} elsewhere."
+            says = f"Game {lock.game} is {lock.why} elsewhere."
             yield Broken(rule="lock", games=(lock.game,), says=says)

@@ -92,7 +92,7 @@ def about_key(record: LeagueRecord, read: SeasonFolder, key: IdKey) -> tuple[Fau
         if is_other_key(key, record.read(CHECK_FILE, _MOST_CHECK)):
             raise WholeballError(
                 f"The codes in {record.place} were made with another key for student ids.",
-                fix="Nothing was changed. Use that key: WHOLEBALL_ID_KEY, or its key file.",
+                fix=f"Nothing was changed. Use that key: {record.way('id_key')}",
                 code="key",
             )
         return ()

@@ -68,7 +68,8 @@ class _Sheet:
         yellow = self._cards("yellow", PaperYellow, self.was.yellow)
         red = self._cards("red", PaperRed, self.was.red)
         ratings = self._ratings(ending)
-        signed = self._read("signed", answers.signed_alone, ())
+        nobody: tuple[Signer, ...] = ()
+        signed = self._read("signed", answers.signed_alone, nobody)
         refused = self._refusals(signed)
         note = self._read("note", answers.note, "", is_long=True)
         if self.faults:

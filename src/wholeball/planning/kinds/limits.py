@@ -90,7 +90,7 @@ def _rest(rule: Rule, params: Rest, placed: Placed) -> Iterator[Found]:
                     yield Found(
                         about=team,
                         games=(one.game, other.game),
-                        says=f"{team} plays {one.game} and {other.game} with "
+                        says=f"{team} plays games {one.game} and {other.game} with "
                         f"{counted(between, 'free day')} between.",
                     )
 

@@ -134,7 +134,7 @@ def _block(rule: Rule, params: Block, placed: Placed) -> Iterator[Found]:
                 yield Found(
                     about=team,
                     games=(one.game,),
-                    says=f"{team} plays {one.game} on {_at(one)}, outside {params.block}.",
+                    says=f"{team} plays game {one.game} on {_at(one)}, outside {params.block}.",
                 )
 
 
@@ -156,7 +156,7 @@ def _absent(rule: Rule, params: Absent, placed: Placed) -> Iterator[Found]:
                 yield Found(
                     about=team,
                     games=(one.game,),
-                    says=f"{team} plays {one.game} on {_at(one)}, when they {cannot} play.",
+                    says=f"{team} plays game {one.game} on {_at(one)}, when they {cannot} play.",
                 )
 
 

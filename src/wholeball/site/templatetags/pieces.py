@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from django import template
-from django.forms import BaseForm, BoundField, CheckboxInput, RadioSelect
+from django.core.exceptions import ValidationError
+from django.forms import BaseForm, BoundField, CheckboxInput, ChoiceField, RadioSelect
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.html import format_html
@@ -25,6 +26,12 @@ MARKS: Final = PLACED | {"must", "wish", "hold", "yellow", "red"}
 def said(text: object) -> str:
     """Return a text of a use case with what people say for its files and keys."""
     return spoken(str(text))
+
+
+@register.filter
+def cures(field: BoundField) -> list[str]:
+    """Return what is wrong with a field, in words of ours where Django's say no cure."""
+    return [told for error in field.errors.as_data() for told in _told(field, error)]
 
 
 @register.filter
@@ -152,6 +159,16 @@ def faults(form: BaseForm) -> dict[str, Any]:
 def progress(**told: object) -> dict[str, object]:
     """Return how far a task is: `says`, `percent`, `best`, `left`, `stop` (address to post to)."""
     return dict(told)
+
+
+def _told(field: BoundField, error: ValidationError) -> list[str]:
+    """Return the words of a fault; those that a form chose itself stay as they are."""
+    is_choice = isinstance(field.field, ChoiceField)
+    ours = {
+        "This field is required.": "Choose one." if is_choice else "Fill it in.",
+        "Enter a valid email address.": "Write an address such as kim@example.org.",
+    }
+    return [ours.get(told, told) for told in error.messages]
 
 
 def _post(kind: str, name: str, word: str, content: SafeString, here: str) -> SafeString:
