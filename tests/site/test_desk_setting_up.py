@@ -321,3 +321,33 @@ def test_a_timetable_leads_on_to_its_first_night_and_the_crews_of_it(
         ("crews", "may wait", "2 posts of its crews to fill.", False),
         ("rosters", "may wait", "9 teams without a roster.", False),
     ]
+
+
+def test_the_days_of_a_season_are_changed_and_the_places_with_them(coordinator: Client) -> None:
+    post(coordinator, "times/add", **TIME)
+    before = text("season.toml")
+    answer = post(coordinator, "times/days", first_day="2027-01-18", last_day="2027-01-25")
+    assert said(answer)[-1] == "The days are kept. To undo it: Season, Changes."
+    assert text("season.toml") == before.replace("2027-04-11", "2027-01-25")
+    shown = coordinator.get(f"{SEASON}times/").context["shown"]
+    assert (shown.room.places, shown.room.nights) == (8, 2)
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "says"),
+    [
+        ("2027-01-18", "2027-01-17", "It is before 2027-01-18."),
+        ("2027-01-18", "", "There is no day yet. Choose one."),
+        ("2027-01-18", "2027-02-30", "This is no day of the calendar."),
+        ("2027-01-19", "2027-01-24", "there is no such day"),
+    ],
+)
+def test_days_that_cannot_be_are_told_and_nothing_is_kept(
+    coordinator: Client, first: str, last: str, says: str
+) -> None:
+    post(coordinator, "times/add", **TIME)
+    before = text("season.toml")
+    answer = post(coordinator, "times/days", first_day=first, last_day=last)
+    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+    assert says.lower() in answer.content.decode().lower()
+    assert text("season.toml") == before

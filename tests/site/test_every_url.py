@@ -48,6 +48,7 @@ TABLE: Final[dict[str, Route]] = {
     "times": Route("coordinator", "GET"),
     "add_time": Route("coordinator", "POST"),
     "drop_time": Route("coordinator", "POST"),
+    "set_days": Route("coordinator", "POST"),
     "set_amount": Route("coordinator", "POST"),
     "rosters": Route("coordinator", "GET"),
     "check_rosters": Route("coordinator", "POST"),

@@ -69,9 +69,12 @@ class PresetForm(_FileForm):
         super().__init__(*given, **named)
         self.fields["file"].required = False
         self.fields["file"].label = "Spreadsheet of teams"
-        self.fields[
-            "file"
-        ].help_text = "An .xlsx workbook or a CSV file with a column “team”, and “pool” where you have pools."
+        self.fields["file"].help_text = (
+            "An .xlsx workbook or a CSV file as you have it: one row a team, with a column “team”"
+            " or “team name”. Pools and colours are read too; other columns are passed over."
+        )
+        if not self.is_bound:
+            self.fields["timezone"].widget.attrs["data-own-zone"] = ""
         zones = sorted(zone for zone in available_timezones() if "/" in zone)
         self._offer("preset", [(key, PRESET_WORDS[key]) for key in PRESETS])
         self._offer("timezone", [(zone, zone.replace("_", " ")) for zone in zones])

@@ -1,4 +1,4 @@
-"""Sets when and on which fields a season may be played, and how much each team plays."""
+"""Sets the days, fields and times of a season, and how much each team plays."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -12,6 +12,8 @@ from wholeball.files.planning import league_minutes
 from wholeball.files.planning_edit import with_amount
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
 from wholeball.files.problem import problem_of
+from wholeball.files.season_edit import with_days
+from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.slots import COLUMNS, FILE
 from wholeball.files.table import MOST_BYTES, Line, read_table, write_table
 from wholeball.kernel.faults import InputFaults, WholeballError
@@ -146,6 +148,20 @@ def set_amount(record: LeagueRecord, *, games_each: int | None, meetings: int) -
         text = with_amount(held, games_each=games_each, meetings=meetings)
         read_folder(record, instead={PLANNING_FILE: text})
         record.write({PLANNING_FILE: text})
+
+
+def set_days(record: LeagueRecord, *, first: date, last: date) -> None:
+    """Set the first and the last day of the season.
+
+    Raises:
+        InputFaults: something of the season is on a day that would be outside; nothing was
+            written.
+        WholeballError: the file cannot be changed so.
+    """
+    with record.held():
+        text = with_days(_held(record, SEASON_FILE), first=first, last=last)
+        read_folder(record, instead={SEASON_FILE: text})
+        record.write({SEASON_FILE: text})
 
 
 def _held(record: LeagueRecord, name: str) -> bytes:

@@ -26,6 +26,7 @@ urlpatterns = [
     path("season/times/", times.times, name="times"),
     path("season/times/add/", times.add, name="add_time"),
     path("season/times/take-out/", times.drop, name="drop_time"),
+    path("season/times/days/", times.days, name="set_days"),
     path("season/times/amount/", times.amount, name="set_amount"),
     path("teams/<name:team>/", teams.team, name="team"),
     path("teams/<name:team>/list/", teams.check_roster, name="check_roster"),

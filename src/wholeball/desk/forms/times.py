@@ -1,4 +1,4 @@
-"""Are the forms that say when and where may be played, and how much each team plays."""
+"""Are the forms of a season's days, of times to play, and of how much each team plays."""
 
 from typing import Any, Final, get_args
 
@@ -81,6 +81,28 @@ class TimeForm(forms.Form):
             last=told["last"],
             minutes=told["minutes"],
         )
+
+
+class DaysForm(forms.Form):
+    """Says from when to when the season is."""
+
+    first_day = _day("First day")
+    last_day = _day("Last day")
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        """Ask for both days."""
+        super().__init__(*given, **named)
+        for field in self.fields.values():
+            field.required = True
+            field.error_messages["required"] = "There is no day yet. Choose one."
+
+    def clean(self) -> dict[str, Any]:
+        """Hold the last day to the first."""
+        told = super().clean() or {}
+        first, last = told.get("first_day"), told.get("last_day")
+        if first is not None and last is not None and last < first:
+            self.add_error("last_day", f"It is before {first}. Choose that day or a later one.")
+        return told
 
 
 class AmountForm(forms.Form):

@@ -7,13 +7,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST, require_safe
 
-from wholeball.desk.forms.times import AmountForm, TimeForm
+from wholeball.desk.forms.times import AmountForm, DaysForm, TimeForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.refusals import put_on
 from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted, listed
-from wholeball.usecases.set_times import add_times, drop_time, set_amount, show_times
+from wholeball.usecases.set_times import add_times, drop_time, set_amount, set_days, show_times
 
 _FIELDS = ("fields_named", "weekday", "opens", "closes", "minutes", "first", "last")
 
@@ -76,15 +76,33 @@ def amount(request: HttpRequest, desk: Desk) -> HttpResponse:
     return _page(request, desk, amount=form)
 
 
+@require_POST
+@at_desk(COORDINATORS)
+def days(request: HttpRequest, desk: Desk) -> HttpResponse:
+    """Set the first and the last day."""
+    form = DaysForm(given.posted(request, ("first_day", "last_day")))
+    if form.is_valid():
+        first, last = form.cleaned_data["first_day"], form.cleaned_data["last_day"]
+        try:
+            set_days(desk.write(), first=first, last=last)
+        except WholeballError as refused:
+            put_on(form, refused)
+        else:
+            messages.success(request, "The days are kept. To undo it: Season, Changes.")
+            return redirect("desk:times", *desk.where)
+    return _page(request, desk, days=form)
+
+
 def _page(
     request: HttpRequest,
     desk: Desk,
     *,
     form: TimeForm | None = None,
     amount: AmountForm | None = None,
+    days: DaysForm | None = None,
 ) -> HttpResponse:
     shown = show_times(desk.read())
-    is_refused = form is not None or amount is not None
+    is_refused = any(one is not None for one in (form, amount, days))
     return page(
         request,
         desk,
@@ -93,4 +111,6 @@ def _page(
         shown=shown,
         form=form or TimeForm(),
         amount=amount or AmountForm.of(shown),
+        days=days
+        or DaysForm(initial={"first_day": shown.first_day, "last_day": shown.last_day}),
     )
