@@ -13,6 +13,8 @@ from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
 
 WHY: Final = "lost"
+CALLED_OFF: Final = "called off"
+"""Why a place is closed that a word on the night called off; another word opens it again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +29,7 @@ class Lost:
     field: str | None = None
     site: str | None = None
     begins: time | None = None
+    why: str = WHY
 
     def __str__(self) -> str:
         """Say it in words: "Meadow 2, Monday 11 January, from 20:00 on"."""
@@ -44,7 +47,7 @@ class Lost:
             f"{self.last}" if self.last != self.first else "",
             "" if self.begins is None else clock(self.begins),
             "",
-            WHY,
+            self.why,
         )
 
 

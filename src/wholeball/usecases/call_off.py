@@ -3,13 +3,14 @@
 It passes on what people decided. Whether anybody may play is theirs to say, by local policy.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from typing import Final
 from zoneinfo import ZoneInfo
 
 from wholeball.files.any_cell import neutral
+from wholeball.files.closures_write import CALLED_OFF
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.more_rows import with_rows
 from wholeball.files.notices import COLUMNS, FILE
@@ -19,6 +20,7 @@ from wholeball.kernel.identity import GameId
 from wholeball.league.notice import Notice
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
+from wholeball.usecases.called_off_places import with_called_off
 from wholeball.usecases.letters import Key, Letter, Reached, letters
 from wholeball.usecases.tonight import Listed, Told, line, tonight
 
@@ -49,7 +51,7 @@ def word_on(record: LeagueRecord, notice: Notice, reached: Reached, *, now: date
         InputFaults: the season cannot be read, or not with it.
         WholeballError: the night is gone by.
     """
-    read = read_folder(record, instead={FILE: _with(record, [notice])})
+    read = read_folder(record, instead=_contents(record, [notice], now))
     games = _games(read, notice)
     local = _local(read, now)
     _refuse_past(notice.night, local.date())
@@ -61,16 +63,16 @@ def word_on(record: LeagueRecord, notice: Notice, reached: Reached, *, now: date
     )
 
 
-def say_word(record: LeagueRecord, notices: Iterable[Notice]) -> None:
-    """Write words as the last that the public is told of their places.
+def say_word(record: LeagueRecord, notices: Sequence[Notice], *, now: datetime) -> None:
+    """Write words as the last that the public is told of their places; what is off is closed.
 
     Raises:
         InputFaults: the season would not be read with them; nothing was written.
     """
     with record.held():
-        data = _with(record, notices)
-        read_folder(record, instead={FILE: data})
-        record.write({FILE: data})
+        contents = _contents(record, notices, now)
+        read_folder(record, instead=contents)
+        record.write(contents)
 
 
 def correction_of(
@@ -87,16 +89,19 @@ def correction_of(
     _refuse_past(notice.night, local.date())
     games = _games(read, notice)
     earlier = _without(read, notice)
-    planning = replace(read.planning, notices=earlier)
+    closures = tuple(
+        one
+        for one in read.planning.closures
+        if (one.why, one.first) != (CALLED_OFF, notice.night)
+    )
+    planning = replace(read.planning, notices=earlier, closures=closures)
     before = tonight(replace(read, planning=planning), notice.night)
     told = {one.game: what for one, what in before.games}
     back = tuple(_back(notice, games, told))
     subject = f"{read.season.league.name}: correction for {day(notice.night)}"
     lead = f"Correction: {day(notice.night)}, {place_of(notice)}. What you were told is taken back."
     says = _says(read, games, lambda one: _corrected(told[one.game]))
-    after = replace(
-        read, planning=replace(read.planning, notices=(*read.planning.notices, *back))
-    )
+    after = read_folder(record, instead=_contents(record, back, now))
     return _word(after, back, games, letters(says, reached, subject=subject, lead=lead), local)
 
 
@@ -207,6 +212,16 @@ def _without(read: SeasonFolder, notice: Notice) -> tuple[Notice, ...]:
             code="conflict",
         )
     return (*every[:mine], *later)
+
+
+def _contents(
+    record: LeagueRecord, notices: Sequence[Notice], now: datetime
+) -> dict[str, bytes]:
+    """Return the files that words are written into."""
+    data = _with(record, notices)
+    read = read_folder(record, instead={FILE: data})
+    night, local = notices[0].night, _local(read, now)
+    return {FILE: data, **with_called_off(record, read, night, now=local)}
 
 
 def _with(record: LeagueRecord, notices: Iterable[Notice]) -> bytes:

@@ -77,7 +77,9 @@ def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         corrected = said(desk, "correction", f"Taken back: {occasion.says}")
         corrected.corrects = occasion
         sent = write_and_tell(
-            corrected, lambda: say_word(desk.write(), word.notices), word.letters
+            corrected,
+            lambda: say_word(desk.write(), word.notices, now=desk.at),
+            word.letters,
         )
         messages.success(request, f"It is taken back. {word.public}")
         return redirect("desk:message", *desk.where, sent.pk)
@@ -96,7 +98,7 @@ def _said(request: HttpRequest, desk: Desk, notice: Notice, word: Word) -> HttpR
     told.what = _kept(notice)
     try:
         occasion = write_and_tell(
-            told, lambda: say_word(desk.write(), word.notices), word.letters
+            told, lambda: say_word(desk.write(), word.notices, now=desk.at), word.letters
         )
     except WholeballError as refused:
         messages.error(request, str(refused))

@@ -1,10 +1,13 @@
 """Shows what people were told and what became of it, and sends again what failed."""
 
+from collections.abc import Mapping
 from typing import Final
+from urllib.parse import urlencode
 
 from django.contrib import messages as flash
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
+from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
 from wholeball.desk.tasks import send_mail
@@ -35,6 +38,7 @@ def message(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     if occasion is None:
         raise Http404
     told = list(occasion.messages.all())
+    is_standing = occasion.kind == "called_off" and not hasattr(occasion, "correction")
     return page(
         request,
         desk,
@@ -44,7 +48,8 @@ def message(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         failed=sum(one.state == "failed" for one in told),
         waiting=sum(one.state == "waiting" for one in told),
         by_hand=sum(one.state == "no_address" for one in told),
-        may_take_back=occasion.kind == "called_off" and not hasattr(occasion, "correction"),
+        may_take_back=is_standing,
+        repair=_repair(desk, occasion.what) if is_standing else "",
     )
 
 
@@ -60,3 +65,12 @@ def send_again(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     send_mail.enqueue(occasion.pk)
     flash.success(request, f"{counted(tried, 'message')} that failed will be tried again.")
     return redirect("desk:message", *desk.where, number)
+
+
+def _repair(desk: Desk, what: Mapping[str, str]) -> str:
+    """Return where other places are looked for, for the games that were called off."""
+    if what["state"] != "off":
+        return ""
+    asked = {name: what[name] for name in ("night", "site", "field") if what[name]}
+    query = urlencode({"kind": "repair", **asked})
+    return f"{reverse('desk:tasks', args=desk.where)}?{query}"

@@ -36,6 +36,7 @@ TITLES: Final = {
     "helps": "What would help",
 }
 _FIELDS: Final = ("kind", "seconds", "night", "site", "field", "team")
+_ASKED: Final = ("kind", "night", "site", "field")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -44,8 +45,8 @@ def tasks(request: HttpRequest, desk: Desk) -> HttpResponse:
     """List the searches of a season, and start one."""
     read = read_folder(desk.read())
     if request.method != "POST":
-        given.asked(request)
-        return _page(request, desk, read, SearchForm(read=read))
+        first = {name: says for name, says in given.asked(request, *_ASKED).items() if says}
+        return _page(request, desk, read, SearchForm(initial=first, read=read))
     form = SearchForm(given.posted(request, _FIELDS), read=read)
     if not form.is_valid():
         return _page(request, desk, read, form, status=422)

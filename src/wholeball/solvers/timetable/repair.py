@@ -28,7 +28,10 @@ SOON: Final = timedelta(hours=72)
 TIER: Final = 1_000
 """How much more each thing weighs than the one after it."""
 MOVES: Final = 10 * TIER
-"""What a game that moves costs; further adds a tenth a step, from its night, from its week."""
+"""What a game that moves costs; further adds a tenth a step, from its night, from its week.
+
+A game whose field is lost moves even where it keeps its start; another start is a step then.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,12 +113,16 @@ def _away(question: Question, one: Placement, now: datetime) -> Iterator[tuple[i
     begins = datetime.combine(one.start.night, one.start.at)
     weight = TIER if now <= begins <= now + SOON else 1
     week = question.problem.week_of(one.start.night)
+    stays = [question.number[one.start]] if one.start in question.number else []
+    is_open = (one.start, one.field) in question.problem.slot_at
     places = (
-        ([question.number[one.start]] if one.start in question.number else [], MOVES),
+        (stays if is_open else [], MOVES),
+        (stays, 0 if is_open else TIER),
         (question.nights.get(one.start.night, ()), TIER),
         (question.weeks.get(week, ()), TIER),
     )
     every = (1 << len(question.slots)) - 1
     for starts, cost in places:
         here = sum(question.masks[start] for start in starts)
-        yield every & ~here, cost * weight
+        if cost:
+            yield every & ~here, cost * weight
