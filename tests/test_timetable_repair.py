@@ -11,6 +11,7 @@ from benchmarks.instances import SIZES, season
 from cases.tiny_season import EARLY, LATE, MIDDLE, at, night, pairing, question, rule, slots
 from cases.tiny_season import plan as placed
 from wholeball.kernel.identity import GameId, PoolId, SiteId, TeamId
+from wholeball.league.fixture import From
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.check import check
 from wholeball.planning.difference import Moved, difference, told
@@ -25,6 +26,7 @@ from wholeball.solvers.timetable.changes import (
     LostSite,
     MovedBlock,
     Withdrawn,
+    changed,
 )
 from wholeball.solvers.timetable.plan import plan
 from wholeball.solvers.timetable.repair import Repaired, repair
@@ -42,6 +44,19 @@ WHERE = {
     "3": at(7, EARLY),
     "4": at(7, MIDDLE),
 }
+KNOCK_OUT = (
+    pairing("S1", "Ash", "Birch", 3, pool=None),
+    pairing("S2", "Cedar", "Dogwood", 3, pool=None),
+    pairing("F", From(game=GameId("S1")), From(game=GameId("S2")), 4, pool=None),
+    pairing(
+        "T",
+        From(game=GameId("S1"), takes="loser"),
+        From(game=GameId("S2"), takes="loser"),
+        4,
+        pool=None,
+    ),
+)
+BRACKET = {one.game: tuple(map(str, one.sides)) for one in KNOCK_OUT}
 MORNING = time(8)
 
 
@@ -163,6 +178,25 @@ def test_games_of_a_team_that_leaves_are_dropped_and_the_others_stay() -> None:
     gone = mended(announced(USABLE, lone), Withdrawn(team=TeamId("Dogwood")), days=0)
     assert [one.team for one in gone.problem.teams] == ["Ash", "Birch", "Cedar"]
     assert gone.problem.rules == ()
+
+
+@pytest.mark.parametrize(
+    ("leaves", "sides"),
+    [
+        ("Ash", {"S2": ("Cedar", "Dogwood"), "F": ("Birch", "winner of S2")}),
+        ("Elm", BRACKET),
+    ],
+)
+def test_who_meets_a_team_that_left_in_the_bracket_goes_on_without_playing(
+    leaves: str, sides: dict[str, tuple[str, str]]
+) -> None:
+    problem = question(KNOCK_OUT, slots((0, 7), (EARLY, MIDDLE)))
+    left = changed(
+        problem,
+        (Withdrawn(team=TeamId(leaves)),),
+        now=datetime.combine(night(-1), MORNING),
+    )
+    assert {one.game: tuple(map(str, one.sides)) for one in left.pairings} == sides
 
 
 def test_games_of_a_team_that_comes_are_placed_and_the_others_stay() -> None:

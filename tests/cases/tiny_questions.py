@@ -136,14 +136,17 @@ def _rules(draws: Random, games: tuple[Pairing, ...]) -> Iterator[Rule]:
 
 def tried(problem: TimetableProblem) -> int | None:
     """Return what the best of all plans costs; None where there is none."""
+    return min((total for _, total in every_plan(problem)), default=None)
+
+
+def every_plan(problem: TimetableProblem) -> Iterator[tuple[tuple[Placement, ...], int]]:
+    """Yield every plan that breaks nothing, with what it costs."""
     games = tuple(problem.by_game)
-    best: int | None = None
     for places in permutations(problem.slots, len(games)):
         plan = tuple(
             Placement(game=game, start=slot.start, field=slot.field)
             for game, slot in zip(games, places, strict=True)
         )
         report = check(problem, plan)
-        if not report.broken and (best is None or report.total < best):
-            best = report.total
-    return best
+        if not report.broken:
+            yield plan, report.total

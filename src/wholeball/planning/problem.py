@@ -147,6 +147,12 @@ class TimetableProblem:
         return {pairing.game: pairing for pairing in self.pairings}
 
     @cached_property
+    def bringing(self) -> frozenset[GameId]:
+        """The games that bring a side to another, which cannot do without them."""
+        every = (side for one in self.pairings for side in one.sides)
+        return frozenset(side.game for side in every if isinstance(side, From))
+
+    @cached_property
     def possible(self) -> Mapping[GameId, frozenset[TeamId]]:
         """The teams that may come to play each game, open sides followed to their games.
 

@@ -1,11 +1,12 @@
 """Applies what has happened to a season to its question: what is lost, who leaves, who comes."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import TypeAlias, assert_never
 
-from wholeball.kernel.identity import SiteId, TeamId
+from wholeball.kernel.identity import GameId, SiteId, TeamId
+from wholeball.league.fixture import From, OpenSide
 from wholeball.planning.problem import (
     Lock,
     Pairing,
@@ -15,6 +16,8 @@ from wholeball.planning.problem import (
     TimetableProblem,
 )
 from wholeball.planning.rule import Rule
+
+Side: TypeAlias = TeamId | OpenSide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,10 +146,7 @@ def _without_team(problem: TimetableProblem, team: TeamId) -> TimetableProblem:
 
     What it has played stays where it was; no rule looks at the team any more.
     """
-    played = {lock.game for lock in problem.locks if lock.why == "played"}
-    stays = tuple(
-        one for one in problem.pairings if one.game in played or team not in one.sides
-    )
+    stays = tuple(_GoingOn(problem, team).games())
     rules = []
     for rule in problem.rules:
         left = tuple(one for one in rule.teams if one != team)
@@ -155,6 +155,46 @@ def _without_team(problem: TimetableProblem, team: TeamId) -> TimetableProblem:
             rules.append(replace(rule, teams=left))
     teams = tuple(one for one in problem.teams if one.team != team)
     return replace(problem, teams=teams, pairings=stays, rules=tuple(rules))
+
+
+class _GoingOn:
+    """Who comes to the games of a problem once a team is gone.
+
+    Who would have met the team goes on without playing. Nobody comes where the team would have
+    been a loser; who waits there goes on too.
+    """
+
+    def __init__(self, problem: TimetableProblem, team: TeamId) -> None:
+        self._problem = problem
+        self._team = team
+        self._sides: dict[GameId, tuple[Side | None, Side | None]] = {}
+
+    def games(self) -> Iterator[Pairing]:
+        """Yield the games that two sides come to."""
+        for one in self._problem.pairings:
+            home, away = self._coming_to(one.game)
+            if home is not None and away is not None:
+                yield replace(one, home=home, away=away)
+
+    def _coming_to(self, game: GameId) -> tuple[Side | None, Side | None]:
+        if game not in self._sides:
+            home, away = self._problem.by_game[game].sides
+            is_played = game in self._problem.played
+            self._sides[game] = (
+                self._coming(home, is_played=is_played),
+                self._coming(away, is_played=is_played),
+            )
+        return self._sides[game]
+
+    def _coming(self, side: Side, *, is_played: bool) -> Side | None:
+        if side == self._team and not is_played:
+            return None
+        if not isinstance(side, From):
+            return side
+        home, away = self._coming_to(side.game)
+        if home is not None and away is not None:
+            return side
+        return (away if home is None else home) if side.takes == "winner" else None
 
 
 def _begins(start: Start) -> datetime:

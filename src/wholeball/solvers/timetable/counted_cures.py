@@ -130,7 +130,11 @@ def _after(slot: Slot) -> Slot | None:
 
 def _rounds(problem: TimetableProblem, lacking: int) -> Iterator[Trial]:
     """Yield the season without its last rounds, as many as the lacking places ask for or more."""
-    league = [one for one in problem.pairings if one.pool is not None]
+    league = [
+        one
+        for one in problem.pairings
+        if one.pool is not None and one.game not in problem.bringing
+    ]
     rounds = Counter(one.round for one in league if one.game not in problem.played)
     order = sorted(rounds)
     least = next(

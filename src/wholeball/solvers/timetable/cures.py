@@ -115,7 +115,7 @@ def _nights_of(problem: TimetableProblem, block: Rule) -> Iterator[Trial]:
 def _without_displaced(problem: TimetableProblem) -> Iterator[Trial]:
     """Yield the season without games of pools whose announced place is gone: one, two, and so on.
 
-    Teams have played unequal numbers then, so points are to be compared by the game.
+    A game that brings a side to another is played. Teams have played unequal numbers then, so points are to be compared by the game.
     """
     gone = [
         problem.by_game[one.game]
@@ -123,7 +123,8 @@ def _without_displaced(problem: TimetableProblem) -> Iterator[Trial]:
         if one.game in problem.by_game and (one.start, one.field) not in problem.slot_at
     ]
     league = sorted(
-        (one for one in gone if one.pool is not None), key=lambda one: (-one.round, one.game)
+        (one for one in gone if one.pool is not None and one.game not in problem.bringing),
+        key=lambda one: (-one.round, one.game),
     )
     left = problem
     for number, game in enumerate(league[:RULES], start=1):
@@ -160,9 +161,10 @@ def _later(usable: list[Slot]) -> tuple[Slot, ...]:
 
 def _last_games(problem: TimetableProblem) -> list[GameId]:
     last = max((one.round for one in problem.pairings), default=0)
-    feeding = {getattr(side, "game", None) for one in problem.pairings for side in one.sides}
     return [
-        one.game for one in problem.pairings if one.round == last and one.game not in feeding
+        one.game
+        for one in problem.pairings
+        if one.round == last and one.game not in problem.bringing
     ][:MOST]
 
 
