@@ -63,9 +63,22 @@ def _question(search: Search) -> str:
 def _listen(
     number: int, given: IO[str], told: IO[str], clock: Callable[[], datetime]
 ) -> dict[str, Any]:
-    """Note what a process tells until it has found something; stop it where that is asked."""
+    """Note what a process tells until it has found something and has ended."""
     lines: queue.SimpleQueue[dict[str, Any]] = queue.SimpleQueue()
-    threading.Thread(target=_read, args=(told, lines), daemon=True).start()
+    reader = threading.Thread(target=_read, args=(told, lines), daemon=True)
+    reader.start()
+    found = _until_found(number, given, lines, clock)
+    reader.join()  # what it reads is closed next
+    return found
+
+
+def _until_found(
+    number: int,
+    given: IO[str],
+    lines: "queue.SimpleQueue[dict[str, Any]]",
+    clock: Callable[[], datetime],
+) -> dict[str, Any]:
+    """Note what a process tells until it has found something; stop it where that is asked."""
     noted = clock()
     while True:
         progress: dict[str, Any] = {}
