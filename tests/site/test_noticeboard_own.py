@@ -1,6 +1,7 @@
 """Captains, players and officials read what is theirs, and nothing of anybody else's."""
 
 import re
+from datetime import UTC, datetime
 
 import pytest
 from django.test import Client
@@ -128,6 +129,8 @@ def test_a_feed_is_made_shown_once_read_and_closed() -> None:
     listed = page(client, OWN)
     assert found[1].removeprefix("/feeds/").removesuffix(".ics") not in listed
     feed = FeedToken.objects.get()
+    FeedToken.objects.update(made_at=datetime(2026, 9, 3, 2, 30, tzinfo=UTC))
+    assert "since 2 September 2026, " in page(client, OWN)
     client.post(f"{OWN}feeds/{feed.pk}/close/")
     assert Client().get(found[1]).status_code == 404
     assert "You have no feed yet." in page(client, OWN)

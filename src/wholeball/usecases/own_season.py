@@ -44,9 +44,10 @@ class Subject:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnSeason:
-    """A season as somebody reads their own part of it."""
+    """A season as somebody reads their own part of it; `zone` is the time zone of its fields."""
 
     season: Season
+    zone: str
     teams: tuple[str, ...]
     players: tuple[OwnPlayer, ...]
     hours: OwnHours
@@ -76,6 +77,7 @@ def own_season(
         _note(reader, found, "read own suspensions", now)
     return OwnSeason(
         season=found,
+        zone=read.season.league.timezone,
         teams=tuple(sorted(reader.teams_in(found, role="captain"))),
         players=players,
         hours=own_hours(read, officials, now=now),
