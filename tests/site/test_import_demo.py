@@ -41,16 +41,14 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def _facts(record: LeagueRecord) -> SeasonFolder:
-    """Return what a record says, but for the texts and the place that its faults name."""
+    """Return what a record says, but for texts, and for cures, which each keeper says its own way."""
     read = read_folder(record)
     said = read.planning.said
     same = None if said is None else replace(said, source=SOURCE)
     return replace(
         read,
         planning=replace(read.planning, said=same),
-        remarks=tuple(
-            replace(one, cure=one.cure.replace(record.place, "here")) for one in read.remarks
-        ),
+        remarks=tuple(replace(one, cure="") for one in read.remarks),
     )
 
 
