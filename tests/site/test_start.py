@@ -178,6 +178,17 @@ def test_a_folder_with_a_fault_begins_nothing_and_names_file_and_cure(
     assert not Season.objects.exists()
 
 
+@pytest.mark.parametrize("name", ["teams.xlsx", "TEAMS.CSV"])
+def test_a_list_in_the_place_of_a_folder_is_sent_to_its_own(
+    coordinator: Client, name: str
+) -> None:
+    given = SimpleUploadedFile(name, b"team\nAsh\n")
+    refused = sent(coordinator, "folder", file=given, name="Hill")
+    assert refused.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+    told = f"{name} is a list, not a season folder. Choose it under “From a preset”"
+    assert told in refused.content.decode()
+
+
 def test_a_file_of_the_most_bytes_is_read_and_one_more_is_not(coordinator: Client) -> None:
     says = "Choose one of at most 10 MB."
     for size, is_told in ((MOST_PACKED, False), (MOST_PACKED + 1, True)):
@@ -195,6 +206,20 @@ def test_the_example_stands_there_at_once_and_is_not_public(coordinator: Client)
     again = sent(coordinator, "example")
     assert again.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
     assert b"Give this one another name." in again.content
+
+
+def test_the_menu_leads_who_runs_a_league_to_another_season(coordinator: Client) -> None:
+    link = '<a href="/start/">Begin a season</a>'
+    assert link in coordinator.get("/account/").content.decode()
+    league = Organisation.objects.get()
+    season = Season.objects.create(organisation=league, slug="hill", name="Hill")
+    account = Account.objects.create_user("kim@league.invalid")
+    Membership.objects.create(
+        organisation=league, account=account, role="coordinator", season=season
+    )
+    other = Client()
+    other.force_login(account)
+    assert link not in other.get("/account/").content.decode()
 
 
 def test_who_coordinates_nothing_finds_no_page_to_begin_a_season(client: Client) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from django.conf import settings
+from django.db.models import Q
 from django.http import HttpRequest
 from django.utils.functional import SimpleLazyObject
 
@@ -41,10 +42,14 @@ def _places(request: HttpRequest) -> Iterator[Place]:
     yield Place(label="Noticeboard", href="/")
     if not isinstance(request.user, Account):
         return
-    roles = set(Membership.objects.filter(account=request.user).values_list("role", flat=True))
+    held = Membership.objects.filter(account=request.user).annotate(of_all=Q(season=None))
+    seats = set(held.values_list("role", "of_all"))
+    roles = {role for role, _ in seats}
     if roles & AT_DESK:
         yield Place(label="Desk", href="/desk/")
     if roles & IN_STUDY:
         yield Place(label="Study", href="/study/")
     if RUNS in roles:
         yield Place(label="Invitations", href="/invitation/")
+    if (RUNS, True) in seats:
+        yield Place(label="Begin a season", href="/start/")

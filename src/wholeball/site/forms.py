@@ -96,6 +96,16 @@ class FolderForm(_FileForm):
         self.fields["file"].label = "Season folder, as a .zip file"
         self.fields["file"].help_text = "All of it is checked first; what is wrong is listed."
 
+    def clean_file(self) -> Any:
+        """Return the file, unless it is a list of teams, which begins a season otherwise."""
+        given = super().clean_file()
+        if given.name.lower().endswith((".xlsx", ".csv")):
+            raise forms.ValidationError(
+                f"{given.name[:80]} is a list, not a season folder. Choose it under “From a"
+                " preset”, as the spreadsheet of teams."
+            )
+        return given
+
 
 class ExampleForm(forms.Form):
     """Begins the example; it asks nothing."""
