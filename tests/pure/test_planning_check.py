@@ -231,7 +231,7 @@ CASES = [
         rule("not_at", names=("1",), nights=(f"{night(0)}",), from_="18:30"),
         APART,
         {**APART, "1": at(0, LATE)},
-        [(("1",), "1 is on Monday 4 January at 20:00.")],
+        [(("1",), "Game 1 is on Monday 4 January at 20:00.")],
     ),
     (
         rule("never_at_once", "Ash", "Dogwood"),
@@ -249,7 +249,7 @@ CASES = [
         rule("fixed", name="1", night=f"{night(0)}", at="18:00", field="F1"),
         APART,
         {**APART, "1": at(0, EARLY, "F2")},
-        [(("1",), "1 is on Monday 4 January at 18:00, F2.")],
+        [(("1",), "Game 1 is on Monday 4 January at 18:00, F2.")],
     ),
     (
         rule("even_byes", most=0),
@@ -350,7 +350,7 @@ def test_a_slot_of_fifty_nine_minutes_is_too_short_and_one_of_sixty_is_not() -> 
     cup = (*FOUR[:3], pairing("4", "Birch", "Dogwood", 2, pool=None))
     for minutes, broken in (
         (60, []),
-        (61, ["4 has 60 minutes on F1 on Monday 11 January at 19:00; it needs 61."]),
+        (61, ["Game 4 has 60 minutes on F1 on Monday 11 January at 19:00; it needs 61."]),
     ):
         problem = question(cup, PLACES, rule("length", games="play_off", minutes=minutes))
         assert [one.says for one in check(problem, plan(APART)).broken] == broken
@@ -420,7 +420,7 @@ def test_a_game_comes_after_those_that_bring_its_sides() -> None:
     early = check(
         question(CUP, PLACES, rest), plan({**APART, "1": at(2, EARLY), "P1": at(1, EARLY)})
     )
-    assert "P1 starts before 1, whose outcome it needs." in [one.says for one in early.broken]
+    assert "Game P1 starts before game 1, whose outcome it needs." in [one.says for one in early.broken]
 
 
 def test_a_must_holds_for_every_team_that_may_come_to_play_and_a_wish_for_none_of_them() -> (

@@ -10,7 +10,7 @@ from django.urls import reverse
 
 from cases.board_season import a_board, tonight
 from cases.desk_season import member, put_season
-from cases.stored import a_season
+from cases.stored import a_season, written_by
 from wholeball.store.models import Draft, Message, Season
 from wholeball.store.snapshot import snapshot_of
 
@@ -154,8 +154,114 @@ def test_what_breaks_a_rule_is_not_published(kim: Client, season: Season) -> Non
     before = timetable(season)
     move(kim, "1", place("North 1", week=1))
     page = publish(kim, 1)
-    assert says(page, "The draft breaks a rule")
+    day = f"{LATER:%A} {LATER.day} {LATER:%B}"
+    assert says(
+        page,
+        "Nothing was published: the draft breaks 2 rules."
+        f" Ash has 2 games on {day}; 1 at most. Birch has 2 games on {day}; 1 at most.",
+    )
     assert (timetable(season), Draft.objects.count()) == (before, 1)
+
+
+def test_a_draft_that_breaks_a_must_shows_which_and_has_no_button_to_publish(
+    kim: Client,
+) -> None:
+    move(kim, "1", place("North 1", week=1))
+    page = kim.get(at("publish"))
+    day = f"{LATER:%A} {LATER.day} {LATER:%B}"
+    assert [one.says for one in page.context["broken"]] == [
+        f"{team} has 2 games on {day}; 1 at most." for team in ("Ash", "Birch")
+    ]
+    assert not says(page.content.decode(), '<button class="button main">Publish')
+
+
+def test_the_circle_counts_the_musts_that_are_shown_as_broken(kim: Client) -> None:
+    assert kim.get(at("calendar")).context["breaks"] == ""
+    judged = kim.get(at("calendar"), {"game": "1", "place": place("North 1", week=1)})
+    assert judged.context["breaks"] == 2
+    fine = kim.get(at("calendar"), {"game": "1", "place": place("North 1")})
+    assert fine.context["breaks"] == 0
+    move(kim, "1", place("North 1", week=1))
+    assert kim.get(at("calendar")).context["breaks"] == 2
+    mended = kim.get(at("calendar"), {"game": "1", "place": place("North 1")})
+    assert mended.context["breaks"] == 0
+
+
+def test_a_published_timetable_that_breaks_a_must_says_so_and_how_to_mend_it(
+    kim: Client, season: Season
+) -> None:
+    row = f"field,site,date\nNorth 1,,{FIRST}\n"
+    written_by(season).write({"closures.csv": row.encode()})
+    page = kim.get(at("calendar"))
+    assert [one.says for one in page.context["standing"]] == [
+        f"North 1 on {FIRST:%A} {FIRST.day} {FIRST:%B} at 19:00 cannot be used."
+    ]
+    assert page.context["breaks"] == 1
+    assert f"{at('tasks')}?kind=plan" in page.content.decode()
+
+
+def test_where_a_must_breaks_the_main_button_is_the_nearest_place_that_mends_it(
+    kim: Client,
+) -> None:
+    clash = kim.get(at("calendar"), {"game": "1", "place": place("North 1", week=1)})
+    text = " ".join(clash.content.decode().split())
+    cure = clash.context["cure"]
+    assert cure.night in (FIRST, LATER + timedelta(days=7))
+    assert f'<button class="button main">Look at {cure.says}' in text
+    assert '<button class="button">Keep it in your draft</button>' in text
+    look = kim.get(at("calendar"), {"game": "1", "place": cure.key})
+    assert look.context["proposal"].broken == ()
+
+
+def test_a_game_that_was_played_keeps_its_place(kim: Client, season: Season) -> None:
+    result = "game,round,home,away,home_goals,away_goals\n1,1,Ash,Birch,2,1\n"
+    written_by(season).write({"results.csv": result.encode()})
+    page = kim.get(at("calendar"), {"game": "1", "place": place("North 1")})
+    text = page.content.decode()
+    assert says(text, "It was played here, and keeps its place.")
+    assert (page.context["proposal"], 'name="place"' in text) == (None, False)
+    answer = kim.post(
+        at("move"), {"game": "1", "place": place("North 1"), "step": 0}, follow=True
+    )
+    day = f"{FIRST:%A} {FIRST.day} {FIRST:%B}"
+    assert says(answer.content.decode(), f"Game 1 was played: {day} at 19:00, North 1.")
+    onto = kim.get(at("calendar"), {"game": "2", "place": place("North 1", "19:00")})
+    assert says(onto.content.decode(), "It was played there, and stays.")
+    assert not says(onto.content.decode(), "Change places")
+    keys = [one.key for one in onto.context["places"]]
+    assert place("South 1", "19:00") in keys
+    assert Draft.objects.count() == 0
+
+
+def test_a_place_that_is_taken_is_kept_by_a_swap_alone(kim: Client) -> None:
+    to = place("South 1", "19:00")
+    answer = kim.post(at("move"), {"game": "1", "place": to, "step": 0}, follow=True)
+    text = answer.content.decode()
+    assert says(text, "Game 2, Cedar v Dogwood, is there. Let the two change places")
+    assert (Draft.objects.count(), ".csv" in text) == (0, False)
+
+
+def test_the_list_of_places_names_the_game_to_change_with_and_not_the_game_itself(
+    kim: Client,
+) -> None:
+    page = kim.get(at("calendar"), {"game": "1"})
+    text = page.content.decode()
+    day = f"{FIRST:%A} {FIRST.day} {FIRST:%B}"
+    assert says(text, f">{day} 19:00, South 1: change places with game 2</option>")
+    assert says(text, f">{day} 20:00, South 1, free</option>")
+    assert place("North 1", "19:00") not in [one.key for one in page.context["places"]]
+
+
+def test_messages_are_counted_by_those_that_have_an_address(
+    kim: Client, season: Season
+) -> None:
+    move(kim, "1", place("North 1"))
+    assert says(kim.get(at("publish")).content.decode(), ">Publish</button>")
+    member(season, "captain", team="Ash", person="Ash")
+    page = kim.get(at("publish"))
+    assert (page.context["mails"], page.context["by_hand"]) == (1, 2)
+    assert says(page.content.decode(), ">Publish and send 1 message</button>")
+    assert says(page.content.decode(), "2 have no address: tell them yourself.")
 
 
 def test_the_second_of_two_sees_what_changed_and_loses_nothing(

@@ -58,6 +58,19 @@ def other_games(read: SeasonFolder) -> tuple[str, ...]:
     return _Question(read, None, as_planned=True).others()
 
 
+def played_games(read: SeasonFolder) -> frozenset[GameId]:
+    """Return the games that have a result or an entry, and so keep their places."""
+    season = read.season
+    results = (*season.results, *season.play_offs, *season.outside.play_offs)
+    return frozenset(
+        (
+            *(one.game for one in results),
+            *read.rows,
+            *(sheet.fixture.game for sheet in read.sheets),
+        )
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class _Question:
     read: SeasonFolder
@@ -72,7 +85,8 @@ class _Question:
         said = self._said()
         fixtures = self._fixtures()
         listed = self._listed(fixtures)
-        played = {game: _placed(fixtures[game]) for game in fixtures if game in self._played()}
+        has_begun = played_games(self.read)
+        played = {game: _placed(fixtures[game]) for game in fixtures if game in has_begun}
         left = self._left(said, listed, frozenset(played)) if listed else frozenset()
         open_slots, closed = self._slots(played)
         if not listed or self._is_other(said, listed, played):
@@ -137,17 +151,6 @@ class _Question:
             *self.read.open_fixtures,
         )
         return {one.game: one for one in both}
-
-    def _played(self) -> frozenset[GameId]:
-        season = self.read.season
-        results = (*season.results, *season.play_offs, *season.outside.play_offs)
-        return frozenset(
-            (
-                *(one.game for one in results),
-                *self.read.rows,
-                *(sheet.fixture.game for sheet in self.read.sheets),
-            )
-        )
 
     def _slots(
         self, played: Mapping[GameId, Placement]

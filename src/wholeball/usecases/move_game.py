@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cached_property
+from typing import Final
 
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.files.problem import problem_of
+from wholeball.files.problem import played_games, problem_of
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.timetable import FILE
 from wholeball.files.timetable_edit import ListedGame, listed_games, moved
@@ -14,10 +16,13 @@ from wholeball.kernel.identity import GameId
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.answer import Broken, Line, Report
 from wholeball.planning.check import check
+from wholeball.planning.days import clock, day
 from wholeball.planning.difference import Moved, difference
 from wholeball.planning.problem import Placement, TimetableProblem
 
-NOTHING: Report = Report(broken=(), lines=())
+TRIED: Final = 20
+"""Places that are tried as a cure."""
+NOTHING: Final[Report] = Report(broken=(), lines=())
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,6 +62,11 @@ class Desk:
             if game in self.were and self.were[game].sides != one.sides
         )
 
+    @cached_property
+    def played(self) -> frozenset[GameId]:
+        """The games that have a result or an entry, and stay where they were played."""
+        return played_games(self.read)
+
     @property
     def changes(self) -> int:
         """How many games are elsewhere, new, gone, or between others."""
@@ -84,9 +94,14 @@ class Desk:
         return published.report if self.text != self.published else self.report
 
     @property
+    def was_broken(self) -> tuple[Broken, ...]:
+        """The rules that the published timetable breaks."""
+        return self.was_report.broken
+
+    @property
     def newly_broken(self) -> tuple[Broken, ...]:
         """The rules that the draft breaks and the published timetable does not."""
-        return tuple(one for one in self.report.broken if one not in self.was_report.broken)
+        return tuple(one for one in self.report.broken if one not in self.was_broken)
 
     def judged(self, games: Iterable[ListedGame]) -> Report:
         """Return what games at their places break; nothing where there are no rules."""
@@ -110,6 +125,10 @@ class Proposal:
     wishes: tuple[Line, ...]
     cost: int
 
+    def broken_of(self, desk: Desk) -> tuple[Broken, ...]:
+        """Return every rule that the timetable breaks with it."""
+        return (*(one for one in desk.report.broken if one not in self.mended), *self.broken)
+
 
 def desk_of(record: LeagueRecord, *, published: bytes, text: bytes) -> Desk:
     """Return a draft beside what is published, held to the rules of its own games.
@@ -132,7 +151,7 @@ def proposed(desk: Desk, to: Placement, *, swaps: bool = False) -> Proposal:
     """Return what becomes of a timetable when a game is put elsewhere.
 
     Raises:
-        WholeballError: there is no such game.
+        WholeballError: there is no such game, or it was played.
     """
     game = desk.games.get(to.game)
     if game is None:
@@ -141,8 +160,10 @@ def proposed(desk: Desk, to: Placement, *, swaps: bool = False) -> Proposal:
             fix="Choose one of the board.",
             code="unknown_game",
         )
+    _refuse_played(desk, game)
     taken = next((one for one in desk.games.values() if _is_at(one, to)), None)
     places = [to]
+    swaps = swaps and taken is not None and taken.game not in desk.played
     if swaps and taken is not None:
         here = game.placement
         places.append(Placement(game=taken.game, start=here.start, field=here.field))
@@ -153,13 +174,65 @@ def proposed(desk: Desk, to: Placement, *, swaps: bool = False) -> Proposal:
         game=game,
         to=to,
         taken=taken,
-        swaps=swaps and taken is not None,
+        swaps=swaps,
         text=text,
         broken=tuple(one for one in after.broken if one not in before.broken),
         mended=tuple(one for one in before.broken if one not in after.broken),
         wishes=tuple(one for one in after.lines if one not in before.lines),
         cost=after.total - before.total,
     )
+
+
+def refuse_taken(found: Proposal, played: frozenset[GameId]) -> None:
+    """Refuse to put a game where another is.
+
+    Raises:
+        WholeballError: the place is taken, and the two do not change places.
+    """
+    if found.taken is None or found.swaps:
+        return
+    taken = found.taken
+    may_swap = taken.game not in played
+    raise WholeballError(
+        f"Game {taken.game}, {taken.home} v {taken.away}, is there.",
+        fix="Let the two change places, or choose another." if may_swap else "Choose another.",
+        code="conflict",
+    )
+
+
+def cure_of(desk: Desk, found: Proposal, now: datetime) -> Placement | None:
+    """Return the nearest free place to the one proposed at which the game breaks no must.
+
+    `now` is local: what has begun is no cure. Few places are tried, the nearest first.
+    """
+    if desk.problem is None:
+        return None
+    here = {(one.placement.start, one.field) for one in desk.games.values()}
+    free = [slot for slot in desk.problem.slots if (slot.start, slot.field) not in here]
+    wanted = datetime.combine(found.to.start.night, found.to.start.at)
+    free = [slot for slot in free if datetime.combine(slot.night, slot.at) >= now]
+    free.sort(key=lambda one: (abs(datetime.combine(one.night, one.at) - wanted), one.field))
+    for slot in free[:TRIED]:
+        place = Placement(game=found.game.game, start=slot.start, field=slot.field)
+        after = desk.judged(listed_games(moved(desk.text, [place])).values())
+        if all(one in desk.report.broken for one in after.broken):
+            return place
+    return None
+
+
+def _refuse_played(desk: Desk, game: ListedGame) -> None:
+    if game.game in desk.played:
+        raise WholeballError(
+            f"Game {game.game} was played: {where(game.placement)}.",
+            fix="A game that was played keeps its place. What was wrong with it is mended on its"
+            " own page.",
+            code="played",
+        )
+
+
+def where(one: Placement) -> str:
+    """Say a place in words: "Monday 4 January at 18:05, Meadow 2"."""
+    return f"{day(one.start.night)} at {clock(one.start.at)}, {one.field}"
 
 
 def _is_at(one: ListedGame, to: Placement) -> bool:

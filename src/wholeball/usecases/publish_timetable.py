@@ -15,11 +15,11 @@ from wholeball.files.timetable_write import with_the_old_one
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.record import LeagueRecord
-from wholeball.planning.days import clock, day
 from wholeball.planning.difference import Moved, told
-from wholeball.planning.problem import Pairing, Placement
+from wholeball.planning.problem import Pairing
+from wholeball.rulebook.sentence import counted
 from wholeball.usecases.letters import Key, Letter, Reached, letters
-from wholeball.usecases.move_game import Desk, desk_of, published_timetable
+from wholeball.usecases.move_game import Desk, desk_of, published_timetable, where
 
 
 def who_is_told(desk: Desk, reached: Reached) -> tuple[Letter, ...]:
@@ -127,9 +127,11 @@ def _refuse_broken(desk: Desk) -> None:
             "The draft moves no game.", fix="Move one, or throw it away.", code="missing"
         )
     if desk.newly_broken:
+        rules = counted(len(desk.newly_broken), "rule")
+        says = " ".join(one.says for one in desk.newly_broken)
         raise WholeballError(
-            f"The draft breaks a rule: {desk.newly_broken[0].says}",
-            fix="Nothing was published. Mend it first, or change the rule.",
+            f"Nothing was published: the draft breaks {rules}. {says}",
+            fix="Move the games elsewhere, undo the last step, or change the rules to plan by.",
             code="broken",
         )
 
@@ -176,8 +178,3 @@ def _told(was: ListedGame | None, now: ListedGame | None) -> str:
     if was.placement == now.placement:
         return f"{name} stays where it was; its round or stage is another."
     return f"{name} moves from {where(was.placement)} to {where(now.placement)}."
-
-
-def where(one: Placement) -> str:
-    """Say a place in words: "Monday 4 January at 18:05, Meadow 2"."""
-    return f"{day(one.start.night)} at {clock(one.start.at)}, {one.field}"

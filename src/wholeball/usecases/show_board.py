@@ -9,7 +9,7 @@ from wholeball.files.timetable_edit import ListedGame
 from wholeball.kernel.identity import GameId
 from wholeball.planning.answer import Broken
 from wholeball.planning.days import day
-from wholeball.planning.problem import Start
+from wholeball.planning.problem import Placement, Start
 from wholeball.usecases.move_game import Desk, Proposal
 
 WEEK = timedelta(days=7)
@@ -100,6 +100,18 @@ def show_board(
     )
 
 
+def square_of(place: Placement) -> Square:
+    """Return a free place as a square of its own."""
+    return Square(
+        night=place.start.night,
+        at=place.start.at,
+        field=place.field,
+        games=(),
+        left=(),
+        is_slot=True,
+    )
+
+
 def _in_order(field: str) -> tuple[tuple[bool, int, str], ...]:
     """Put "Field 2" before "Field 10": numbers by their size, letters by theirs."""
     parts = re.findall(r"[0-9]+|[^0-9]+", field, re.ASCII)
@@ -120,7 +132,7 @@ class _Placed:
         broken: Iterable[Broken] = desk.report.broken
         if proposal is not None:
             games[proposal.game.game] = proposal.game.at(proposal.to)
-            broken = (*(one for one in broken if one not in proposal.mended), *proposal.broken)
+            broken = proposal.broken_of(desk)
             if proposal.swaps and proposal.taken is not None:
                 games[proposal.taken.game] = proposal.taken.at(proposal.game.placement)
         self.broken: dict[GameId, list[str]] = {}
@@ -128,14 +140,13 @@ class _Placed:
             for game in one.games:
                 self.broken.setdefault(game, []).append(one.says)
         self.games: dict[tuple[Start, str], list[OnBoard]] = {}
-        played = {one.game for one in desk.read.season.results}
         for each in games.values():
             self.games.setdefault((each.placement.start, each.field), []).append(
                 OnBoard(
                     game=each,
                     broken=tuple(self.broken.get(each.game, ())),
                     is_moved=each != desk.were.get(each.game),
-                    is_played=each.game in played,
+                    is_played=each.game in desk.played,
                     is_proposed=proposal is not None and each.game == proposal.game.game,
                 )
             )

@@ -1,7 +1,7 @@
 """Shows the timetable as a board, and takes moves of its games into a draft."""
 
 from collections.abc import Callable
-from datetime import date, time
+from datetime import date, datetime, time
 from typing import Final
 from zoneinfo import ZoneInfo
 
@@ -17,11 +17,12 @@ from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.drafted import Drafted, drafted, whose_timetable
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
+from wholeball.planning.answer import Broken
 from wholeball.planning.problem import Placement, Start
 from wholeball.store.drafts import Whose, keep_step, step_back, throw_away
-from wholeball.usecases.move_game import Proposal, proposed
+from wholeball.usecases.move_game import Proposal, cure_of, proposed, refuse_taken
 from wholeball.usecases.publish_timetable import on_newest
-from wholeball.usecases.show_board import Board, show_board
+from wholeball.usecases.show_board import Board, Square, show_board, square_of
 
 STEP: Final = "step"
 _MOVE: Final = ("game", "place", "swap", STEP)
@@ -34,12 +35,15 @@ def calendar(request: HttpRequest, desk: Desk) -> HttpResponse:
     told = given.asked(request, "week", "game", "place", "swap")
     now = drafted(desk)
     game = now.worked.games.get(GameId(told["game"])) if told["game"] else None
+    is_played = game is not None and game.game in now.worked.played
     proposal = None
-    if game is not None and told["place"]:
+    if game is not None and told["place"] and not is_played:
         proposal = proposed(
             now.worked, _place(told["game"], told["place"]), swaps=told["swap"] == "yes"
         )
     board = _board(desk, now, told["week"], proposal)
+    broken = now.worked.report.broken if proposal is None else proposal.broken_of(now.worked)
+    is_changed = now.draft is not None or proposal is not None
     return page(
         request,
         desk,
@@ -48,8 +52,14 @@ def calendar(request: HttpRequest, desk: Desk) -> HttpResponse:
         board=board,
         game=game,
         proposal=proposal,
+        is_played=is_played,
         place=told["place"],
-        breaks="" if now.draft is None else len(now.worked.newly_broken),
+        places=() if game is None else _places(desk, now, board, game.game),
+        may_swap=_may_swap(now, proposal),
+        broken=() if proposal is None else _judged(now, proposal),
+        cure=_cure(desk, now, proposal),
+        standing=[one for one in now.worked.report.broken if one in now.worked.was_broken],
+        breaks=len(broken) if now.worked.has_rules and (broken or is_changed) else "",
     )
 
 
@@ -60,8 +70,9 @@ def move(request: HttpRequest, desk: Desk) -> HttpResponse:
     told = given.posted(request, _MOVE)
     now = drafted(desk)
     to = _place(told["game"], told["place"])
-    found = proposed(now.worked, to, swaps=told["swap"] == "yes")
     try:
+        found = proposed(now.worked, to, swaps=told["swap"] == "yes")
+        refuse_taken(found, now.worked.played)
         keep_step(
             now.whose,
             found.text.decode(),
@@ -125,9 +136,47 @@ def _does(
     return redirect("desk:calendar", *desk.where)
 
 
-def _board(desk: Desk, now: Drafted, week: str, proposal: Proposal | None) -> Board:
+def _cure(desk: Desk, now: Drafted, proposal: Proposal | None) -> Square | None:
+    """Return the place that mends what a proposal breaks, where one is near."""
+    if proposal is None or not proposal.broken or _may_swap(now, proposal):
+        return None
+    found = cure_of(now.worked, proposal, _local(desk, now))
+    return None if found is None else square_of(found)
+
+
+def _may_swap(now: Drafted, proposal: Proposal | None) -> bool:
+    """Tell whether the two games of a place that is taken may change places."""
+    taken = None if proposal is None or proposal.swaps else proposal.taken
+    return taken is not None and taken.game not in now.worked.played
+
+
+def _judged(now: Drafted, proposal: Proposal) -> list[Broken]:
+    """Return what a proposal breaks; that a place is taken is told apart where a swap cures it."""
+    is_told = _may_swap(now, proposal)
+    return [one for one in proposal.broken if not (is_told and one.rule == "capacity")]
+
+
+def _places(desk: Desk, now: Drafted, board: Board, game: GameId) -> list[Square]:
+    """Return where a game may go: from today on, and not onto a game that was played."""
+    today = _local(desk, now).date()
+    return [
+        one
+        for one in board.places
+        if one.is_slot
+        and one.night >= today
+        and not any(
+            on.is_played or (on.game.game == game and not on.is_proposed) for on in one.games
+        )
+    ]
+
+
+def _local(desk: Desk, now: Drafted) -> datetime:
     zone = ZoneInfo(now.worked.read.season.league.timezone)
-    today = desk.at.astimezone(zone).date()
+    return desk.at.astimezone(zone).replace(tzinfo=None)
+
+
+def _board(desk: Desk, now: Drafted, week: str, proposal: Proposal | None) -> Board:
+    today = _local(desk, now).date()
     monday = given.day(week) if week else None
     if monday is None and proposal is not None:
         monday = date.fromordinal(

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods
 from wholeball.desk.forms.call_off import WordForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.telling import reached, said, write_and_tell
+from wholeball.desk.views.telling import by_mail, reached, said, write_and_tell
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import SiteId
@@ -48,6 +48,7 @@ def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
     notice = form.notice()
     word = word_on(desk.read(), notice, reached(desk), now=desk.at)
     if told["sure"] != "yes":
+        mails, by_hand = by_mail(word.letters)
         return page(
             request,
             desk,
@@ -56,6 +57,8 @@ def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
             word=word,
             place=place_of(notice),
             number=len(word.games),
+            mails=mails,
+            by_hand=by_hand,
         )
     return _said(request, desk, notice, word)
 
@@ -84,8 +87,16 @@ def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         messages.success(request, f"It is taken back. {word.public}")
         return redirect("desk:message", *desk.where, sent.pk)
     given.asked(request)
+    mails, by_hand = by_mail(word.letters)
     return page(
-        request, desk, "take_back", occasion=occasion, word=word, place=place_of(notice)
+        request,
+        desk,
+        "take_back",
+        occasion=occasion,
+        word=word,
+        place=place_of(notice),
+        mails=mails,
+        by_hand=by_hand,
     )
 
 

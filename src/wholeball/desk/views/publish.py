@@ -9,7 +9,7 @@ from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.calendar import STEP
 from wholeball.desk.views.drafted import Drafted, drafted
-from wholeball.desk.views.telling import reached, said, write_and_tell
+from wholeball.desk.views.telling import by_mail, reached, said, write_and_tell
 from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted
 from wholeball.store.drafts import throw_away
@@ -31,12 +31,15 @@ def publish(request: HttpRequest, desk: Desk) -> HttpResponse:
         step = given.whole(given.posted(request, (STEP,))[STEP], what=STEP)
         return _published(request, desk, now, sent, step)
     given.asked(request)
+    mails, by_hand = by_mail(sent)
     return page(
         request,
         desk,
         "publish",
         now=now,
         letters=sent,
+        mails=mails,
+        by_hand=by_hand,
         changes=changes_between(now.worked.published, now.text),
         broken=now.worked.newly_broken,
     )

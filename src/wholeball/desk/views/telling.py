@@ -23,6 +23,12 @@ def reached(desk: Desk) -> Reached:
     )
 
 
+def by_mail(letters: Iterable[Letter]) -> tuple[int, int]:
+    """Return how many messages go out by mail, and how many somebody has to tell by hand."""
+    has_address = [bool(one.address) for one in letters]
+    return sum(has_address), len(has_address) - sum(has_address)
+
+
 def said(desk: Desk, kind: str, says: str) -> Occasion:
     """Return an occasion on which people are told something, not kept yet."""
     return Occasion(

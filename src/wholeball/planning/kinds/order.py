@@ -64,7 +64,7 @@ def _after(rule: Rule, params: After, placed: Placed) -> Iterator[Found]:
 
 def _too_soon(one: Game, other: Game, between: int, least: int) -> Found:
     says = (
-        f"{other.game} starts before {one.game}, whose outcome it needs."
+        f"Game {other.game} starts before game {one.game}, whose outcome it needs."
         if between < 0
         else f"{other.game} starts {counted(between, 'minute')} after {one.game}; {least} at least."
     )
@@ -81,7 +81,7 @@ def _fixed(rule: Rule, params: Fixed, placed: Placed) -> Iterator[Found]:
         yield Found(
             about=one.game,
             games=(one.game,),
-            says=f"{one.game} is on {day(one.start.night)} at {clock(one.start.at)}, {one.field}.",
+            says=f"Game {one.game} is on {day(one.start.night)} at {clock(one.start.at)}, {one.field}.",
         )
 
 

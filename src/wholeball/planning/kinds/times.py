@@ -197,12 +197,14 @@ def _fields(rule: Rule, params: EvenFields, placed: Placed) -> Iterator[Found]:
 def _length(rule: Rule, params: Length, placed: Placed) -> Iterator[Found]:
     for one in placed.games:
         slot = placed.slot(one)
-        has = 0 if slot is None else slot.minutes
+        if slot is None:
+            continue
+        has = slot.minutes
         if rule.looks_at(is_play_off=one.pairing.pool is None) and has < params.minutes:
             yield Found(
                 about=one.game,
                 games=(one.game,),
-                says=f"{one.game} has {counted(has, 'minute')} on {one.field} on {_at(one)}; it "
+                says=f"Game {one.game} has {counted(has, 'minute')} on {one.field} on {_at(one)}; it "
                 f"needs {params.minutes}.",
             )
 
@@ -211,7 +213,8 @@ def _not_at(rule: Rule, params: NotAt, placed: Placed) -> Iterator[Found]:
     del rule
     for one in placed.games:
         if one.game in params.game_names and forbids(params, one.start):
-            yield Found(about=one.game, games=(one.game,), says=f"{one.game} is on {_at(one)}.")
+            says = f"Game {one.game} is on {_at(one)}."
+            yield Found(about=one.game, games=(one.game,), says=says)
 
 
 def forbids(params: NotAt, start: Start) -> bool:

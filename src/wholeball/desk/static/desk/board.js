@@ -132,6 +132,9 @@ class Board {
       this.putBack();
       return;
     }
+    this.held?.classList.remove("held");
+    this.held = null;
+    this.tell(`Game ${game} is looked at there.`);
     window.location.assign(`${judged(this.table.dataset.here ?? "", game, place)}#move`);
   }
 
