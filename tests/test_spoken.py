@@ -35,6 +35,8 @@ def test_every_file_of_a_season_folder_has_a_name_that_people_say() -> None:
         ("Ash [A] v Birch [B]: 2-1", "Ash [A] v Birch [B]: 2-1"),
         ("Game 7 of timetable.csv, and [b] v a.", "Game 7 of the timetable, and [b] v a."),
         ("There is no planning.toml.", "There is no season's plan."),
+        ("README.md", "The notes of the season"),
+        ("timetables/2026-11-26-1.csv", "A timetable that was replaced"),
         ("my-teams.csv was read.", "my-teams.csv was read."),
         ("nothing to say", "nothing to say"),
     ],

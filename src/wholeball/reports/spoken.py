@@ -35,12 +35,20 @@ FILES: Final[Mapping[str, str]] = {
     "timetable.csv": "the timetable",
 }
 """What people call each file of a season folder."""
+_BESIDE: Final[Mapping[str, str]] = {
+    "README.md": "the notes of the season",
+    "id-key-check.txt": "the check of the key for student ids",
+}
+"""What stands beside them and no reader of seasons asks for."""
+_NAMES: Final = {**FILES, **_BESIDE}
+_REPLACED: Final = "a timetable that was replaced"
 _LIST: Final = "the list of"
 _OF_A_GAME: Final = {"games": "game", "cards": "the scorecard of game", "editions": "edition"}
 _WHOLE: Final = {"games": "the games", "cards": "the scorecards", "editions": "the editions"}
 _FILE: Final = re.compile(
     r"(?P<start>^)?(?P<inside> of )?(?P<none>\bno )?(?<![\w/.-])(?:"
-    rf"(?P<file>{'|'.join(map(re.escape, FILES))})"
+    rf"(?P<file>{'|'.join(map(re.escape, _NAMES))})"
+    r"|(?P<replaced>timetables/[\w-]+\.csv)"
     r"|(?P<folder>games|cards|editions)/"
     r"(?:(?P<of>[A-Za-z0-9][A-Za-z0-9 ._-]{0,79}?)\.(?:jsonl|toml))?"
     r")(?!\w)(?: line \d+)?(?P<row> row \d+)?",
@@ -62,7 +70,9 @@ def spoken(text: str) -> str:
 
 def _spoken_file(found: re.Match[str]) -> str:
     if found["file"] is not None:
-        name = FILES[found["file"]]
+        name = _NAMES[found["file"]]
+    elif found["replaced"] is not None:
+        name = _REPLACED
     elif found["of"] is not None:
         name = f"{_OF_A_GAME[found['folder']]} {found['of']}"
     else:
