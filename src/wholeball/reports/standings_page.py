@@ -66,6 +66,7 @@ class Line:
     points: int
     deducted: int
     forfeited: int
+    has_why: bool
     why: Why | None
 
 
@@ -98,7 +99,7 @@ def standings_page(pages: PoolPages, *, shown: int, shell: Shell) -> str:
         shown=shown,
         hrefs=pages.hrefs,
         counting=_points(pages),
-        lines=lines(table, pages.names, _penalties(pages, shown)),
+        lines=lines(table, pages.names, _penalties(pages, shown), with_whys=pages.whys is None),
         unresolved=_unresolved(table, pages.names),
         absences=[absence(one, pages.names) for one in table.absences],
         changes=not_as_played(
@@ -148,10 +149,13 @@ def lines(
     table: Standings,
     names: Names = AS_LISTED,
     penalties: Mapping[TeamId, int] = MappingProxyType({}),
+    *,
+    with_whys: bool = True,
 ) -> tuple[Line, ...]:
     """Return every row as it is printed, best first.
 
-    `penalties` are the points below nought that forfeits brought.
+    `penalties` are the points below nought that forfeits brought. Without whys it is only told
+    which rows have one.
     """
     shared = {team for teams in table.unresolved for team in teams}
     return tuple(
@@ -164,7 +168,8 @@ def lines(
             points=row.points,
             deducted=row.deducted,
             forfeited=-penalties.get(row.team, 0),
-            why=_why(table, index, names),
+            has_why=_has_why(table, index),
+            why=_why(table, index, names) if with_whys else None,
         )
         for index, row in enumerate(table.rows)
     )
@@ -213,9 +218,13 @@ def _sentence(row: Row) -> str:
 
 def _why(table: Standings, index: int, names: Names) -> Why | None:
     """Return the reason, where the first criterion alone does not give it."""
-    if index + 1 == len(table.rows) or not is_level_on_first(table.neighbours[index]):
+    if not _has_why(table, index):
         return None
     return why(table.neighbours[index], names, table.neighbours.would_show(index))
+
+
+def _has_why(table: Standings, index: int) -> bool:
+    return index + 1 < len(table.rows) and is_level_on_first(table.neighbours[index])
 
 
 def _unresolved(table: Standings, names: Names) -> list[Sentence]:
