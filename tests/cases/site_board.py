@@ -34,7 +34,7 @@ def put_timetable(folder: str) -> bool:
     season = Season.objects.get(slug="leas")
     Draft.objects.filter(season=season).delete()
     record = written_by(season)
-    gone = [name for name in ("notices.csv",) if record.has(name)]
+    gone = [name for name in ("notices.csv", "closures.csv") if record.has(name)]
     record.write(texts_of(Path(folder)), gone=gone)
     return True
 

@@ -1,21 +1,54 @@
 """Takes back a change that was made to a season, as a change of its own that is kept as well."""
 
+from wholeball.files.editions import FOLDER
 from wholeball.files.folder import read_folder
+from wholeball.files.rulebook_file import FILE as RULEBOOK
+from wholeball.kernel.faults import WholeballError
+from wholeball.league.record import LeagueRecord
 from wholeball.store.changes import told
 from wholeball.store.models import Change
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.taking_back import text_without
+from wholeball.usecases.publish_edition import publish_edition, rulebook_text
 
 
 def take_back(record: DatabaseRecord, change: Change) -> str:
     """Take a change back, and return in words what it was.
+
+    An edition of the rulebook is taken back by publishing what it changed as one more edition:
+    games that were played by it are counted by it for ever.
 
     Raises:
         InputFaults: everything that would be wrong with the season without it.
         WholeballError: what it wrote was changed since, or it cannot be kept.
     """
     with record.held():
+        _refuse_edition(change)
         data = text_without(change)
-        read_folder(record, instead={change.name: data})
-        record.write({change.name: data})
+        if change.name == RULEBOOK:
+            publish_edition(record, base=rulebook_text(record), text=data)
+        else:
+            read_folder(record, instead={change.name: data})
+            record.write({change.name: data})
     return told(change)
+
+
+def text_before(record: LeagueRecord, change: Change) -> bytes:
+    """Return what a file would hold without a change; nothing is written.
+
+    Raises:
+        InputFaults: everything that would be wrong with the season then.
+        WholeballError: what it wrote was changed since.
+    """
+    data = text_without(change)
+    read_folder(record, instead={change.name: data})
+    return data
+
+
+def _refuse_edition(change: Change) -> None:
+    if change.name.startswith(f"{FOLDER}/"):
+        raise WholeballError(
+            "An edition that another took the place of is kept: games may have been played by it.",
+            fix="Take back the change of the rulebook itself instead.",
+            code="conflict",
+        )

@@ -1,0 +1,109 @@
+"""Taking back what people were told of tells them again; editions that counted are kept."""
+
+from pathlib import Path
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from cases.board_season import a_board, tonight
+from cases.desk_season import member, put_season
+from cases.stored import a_season, written_by
+from wholeball.files.timetable_edit import listed_games
+from wholeball.store.models import Change, Draft, Message, Season
+from wholeball.store.snapshot import snapshot_of
+from wholeball.usecases.publish_edition import publish_edition
+
+pytestmark = pytest.mark.django_db
+WHERE = ("harrow-fen", "autumn")
+FIRST = tonight().date()
+
+
+@pytest.fixture
+def season(tmp_path: Path) -> Season:
+    made = a_season()
+    put_season(made, a_board(tmp_path / "season"))
+    member(made, "captain", team="Ash", person="Ash")
+    return made
+
+
+@pytest.fixture
+def kim(season: Season) -> Client:
+    return member(season, "coordinator", person="Kim")
+
+
+def at(name: str, *args: object) -> str:
+    return reverse(f"desk:{name}", args=(*WHERE, *args))
+
+
+def texts(season: Season) -> dict[str, bytes]:
+    return dict(snapshot_of(Season.objects.get(pk=season.pk)).texts)
+
+
+def latest(season: Season, name: str) -> int:
+    found = Change.objects.filter(season=season, name=name).order_by("-version").first()
+    assert found is not None
+    return found.pk
+
+
+def published(client: Client, game: str, to: str) -> None:
+    client.post(at("move"), {"game": game, "place": to, "step": 0})
+    client.post(at("publish"), {"step": 1})
+
+
+def test_a_timetable_is_taken_back_as_a_draft_and_the_same_people_are_told(
+    kim: Client, season: Season
+) -> None:
+    before = texts(season)["timetable.csv"]
+    published(kim, "1", f"{FIRST}|20:00|North 1")
+    new = texts(season)["timetable.csv"]
+    page = kim.post(at("undo"), {"change": latest(season, "timetable.csv")}, follow=True)
+    assert page.redirect_chain == [(at("publish"), 302)]
+    assert texts(season)["timetable.csv"] == new
+    assert [one.who for one in page.context["letters"] if one.address] == ["Captain of Ash"]
+    day = f"{FIRST:%A} {FIRST.day} {FIRST:%B}"
+    says = f"moves from {day} at 20:00, North 1 to {day} at 19:00, North 1."
+    assert says in page.context["letters"][0].body
+    kim.post(at("publish"), {"step": Draft.objects.get().step})
+    assert listed_games(texts(season)["timetable.csv"]) == listed_games(before)
+    told = Message.objects.filter(who="Captain of Ash").order_by("pk")
+    assert [says in one.body for one in told] == [False, True]
+
+
+def test_a_word_on_a_night_is_not_taken_back_without_a_correction(
+    kim: Client, season: Season
+) -> None:
+    off = {"night": f"{FIRST}", "place": "all", "state": "off", "next_word": "", "says": ""}
+    kim.post(at("call_off"), {**off, "sure": "yes"})
+    before = texts(season)
+    page = kim.post(at("undo"), {"change": latest(season, "notices.csv")}, follow=True)
+    assert page.redirect_chain == [(at("messages"), 302)]
+    assert "so that everybody who was told reads a correction" in page.content.decode()
+    assert texts(season) == before
+
+
+def edition(season: Season) -> None:
+    book = texts(season)["rulebook.toml"]
+    text = book.replace(b"minutes = 20", b"minutes = 19")
+    publish_edition(written_by(season), base=book, text=text)
+
+
+def test_an_edition_is_taken_back_by_one_more_and_the_one_that_counted_is_kept(
+    kim: Client, season: Season
+) -> None:
+    first = texts(season)["rulebook.toml"]
+    edition(season)
+    second = texts(season)["rulebook.toml"]
+    kim.post(at("undo"), {"change": latest(season, "rulebook.toml")})
+    now = texts(season)
+    assert now["rulebook.toml"] == first
+    kept = {name: text for name, text in now.items() if name.startswith("editions/")}
+    assert kept == {"editions/1.toml": first, "editions/2.toml": second}
+
+
+def test_an_edition_that_was_replaced_is_never_taken_out(kim: Client, season: Season) -> None:
+    edition(season)
+    before = texts(season)
+    page = kim.post(at("undo"), {"change": latest(season, "editions/1.toml")}, follow=True)
+    assert "games may have been played by it" in page.content.decode()
+    assert texts(season) == before
