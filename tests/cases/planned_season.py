@@ -3,6 +3,12 @@
 from pathlib import Path
 from typing import Final
 
+from cases.command_line import Run, Told
+from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.problem import problem_of
+from wholeball.planning.check import check
+
 SEASON: Final = """schema = 1
 name = "Harbour winter eights"
 timezone = "America/New_York"
@@ -16,6 +22,11 @@ overtime = { ends = "full_time", periods = 2, minutes = 3, interval_minutes = 1 
 ties = { league = "draw", play_off = "overtime_then_kicks" }
 """
 TEAMS: Final = "team,pool\nAsh,A\nBirch,A\nCedar,A\nDogwood,A\n"
+QUICK: Final = ("--seconds", "5", "--reproducible")
+"""Options of a search that is alike on every machine."""
+BEFORE: Final = ("--now", "2026-12-01T10:00")
+"""The option that says it is before the season."""
+GAMES: Final = "game,round,date,start,field,home,away\n"
 RESULTS: Final = "game,round,date,home,away,home_goals,away_goals\n"
 PLANNING: Final = """schema = 1
 turnover_minutes = 10
@@ -61,3 +72,18 @@ def write_folder(folder: Path, **changed: str) -> Path:
     for name, text in files.items():
         (folder / name).write_text(text, encoding="utf-8")
     return folder
+
+
+def done(run: Run, *words: object) -> Told:
+    """Type a command that is carried out."""
+    told = run(*words)
+    assert told.status == 0, told.err
+    return told
+
+
+def unbroken(folder: Path) -> SeasonFolder:
+    """Read a folder whose timetable keeps every rule that must hold, and has every game."""
+    read = read_folder(FolderRecord(folder))
+    problem = problem_of(read)
+    assert check(problem, problem.announced).broken == ()
+    return read
