@@ -107,6 +107,13 @@ def give_times(page: Page) -> None:
     press(page, "Add it")
     says(page, "30 games and 48 places on 12 nights.")
     assert faults_of(page) == []
+    follow(page, "Days off")
+    page.get_by_label("Day", exact=True).fill("2027-03-16")
+    press(page, "Keep it free")
+    says(page, "Tuesday 16 March: every field")
+    assert faults_of(page) == []
+    follow(page, "To fields and times")
+    says(page, "30 games and 44 places on 11 nights.")
 
 
 def plan_and_publish(page: Page) -> None:
@@ -116,7 +123,7 @@ def plan_and_publish(page: Page) -> None:
     press(page, "Take it into your draft")
     says(page, "Your draft moves 30 games (a plan).")
     follow(page, "See who would be told")
-    press(page, "Publish and send")
+    page.get_by_role("button", name=re.compile("^Publish")).click()
     says(page, "The timetable is published")
 
 

@@ -351,3 +351,38 @@ def test_days_that_cannot_be_are_told_and_nothing_is_kept(
     assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
     assert says.lower() in answer.content.decode().lower()
     assert text("season.toml") == before
+
+
+def test_days_off_take_their_places_and_give_them_back(coordinator: Client) -> None:
+    post(coordinator, "times/add", **TIME)
+
+    def places() -> int:
+        found: int = coordinator.get(f"{SEASON}times/").context["shown"].room.places
+        return found
+
+    post(coordinator, "days-off", day="2027-02-15", until="2027-02-22", why="=spring break")
+    assert (places(), text("closures.csv").splitlines()[-1]) == (
+        40,
+        ",,2027-02-15,2027-02-22,,,'=spring break",
+    )
+    (row,) = coordinator.get(f"{SEASON}days-off/").context["rows"]
+    assert (row.says, row.why) == (
+        "Monday 15 February to Monday 22 February: every field",
+        "=spring break",
+    )
+    stale = at_version(row="2")
+    post(coordinator, "days-off/open", **at_version(row="2"))
+    assert places() == 48
+    assert post(coordinator, "days-off/open", **stale).status_code == HTTPStatus.CONFLICT
+
+
+@pytest.mark.parametrize(
+    ("day", "until"),
+    [("", ""), ("2027-02-30", ""), ("2026-02-15", ""), ("2027-02-15", "2027-02-14")],
+)
+def test_a_day_off_that_cannot_be_is_told_and_not_kept(
+    coordinator: Client, day: str, until: str
+) -> None:
+    answer = post(coordinator, "days-off", day=day, until=until, why="")
+    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+    assert not coordinator.get(f"{SEASON}days-off/").context["rows"]

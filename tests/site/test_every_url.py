@@ -48,6 +48,8 @@ TABLE: Final[dict[str, Route]] = {
     "times": Route("coordinator", "GET"),
     "add_time": Route("coordinator", "POST"),
     "drop_time": Route("coordinator", "POST"),
+    "days_off": Route("coordinator", "GET POST"),
+    "drop_day_off": Route("coordinator", "POST"),
     "set_days": Route("coordinator", "POST"),
     "set_amount": Route("coordinator", "POST"),
     "rosters": Route("coordinator", "GET"),

@@ -3,6 +3,7 @@
 from django.urls import path
 
 from wholeball.desk.views import (
+    days_off,
     discipline,
     eligibility,
     history,
@@ -27,6 +28,8 @@ urlpatterns = [
     path("season/times/add/", times.add, name="add_time"),
     path("season/times/take-out/", times.drop, name="drop_time"),
     path("season/times/days/", times.days, name="set_days"),
+    path("season/days-off/", days_off.days_off, name="days_off"),
+    path("season/days-off/open/", days_off.drop, name="drop_day_off"),
     path("season/times/amount/", times.amount, name="set_amount"),
     path("teams/<name:team>/", teams.team, name="team"),
     path("teams/<name:team>/list/", teams.check_roster, name="check_roster"),

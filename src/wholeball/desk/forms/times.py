@@ -105,6 +105,22 @@ class DaysForm(forms.Form):
         return told
 
 
+class DayOffForm(forms.Form):
+    """Keeps days free of games."""
+
+    day = _day("Day")
+    until = _day("Until this day")
+    why = forms.CharField(
+        label="Why", required=False, max_length=80, help_text="Such as: spring break."
+    )
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        """Ask for the first day."""
+        super().__init__(*given, **named)
+        self.fields["day"].required = True
+        self.fields["day"].error_messages["required"] = "There is no day yet. Choose one."
+
+
 class AmountForm(forms.Form):
     """Says how much each team plays."""
 
