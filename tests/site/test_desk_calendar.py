@@ -173,6 +173,8 @@ def test_a_draft_that_breaks_a_must_shows_which_and_has_no_button_to_publish(
         f"{team} has 2 games on {day}; 1 at most." for team in ("Ash", "Birch")
     ]
     assert not says(page.content.decode(), '<button class="button main">Publish')
+    assert says(page.content.decode(), "It cannot be published yet.")
+    assert (page.context["number"], page.context["label"]) == (2, "rules broken")
 
 
 def test_the_circle_counts_the_musts_that_are_shown_as_broken(kim: Client) -> None:
@@ -197,7 +199,7 @@ def test_a_published_timetable_that_breaks_a_must_says_so_and_how_to_mend_it(
         f"North 1 on {FIRST:%A} {FIRST.day} {FIRST:%B} at 19:00 cannot be used."
     ]
     assert page.context["breaks"] == 1
-    assert f"{at('tasks')}?kind=plan" in page.content.decode()
+    assert page.context["search"] == f"kind=repair&night={FIRST}&field=North+1"
 
 
 def test_where_a_must_breaks_the_main_button_is_the_nearest_place_that_mends_it(

@@ -14,7 +14,7 @@ from cases.board_season import a_board, tonight
 from cases.desk_season import member, put_season
 from cases.stored import a_season
 from wholeball.desk.tasks import send_mail
-from wholeball.store.models import Message, Occasion, Season
+from wholeball.store.models import Membership, Message, Occasion, Season
 from wholeball.store.snapshot import snapshot_of
 
 pytestmark = pytest.mark.django_db
@@ -98,6 +98,22 @@ def test_only_the_captains_and_officials_of_the_closed_site_are_told(
     assert told() == ["captain.ash", "captain.birch", "official.ada.quill"]
     assert "Game 1, Ash v Birch, 19:00 on North 1, is off." in mail.outbox[0].body
     assert {one.state for one in Message.objects.all()} == {"sent"}
+
+
+def test_what_waits_is_sent_again_only_once_it_was_left_behind(kim: Client) -> None:
+    kim.post(at("call_off"), {**OFF, "sure": "yes"})
+    occasion = Occasion.objects.get()
+    assert "Send again" not in kim.get(at("message", occasion.pk)).content.decode()
+    Occasion.objects.update(at=occasion.at - timedelta(minutes=2))
+    assert "Send again" in kim.get(at("message", occasion.pk)).content.decode()
+
+
+def test_a_button_counts_those_alone_who_have_an_address(kim: Client) -> None:
+    Membership.objects.filter(team="Ash", role="captain").delete()
+    page = kim.post(at("call_off"), OFF)
+    assert (page.context["mails"], page.context["by_hand"]) == (2, 1)
+    assert ">Say it and send 2 messages</button>" in page.content.decode()
+    assert "1 has no address: tell them yourself." in page.content.decode()
 
 
 def test_undo_sends_a_correction_to_the_same_people_and_the_line_is_as_before(

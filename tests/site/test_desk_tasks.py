@@ -85,7 +85,10 @@ def test_a_repair_leaves_the_lost_field_and_closes_it_with_the_draft(
     assert f"{night},19:00,North 1" not in found.found["text"]
     assert f"4,2,{night}," in found.found["text"]
     assert found.found["lost"] == [["North 1", "", f"{night}", "", "", "", "lost"]]
-    kim.post(at("take_task", found.pk), {"step": 0})
+    taken = kim.post(at("take_task", found.pk), {"step": 0})
+    assert taken.headers["Location"] == (
+        f"{at('calendar')}?week={night - timedelta(days=night.weekday())}"
+    )
     assert Draft.objects.get().lost == found.found["lost"]
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import date, datetime, time
 from typing import Final
+from urllib.parse import urlencode
 from zoneinfo import ZoneInfo
 
 from django.contrib import messages
@@ -58,6 +59,7 @@ def calendar(request: HttpRequest, desk: Desk) -> HttpResponse:
         may_swap=_may_swap(now, proposal),
         broken=() if proposal is None else _judged(now, proposal),
         cure=_cure(desk, now, proposal),
+        search=_search(now),
         standing=[one for one in now.worked.report.broken if one in now.worked.was_broken],
         breaks=len(broken) if now.worked.has_rules and (broken or is_changed) else "",
     )
@@ -142,6 +144,15 @@ def _cure(desk: Desk, now: Drafted, proposal: Proposal | None) -> Square | None:
         return None
     found = cure_of(now.worked, proposal, _local(desk, now))
     return None if found is None else square_of(found)
+
+
+def _search(now: Drafted) -> str:
+    """Return what is searched for where the published timetable breaks a rule."""
+    lost = next((one for one in now.worked.was_broken if one.rule == "places"), None)
+    game = None if lost is None else now.worked.were.get(lost.games[0])
+    if game is None:
+        return urlencode({"kind": "plan"})
+    return urlencode({"kind": "repair", "night": f"{game.day}", "field": game.field})
 
 
 def _may_swap(now: Drafted, proposal: Proposal | None) -> bool:

@@ -1,6 +1,7 @@
 """Shows what people were told and what became of it, and sends again what failed."""
 
 from collections.abc import Mapping
+from datetime import timedelta
 from typing import Final
 from urllib.parse import urlencode
 
@@ -17,6 +18,8 @@ from wholeball.rulebook.sentence import counted
 from wholeball.store.mail import again, occasion_of, occasions_of
 
 MOST: Final = 50
+STUCK: Final = timedelta(minutes=1)
+"""What waits for so long was left behind, and may be sent again."""
 
 
 @require_safe
@@ -47,6 +50,7 @@ def message(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         told=told,
         failed=sum(one.state == "failed" for one in told),
         waiting=sum(one.state == "waiting" for one in told),
+        is_stuck=desk.at - occasion.at > STUCK,
         by_hand=sum(one.state == "no_address" for one in told),
         may_take_back=is_standing,
         repair=_repair(desk, occasion.what) if is_standing else "",

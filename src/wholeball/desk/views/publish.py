@@ -32,6 +32,7 @@ def publish(request: HttpRequest, desk: Desk) -> HttpResponse:
         return _published(request, desk, now, sent, step)
     given.asked(request)
     mails, by_hand = by_mail(sent)
+    broken = now.worked.newly_broken
     return page(
         request,
         desk,
@@ -39,9 +40,12 @@ def publish(request: HttpRequest, desk: Desk) -> HttpResponse:
         now=now,
         letters=sent,
         mails=mails,
+        number=len(broken) if broken else mails,
+        label="rules broken" if broken else "messages",
+        one="rule broken" if broken else "message",
         by_hand=by_hand,
         changes=changes_between(now.worked.published, now.text),
-        broken=now.worked.newly_broken,
+        broken=broken,
     )
 
 

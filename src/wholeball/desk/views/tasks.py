@@ -1,10 +1,12 @@
 """Starts searches for a timetable, shows how far each is, and takes what it found into a draft."""
 
+from datetime import timedelta
 from typing import Final
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wholeball.desk.forms.search import SearchForm
@@ -13,6 +15,7 @@ from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.drafted import whose_timetable
 from wholeball.files.folder import SeasonFolder, read_folder
+from wholeball.files.timetable_edit import listed_games
 from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted
 from wholeball.store.drafts import draft_of, keep_step
@@ -82,6 +85,7 @@ def task(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         room=_room(found.best, found.bound),
         found_room=_room(found.found.get("total"), found.found.get("bound")),
         moves=moves,
+        number="" if text is None else len(moves),
         draft=draft_of(whose_timetable(desk)),
     )
 
@@ -118,7 +122,7 @@ def take(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         messages.error(request, str(refused))
         return redirect("desk:task", *desk.where, number)
     messages.success(request, "It is your draft now. Nobody is told before you publish.")
-    return redirect("desk:calendar", *desk.where)
+    return redirect(f"{reverse('desk:calendar', args=desk.where)}{_week(found.base, text)}")
 
 
 @require_POST
@@ -134,6 +138,16 @@ def forget(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     forget_search(found)
     messages.success(request, "It is thrown away.")
     return redirect("desk:tasks", *desk.where)
+
+
+def _week(before: str, after: str) -> str:
+    """Return the query of the first week in which two timetables differ, if they do."""
+    was, now = listed_games(before.encode()), listed_games(after.encode())
+    days = [one.day for game, one in now.items() if one != was.get(game)]
+    if not days:
+        return ""
+    first = min(days)
+    return f"?week={first - timedelta(days=first.weekday())}"
 
 
 def _found(desk: Desk, number: int) -> Search:
