@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from pathlib import Path
 
 import pytest
@@ -31,6 +32,16 @@ def coordinator(desk: DeskSeason) -> Client:
 
 def at(name: str, *args: str) -> str:
     return reverse(f"desk:{name}", args=(*WHERE, *args))
+
+
+def test_standings_lead_nobody_to_a_game_that_they_may_not_open(desk: DeskSeason) -> None:
+    found = {}
+    for role in ("coordinator", "official"):
+        page = desk.people[role].get(at("standings")).content.decode()
+        found[role] = set(re.findall(rf'href="({at("game", "x")[:-2]}[^"]+)"', page))
+        answers = [desk.people[role].get(one).status_code for one in found[role]]
+        assert answers == [200] * len(found[role])
+    assert found["coordinator"] > found["official"]
 
 
 def test_standings_have_their_figures_and_one_heading(coordinator: Client) -> None:

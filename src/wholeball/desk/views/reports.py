@@ -41,12 +41,13 @@ def standings(request: HttpRequest, desk: Desk) -> HttpResponse:
     pool = given.whole(asked["pool"] or "1", what="pool")
     round_ = given.whole(asked["round"], what="round") if asked["round"] else None
     here = reverse("desk:standings", args=desk.where)
+    is_worked_at = desk.may()
     shown = standings_part(
         desk.read(),
         pool=pool,
         round_=round_,
         href=lambda number: f"{here}?pool={pool}&round={number}",
-        game_href=lambda game: _game_href(desk, game),
+        game_href=lambda game: _game_href(desk, game) if is_worked_at(game) else "",
         at=desk.at,
     )
     return page(request, desk, "standings", shown=shown)
