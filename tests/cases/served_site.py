@@ -39,13 +39,16 @@ class Served:
 
 
 def environment_of(data: Path, **more: str) -> dict[str, str]:
-    """Return the environment of a command of the site; nothing of the tests' own counts."""
+    """Return the environment of a command of the site; nothing of the tests' own counts.
+
+    Searches take their turn: tests that run side by side leave no machine idle.
+    """
     kept = {
         key: value
         for key, value in os.environ.items()
         if not key.startswith("WHOLEBALL_") and key != "DATABASE_URL"
     }
-    return {**kept, "WHOLEBALL_DATA": str(data), **more}
+    return {**kept, "WHOLEBALL_DATA": str(data), "WHOLEBALL_SEARCHES": "shared", **more}
 
 
 def typed(data: Path, *words: object, **more: str) -> subprocess.CompletedProcess[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from django.db import connection
+from pytest_django.fixtures import Settings
 
 from wholeball.store import triggers
 
@@ -12,6 +13,12 @@ from wholeball.store import triggers
 def _on_one_machine(monkeypatch: pytest.MonkeyPatch) -> None:
     """Hide from pages which database the tests run on: PostgreSQL alone is no network."""
     monkeypatch.delenv("DATABASE_URL", raising=False)
+
+
+@pytest.fixture(autouse=True)
+def _in_turn(settings: Settings) -> None:
+    """Let searches work beside other tests, which leave no machine idle."""
+    settings.SEARCHES = "shared"
 
 
 @pytest.fixture(autouse=True)

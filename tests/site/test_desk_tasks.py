@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from django.test import Client
 from django.urls import reverse
+from pytest_django.fixtures import Settings
 
 from cases.board_season import a_board, tonight
 from cases.desk_season import member, put_season
@@ -21,7 +22,7 @@ from wholeball.files.timetable_edit import listed_games
 from wholeball.store import searches
 from wholeball.store.models import Account, Draft, Search, Season
 from wholeball.store.snapshot import snapshot_of
-from wholeball.usecases.run_search import _CHILD
+from wholeball.usecases.run_search import CHILD, program
 
 pytestmark = pytest.mark.django_db
 WHERE = ("harrow-fen", "autumn")
@@ -186,16 +187,20 @@ def test_the_searching_process_never_loads_what_opens_a_database() -> None:
 
 
 @pytest.mark.skipif(not hasattr(os, "SCHED_IDLE"), reason="this system has no idle priority")
-def test_the_searching_process_works_only_while_nobody_else_wants_to() -> None:
-    *way, _ = _CHILD
+@pytest.mark.parametrize("searches", ["idle", "shared"])
+def test_the_searching_process_works_only_while_nobody_else_wants_to_or_in_its_turn(
+    settings: Settings, searches: str
+) -> None:
+    settings.SEARCHES = searches
     done = subprocess.run(  # noqa: S603 - our own program
-        [*way, "cases.tells_its_priority"],
+        program("cases.tells_its_priority"),
         env={"PYTHONPATH": "tests"},
         capture_output=True,
         text=True,
         check=True,
     )
-    assert int(done.stdout) == os.SCHED_IDLE
+    policy = os.SCHED_IDLE if searches == "idle" else os.sched_getscheduler(0)
+    assert int(done.stdout) == policy
 
 
 def test_a_search_that_is_stopped_keeps_the_best_so_far(season: Season) -> None:
@@ -218,7 +223,7 @@ def _child(texts: Mapping[str, bytes], *, seconds: int) -> "subprocess.Popen[str
     from base64 import b64encode  # noqa: PLC0415 - for this case alone
 
     child = subprocess.Popen(  # noqa: S603 - our own program
-        _CHILD,
+        program(CHILD),
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         env={},

@@ -14,6 +14,7 @@ DATABASE: Final = "wholeball.sqlite3"
 SECRET: Final = "WHOLEBALL_SECRET_KEY"  # noqa: S105 - the name of a variable, no secret
 SECRET_FILE: Final = "secret"  # noqa: S105 - the name of a file, no secret
 MOST_PROXIES: Final = 9
+SEARCHES: Final = ("idle", "shared")
 ON: Final = frozenset({"1", "true", "yes", "on"})
 
 
@@ -23,7 +24,8 @@ class Environment:
 
     `secret` comes from the variable, or else from a file of the data folder; it is empty where
     neither has one. `proxies` are the servers between a browser and this
-    site, whose word about the browser's address is believed.
+    site, whose word about the browser's address is believed. `searches` are idle where they work
+    only while nobody else wants the machine, and shared where they take their turn with others.
     """
 
     data: Path
@@ -34,6 +36,7 @@ class Environment:
     is_debug: bool
     is_https: bool
     proxies: int
+    searches: str
     mail: MailServer | None
 
     @property
@@ -52,7 +55,8 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
 
     Raises:
         WholeballError: DATABASE_URL is no address of a database that can be used,
-            WHOLEBALL_PROXIES no number, or the mail server none that can be used.
+            WHOLEBALL_PROXIES no number, WHOLEBALL_SEARCHES none of its words, or the mail server
+            none that can be used.
     """
     data = Path(given.get("WHOLEBALL_DATA", "data")).resolve()
     hosts = given.get("WHOLEBALL_HOSTS", "127.0.0.1,localhost")
@@ -65,6 +69,7 @@ def environment(given: Mapping[str, str] = os.environ) -> Environment:
         is_debug=given.get("WHOLEBALL_DEBUG", "").lower() in ON,
         is_https=given.get("WHOLEBALL_HTTPS", "").lower() in ON,
         proxies=_proxies(given.get("WHOLEBALL_PROXIES", "0")),
+        searches=_searches(given.get("WHOLEBALL_SEARCHES", SEARCHES[0])),
         mail=mail_server(given),
     )
 
@@ -82,6 +87,17 @@ def _proxies(text: str) -> int:
     raise WholeballError(
         f"WHOLEBALL_PROXIES is {text!r}.",
         fix=f"Write how many servers stand between a browser and this one: 0 to {MOST_PROXIES}.",
+        code="config",
+    )
+
+
+def _searches(text: str) -> str:
+    """Return how searches share the machine."""
+    if text in SEARCHES:
+        return text
+    raise WholeballError(
+        f"WHOLEBALL_SEARCHES is {text!r}.",
+        fix=f"Write {' or '.join(SEARCHES)}, or leave it out.",
         code="config",
     )
 

@@ -129,6 +129,7 @@ CONTENT_SECURITY_POLICY = {
 
 STATIC_URL = "static/"
 DATA_FOLDER = HERE.data
+SEARCHES = HERE.searches
 STATIC_ROOT = HERE.data / "static"
 STATICFILES_DIRS = [("pages", str(files("wholeball.reports").joinpath("assets")))]
 WHITENOISE_USE_FINDERS = True

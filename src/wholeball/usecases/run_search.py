@@ -11,6 +11,8 @@ from datetime import datetime, timedelta
 from time import monotonic
 from typing import IO, Any, Final
 
+from django.conf import settings
+
 from wholeball.store.models import Search
 from wholeball.store.searches import note_beat, note_end, wants_stop
 from wholeball.store.snapshot import snapshot_of
@@ -19,12 +21,8 @@ _PAUSE: Final = 1.0
 """Seconds between two looks at whether to stop, and at least between two notes of how far it is."""
 _BEAT: Final = timedelta(seconds=15)
 """How long nothing is noted where nothing new is told."""
-_CHILD: Final = (
-    sys.executable,
-    "-m",
-    "wholeball.usecases.stand_back",
-    "wholeball.usecases.search_child",
-)
+_PYTHON: Final = (sys.executable, "-m")
+CHILD: Final = "wholeball.usecases.search_child"
 _BROKE_OFF: Final = [
     "The search broke off. Start it again; if it does so again, ask whoever runs the site."
 ]
@@ -37,7 +35,7 @@ def run_search(number: int, clock: Callable[[], datetime]) -> None:
         return
     note_beat(number, clock())
     with subprocess.Popen(  # noqa: S603 - our own program
-        _CHILD, stdin=subprocess.PIPE, stdout=subprocess.PIPE, env={}, text=True
+        program(CHILD), stdin=subprocess.PIPE, stdout=subprocess.PIPE, env={}, text=True
     ) as child:
         assert child.stdin is not None  # noqa: S101 - piped just above
         assert child.stdout is not None  # noqa: S101 - piped just above
@@ -45,6 +43,12 @@ def run_search(number: int, clock: Callable[[], datetime]) -> None:
         child.stdin.flush()
         found = _listen(number, child.stdin, child.stdout, clock)
     note_end(number, clock(), found)
+
+
+def program(module: str) -> tuple[str, ...]:
+    """Return the command that runs a module, as far back as searches are to stand."""
+    stands_back = settings.SEARCHES == "idle"
+    return (*_PYTHON, *(("wholeball.usecases.stand_back",) if stands_back else ()), module)
 
 
 def _question(search: Search) -> str:
