@@ -75,3 +75,11 @@ def test_faults_of_the_program_are_shown_on_one_machine_only(
     given: dict[str, str], found: list[str]
 ) -> None:
     assert [one.level for one in debug_findings(environment(given))] == found
+
+
+@pytest.mark.parametrize("said", ["idle", "shared"])
+def test_searches_stand_back_unless_they_are_to_take_their_turn(said: str) -> None:
+    assert environment({}).searches == "idle"
+    assert environment({"WHOLEBALL_SEARCHES": said}).searches == said
+    with pytest.raises(WholeballError, match="WHOLEBALL_SEARCHES is 'Idle'"):
+        environment({"WHOLEBALL_SEARCHES": "Idle"})
