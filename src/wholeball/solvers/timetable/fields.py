@@ -33,7 +33,10 @@ Matched = Mapping[GameId, int]
 def matched(
     question: Question, starts: Mapping[GameId, int], kept: Mapping[GameId, str] | None = None
 ) -> Matched | NoFields:
-    """Give each game a slot of its start; games that are `kept` stay on their field if they can, free fields before others."""
+    """Give each game a slot of its start, free fields before others.
+
+    Games that are `kept` stay on their field if they can.
+    """
     by_start: dict[int, list[GameId]] = defaultdict(list)
     for game, start in starts.items():
         by_start[start].append(game)
