@@ -16,6 +16,12 @@ from cases.site_board import put_board, put_timetable
 
 HERE: Final = "/desk/harrow-fen/leas/"
 FIRST: Final = tonight().date()
+HEARS: Final = """() => {
+  const says = document.querySelector("[data-board-says]");
+  const keep = () => { sessionStorage.heard = says.textContent; };
+  new MutationObserver(keep).observe(says, { childList: true, characterData: true, subtree: true });
+}"""
+"""Keeps the last thing that the board said, for the page after it."""
 PATHS: Final = (
     "calendar/",
     f"calendar/?game=1&place={FIRST}|20:00|North 1",
@@ -97,9 +103,11 @@ def test_a_game_is_moved_by_drag_and_judged_before_it_is_kept(
     for place in (square("19:00", "West 1"), square("20:00", "North 1")):
         kim.locator(place).hover()
         kim.locator(place).hover(position={"x": 40, "y": 20})
+    kim.evaluate(HEARS)
     kim.mouse.up()
     expect(kim.locator("#move")).to_contain_text("No must is broken by it")
     expect(kim.locator("#move")).to_be_focused()
+    assert kim.evaluate("sessionStorage.heard") == "Game 1 is looked at there."
     kim.get_by_role("button", name="Keep it in your draft").click()
     expect(kim.locator(square("20:00", "North 1"))).to_contain_text("moved")
     expect(kim.locator(square("19:00", "North 1"))).to_contain_text("1 moved away from here")
@@ -169,16 +177,33 @@ def test_the_second_of_two_sees_what_changed_and_loses_nothing(
     expect(noor.locator("main")).to_contain_text("The timetable is published: 1 game moved.")
 
 
+def test_a_clash_leads_to_the_nearest_place_that_mends_it(
+    desks: dict[str, Page], anew: Sat
+) -> None:
+    kim = desks["Kim"]
+    later = FIRST + timedelta(days=7)
+    kim.goto(at(anew, f"calendar/?game=1&place={later}|20:00|North 1"))
+    expect(kim.locator(".circle")).to_have_text("2 rules broken")
+    main = kim.locator(".button.main")
+    expect(main).to_have_count(1)
+    expect(main).to_contain_text("Look at ")
+    main.click()
+    expect(kim.locator("#move")).to_contain_text("No must is broken by it")
+    expect(kim.locator(".circle")).to_have_text("0 rules broken")
+    expect(kim.locator(".button.main")).to_have_text("Keep it in your draft")
+    assert kim.evaluate("window.refused") == []
+
+
 def test_a_search_survives_a_reload_is_stopped_and_becomes_a_draft(
     desks: dict[str, Page], anew: Sat
 ) -> None:
     kim = desks["Kim"]
     kim.goto(at(anew, "calendar/tasks/"))
-    kim.get_by_label("Seconds to search").fill("5")
+    kim.get_by_label("Seconds to search").fill("60")
     kim.get_by_role("button", name="Start the search").click()
     kim.reload()
     take = kim.get_by_role("button", name="Take it into your draft")
-    expect(take).to_be_visible(timeout=60_000)
+    expect(take).to_be_visible(timeout=180_000)
     take.click()
     expect(kim.locator("main")).to_contain_text("Nobody is told before you publish.")
     assert kim.evaluate("window.refused") == []

@@ -59,6 +59,7 @@ def test_only_the_north_is_told_the_line_changes_and_undo_corrects(
     expect(kim.locator("main")).to_contain_text("The public reads")
     assert sent(site, kim) == [f"{one}: sent" for one in NORTH]
     assert "Tonight: 2 games on; 1 game off." in public_line(browser, site)
+    expect(kim.get_by_role("link", name="Find other places for the games")).to_be_visible()
     kim.get_by_role("link", name="Take it back").click()
     kim.get_by_role("button", name="Take it back and send 3 corrections").click()
     expect(kim.locator("main")).to_contain_text("It is taken back.")
