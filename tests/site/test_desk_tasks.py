@@ -105,6 +105,18 @@ def test_a_plan_that_is_taken_puts_the_draft_before_one_step_back(
     assert Draft.objects.get().text == mine
 
 
+def test_a_search_that_is_stopped_before_its_turn_says_so_and_offers_it_once(
+    kim: Client, season: Season
+) -> None:
+    kim.post(at("tasks"), {"kind": "plan", "seconds": 5})
+    number = Search.objects.get(season=season).pk
+    assert "It waits for its turn." in page(kim, "task", number)
+    kim.post(at("stop_task", number))
+    stopped = page(kim, "task", number)
+    assert "It ends as soon as its turn comes." in stopped
+    assert at("stop_task", number) not in stopped
+
+
 def test_what_speaks_against_a_plan_is_told_in_words(kim: Client) -> None:
     found = asked(kim, "explain")
     assert (found.state, found.found["reasons"]) == ("done", [])
