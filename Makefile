@@ -1,12 +1,16 @@
-# Two commands do everything: `make demo` and `make test`. Both fill .venv by themselves.
+# Two commands do everything: `make demo` and `make test`; `make serve` begins a site of your own.
+# Each fills .venv by itself.
 PYTHON ?= python3
 BIN := .venv/bin
 PIP := -m pip install --disable-pip-version-check --quiet --require-hashes
 
-.PHONY: demo check test pure prove bench bench-plan lock clean
+.PHONY: demo serve check test pure prove bench bench-plan lock clean
 
 demo: .venv/.run
 	$(BIN)/python -m demo out --serve
+
+serve: .venv/.run
+	$(BIN)/wholeball serve --data data
 
 # The pure tests run once, in an environment that has nothing which they may not need. The
 # site's tests run on SQLite, and on the PostgreSQL that DATABASE_URL names as well.
