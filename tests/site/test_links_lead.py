@@ -21,7 +21,7 @@ from wholeball.usecases.begin_season import begin_season
 pytestmark = pytest.mark.django_db
 WHERE: Final = ("harrow-fen", "autumn")
 _LINK: Final = re.compile(r'<a\b[^>]*\shref="(/[^"#]*)')
-_TAG: Final = re.compile(r"<[^>]*>")
+_TAG: Final = re.compile(r"<script\b.*?</script>|<[^>]*>", re.DOTALL)
 _OURS: Final = re.compile(
     r"wholeball [a-z]+|--[a-z]+|\b(?:DIR|NAME|TEXT)\b|[\w/-]+\.(?:csv|toml|jsonl)\b|\[\w+\] \w+"
 )
