@@ -17,6 +17,7 @@ from cases.site_desk import put_desk
 PATHS: Final = (
     "today/?day=2026-09-16",
     "today/",
+    "doubts/?day=2026-09-16",
     "season/",
     "teams/Ash/",
     "teams/Dogwood/",

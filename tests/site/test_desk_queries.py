@@ -14,6 +14,7 @@ from wholeball.store.derived import forget
 pytestmark = pytest.mark.django_db
 LISTS = (
     "today",
+    "doubts",
     "season",
     "nights",
     "standings",

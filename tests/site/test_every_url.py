@@ -39,6 +39,7 @@ _TEAM: Final = (("Ash",), ("Cedar",))
 TABLE: Final[dict[str, Route]] = {
     "door": Route(f"{_STAFF} captain", "GET"),
     "today": Route("coordinator", "GET"),
+    "doubts": Route("coordinator", "GET"),
     "season": Route("coordinator", "GET"),
     "noticeboard": Route("coordinator", "POST"),
     "pools": Route("coordinator", "GET"),

@@ -4,7 +4,9 @@ A text says what mends something; whoever keeps the season says how that is done
 end of the sentence.
 """
 
+import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Final, Literal, Protocol, TypeAlias
 
 ToDo: TypeAlias = Literal[
@@ -60,3 +62,39 @@ _PAGES: Final[Mapping[ToDo, str]] = {
 def on_pages(to_do: ToDo, **told: str) -> str:
     """Return where the pages of the site have it."""
     return _PAGES[to_do].format_map(told)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """What the end of a text says to do, and the game that it is done to, if any."""
+
+    to_do: ToDo
+    game: str = ""
+
+
+def named_in(text: str) -> Named | None:
+    """Return what the end of a text of the pages says to do; nothing where it names no page.
+
+    Where two things are done at one place, it is the first of them.
+    """
+    for to_do, pattern in _PATTERNS.items():
+        found = pattern.search(text)
+        if found is not None:
+            return Named(to_do=to_do, game=found.groupdict().get("game", ""))
+    return None
+
+
+def _pattern(words: str) -> re.Pattern[str]:
+    """Return what finds words at the end of a text, with whatever they are told."""
+    fixed = re.escape(words)
+    for told in ("game", "to", "ref"):
+        fixed = fixed.replace(rf"\{{{told}\}}", f"(?P<{told}>.+)")
+    return re.compile(rf"{fixed}\Z")
+
+
+_PATTERNS: Final = {
+    to_do: _pattern(words)
+    for to_do, words in sorted(_PAGES.items(), key=lambda one: -len(one[1]))
+    if words != _NO_PAGE
+}
+"""The longest words first, for the shortest end of a sentence may be a part of longer ones."""

@@ -16,6 +16,7 @@ from wholeball.store.permissions import is_coordinator, may_run_desk
 from wholeball.store.reader import Reader, reader_of
 from wholeball.store.scope import seasons_for
 from wholeball.store.searches import searches_under_way
+from wholeball.usecases.show_doubts import count_doubts
 from wholeball.usecases.show_today import show_today
 
 
@@ -54,7 +55,17 @@ def door(request: HttpRequest, desk: Desk) -> HttpResponse:
 def today(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Show a day: its games, and what is to be settled."""
     day = given.asked(request, "day")["day"]
-    shown = show_today(desk.read(), at=desk.at, day=given.day(day) if day else None)
+    record = desk.read()
+    shown = show_today(record, at=desk.at, day=given.day(day) if day else None)
     tasks = [(one.pk, TITLES[one.kind]) for one in searches_under_way(desk.season, desk.at)]
     draft = draft_of(whose_timetable(desk)) if shown.steps else None
-    return page(request, desk, "today", today=shown, tasks=tasks, draft=draft)
+    return page(
+        request,
+        desk,
+        "today",
+        today=shown,
+        tasks=tasks,
+        draft=draft,
+        doubts=count_doubts(record, shown.day),
+        asked=day,
+    )
