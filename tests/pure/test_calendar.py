@@ -146,7 +146,9 @@ def test_a_team_without_a_game_and_a_season_without_one_say_so() -> None:
         teams={"Cedar": "c.html"},
         fields={},
     )
-    assert "There is no timetable yet" in calendar_page(nobody, shell=SHELL, here="calendar.html")
+    assert "There is no timetable yet" in calendar_page(
+        nobody, shell=SHELL, here="calendar.html"
+    )
     assert "No game yet." in team_page(nobody, "Cedar", shell=SHELL, under="calendar.html")
 
 

@@ -420,7 +420,9 @@ def test_a_game_comes_after_those_that_bring_its_sides() -> None:
     early = check(
         question(CUP, PLACES, rest), plan({**APART, "1": at(2, EARLY), "P1": at(1, EARLY)})
     )
-    assert "Game P1 starts before game 1, whose outcome it needs." in [one.says for one in early.broken]
+    assert "Game P1 starts before game 1, whose outcome it needs." in [
+        one.says for one in early.broken
+    ]
 
 
 def test_a_must_holds_for_every_team_that_may_come_to_play_and_a_wish_for_none_of_them() -> (
