@@ -22,6 +22,14 @@ from wholeball.files.folder_record import FolderRecord
 
 TABLE = "timetable.csv"
 CLOSURES = "closures.csv"
+SIX = (
+    f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Dogwood\n"
+    "2,1,2027-01-04,18:55,Meadow 1,Birch,Cedar\n"
+    "3,2,2027-01-11,18:00,Meadow 1,Ash,Birch\n"
+    "4,2,2027-01-11,18:55,Meadow 1,Cedar,Dogwood\n"
+    "5,3,2027-01-18,18:00,Meadow 1,Ash,Cedar\n"
+    "6,3,2027-01-18,18:55,Meadow 1,Birch,Dogwood\n"
+)
 HEADER = "field,site,date,last_date,from,until,why\n"
 
 
@@ -83,6 +91,22 @@ def test_what_is_lost_of_a_site_or_a_field_is_written_after_the_rows_there(
     assert (folder / CLOSURES).read_text() == f"{HEADER},,2027-01-25,,,,ball\n{row}\n"
 
 
+def test_a_day_off_that_was_written_down_moves_no_more_games_than_it_must(
+    run: Run, tmp_path: Path
+) -> None:
+    """Ash cannot play on the first Monday, where its game is alone to move."""
+    away = "team,date,strength,why\nAsh,2027-01-04,must,a trip\n"
+    folder = write_folder(tmp_path, timetable_csv=SIX, absences_csv=away)
+    assert run("repair", folder, *QUICK, *BEFORE).err.startswith("Nothing has happened.")
+    told = done(run, "repair", folder, "--edited", *QUICK, *BEFORE)
+    assert told.out.startswith(
+        "1 game changed; the rest stays as announced.\nFewer could not move"
+    )
+    where = {f"{one.game}": f"{one.day}" for one in unbroken(folder).timetable}
+    assert where.pop("1") != "2027-01-04"
+    assert where == {row[0]: row[4:14] for row in SIX.splitlines()[2:]}
+
+
 def test_a_night_that_is_lost_after_it_began_stays_open_for_what_was_played(
     run: Run, tmp_path: Path
 ) -> None:
@@ -137,18 +161,10 @@ def test_a_team_that_has_left_binds_no_later_repair(run: Run, tmp_path: Path) ->
 def test_a_team_that_leaves_after_its_first_game_keeps_that_and_binds_nobody(
     run: Run, tmp_path: Path
 ) -> None:
-    rows = (
-        f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Dogwood\n"
-        "2,1,2027-01-04,18:55,Meadow 1,Birch,Cedar\n"
-        "3,2,2027-01-11,18:00,Meadow 1,Ash,Birch\n"
-        "4,2,2027-01-11,18:55,Meadow 1,Cedar,Dogwood\n"
-        "5,3,2027-01-18,18:00,Meadow 1,Ash,Cedar\n"
-        "6,3,2027-01-18,18:55,Meadow 1,Birch,Dogwood\n"
-    )
     folder = write_folder(
         tmp_path,
         planning_toml=EVEN_BYES,
-        timetable_csv=rows,
+        timetable_csv=SIX,
         results_csv=f"{RESULTS}1,1,2027-01-04,Ash,Dogwood,2,0\n2,1,2027-01-04,Birch,Cedar,1,0\n",
     )
     now = ("--now", "2027-01-05T09:00")

@@ -93,6 +93,18 @@ def test_a_repair_leaves_the_lost_field_and_closes_it_with_the_draft(
     assert Draft.objects.get().lost == found.found["lost"]
 
 
+def test_a_repair_of_nothing_lost_keeps_to_what_was_edited(kim: Client, season: Season) -> None:
+    from cases.stored import written_by  # noqa: PLC0415 - for this case alone
+
+    assert asked(kim, "repair").found["moved"] == 0
+    night = FIRST + timedelta(days=7)
+    off = f"field,site,date,last_date,from,until,why\nNorth 1,,{night},,,,a match\n"
+    written_by(season).write({"closures.csv": off.encode()})
+    found = asked(kim, "repair")
+    assert (found.found["moved"], found.found["is_least"]) == (1, True)
+    assert f"{night},19:00,North 1" not in found.found["text"]
+
+
 def test_a_plan_that_is_taken_puts_the_draft_before_one_step_back(
     kim: Client,
 ) -> None:
@@ -137,7 +149,6 @@ def test_a_season_without_rules_is_told_why_nothing_was_found(
 @pytest.mark.parametrize(
     ("more", "says"),
     [
-        ({"kind": "repair"}, "What is lost?"),
         ({"kind": "guess"}, "Select a valid choice."),
         ({"kind": "plan", "seconds": "0"}, "greater than or equal to 1"),
         ({"kind": "plan", "seconds": "3601"}, "less than or equal to 3600"),

@@ -45,6 +45,13 @@ Add = Annotated[
     list[str],
     typer.Option("--add", metavar="TEAM", help="A team of teams.csv that has no game yet."),
 ]
+Edited = Annotated[
+    bool,
+    typer.Option(
+        "--edited",
+        help="Rules, slots, closures or absences were edited: keep to what they say now.",
+    ),
+]
 
 WhatIf = Annotated[
     Literal["teams", "helps"] | None,
@@ -122,23 +129,26 @@ def repair(  # noqa: PLR0913, PLR0917 - one for each option
     lost_field: LostFields = [],  # noqa: B006
     withdraw: Withdraw = [],  # noqa: B006
     add: Add = [],  # noqa: B006
+    edited: Edited = False,
     seconds: Seconds = 60.0,
     reproducible: Reproducible = False,
     dry_run: DryRun = False,
     now: Now = None,
     as_json: AsJson = False,
 ) -> None:
-    """Mend the timetable after a lost night or field, or when a team leaves or comes."""
+    """Mend the timetable after a loss or an edit, or when a team leaves or comes."""
     record = FolderRecord(folder)
     from wholeball.cli.plan_told import How  # noqa: PLC0415
     from wholeball.cli.repair_told import (  # noqa: PLC0415 - its solver takes a second to import
+        happened_of,
         tell_repair,
     )
 
     tell_repair(
         record,
-        lost=(lost_night, lost_field),
-        teams=(withdraw, add),
+        happened=lambda: happened_of(
+            lost=(lost_night, lost_field), teams=(withdraw, add), edited=edited
+        ),
         how=How(
             seconds=seconds,
             is_reproducible=reproducible,

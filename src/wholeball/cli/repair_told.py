@@ -1,6 +1,6 @@
 """Repairs the timetable for the command line, and tells whose games move."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 
 import typer
@@ -23,27 +23,35 @@ from wholeball.usecases.repair_timetable import (
 )
 
 
-def tell_repair(
-    record: LeagueRecord,
+def happened_of(
     *,
     lost: tuple[Sequence[str], Sequence[str]],
     teams: tuple[Sequence[str], Sequence[str]],
-    how: How,
-) -> None:
-    """Repair, and print what moves or why there is no plan."""
+    edited: bool,
+) -> Happened:
+    """Return what has happened: nights and fields that are lost, teams that leave and come.
+
+    Raises:
+        WholeballError: a night is no day.
+    """
     nights, fields = lost
     withdrawn, added = teams
+    return Happened(
+        lost_nights=tuple(_night_and_site(one) for one in nights),
+        lost_fields=tuple(_field_and_night(one) for one in fields),
+        withdrawn=tuple(withdrawn),
+        added=tuple(added),
+        edited=edited,
+    )
+
+
+def tell_repair(record: LeagueRecord, *, happened: Callable[[], Happened], how: How) -> None:
+    """Repair, and print what moves or why there is no plan."""
     try:
-        happened = Happened(
-            lost_nights=tuple(_night_and_site(one) for one in nights),
-            lost_fields=tuple(_field_and_night(one) for one in fields),
-            withdrawn=tuple(withdrawn),
-            added=tuple(added),
-        )
         with watched(how.seconds) as watch:
             found = repair_timetable(
                 record,
-                happened,
+                happened(),
                 how.budget,
                 now=moment(record, how.now),
                 writes=how.writes,

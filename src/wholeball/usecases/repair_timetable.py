@@ -32,12 +32,17 @@ from wholeball.usecases.plan_timetable import Watch, write_plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Happened:
-    """What has happened to a season; a place is a night, with a site or a field beside it."""
+    """What has happened to a season; a place is a night, with a site or a field beside it.
+
+    Where something was `edited`, rules, slots, closures or absences are others than they were when
+    the timetable was made.
+    """
 
     lost_nights: tuple[tuple[date, str | None], ...] = ()
     lost_fields: tuple[tuple[str, date | None], ...] = ()
     withdrawn: tuple[str, ...] = ()
     added: tuple[str, ...] = ()
+    edited: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,10 +144,10 @@ def _changes(
         _refuse_unknown("team", team, teams)
     leave = frozenset(map(TeamId, happened.withdrawn))
     changes += newcomers(read, problem, come, leave=leave)
-    if not changes:
+    if not changes and not happened.edited:
         raise WholeballError(
             "Nothing has happened.",
-            fix="Say what: --lost-night, --lost-field, --withdraw or --add.",
+            fix="Say what: --lost-night, --lost-field, --withdraw, --add or --edited.",
             code="missing",
         )
     rest = tuple(one for one in problem.teams if one.team not in come)

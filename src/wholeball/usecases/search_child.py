@@ -154,6 +154,7 @@ def _happened(told: Mapping[str, str]) -> Happened:
         lost_nights=((night, site or None),) if is_night and night is not None else (),
         lost_fields=((field, night),) if field else (),
         withdrawn=(team,) if team else (),
+        edited=True,
     )
 
 

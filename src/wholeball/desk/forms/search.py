@@ -8,7 +8,7 @@ from wholeball.files.folder import SeasonFolder
 
 KINDS: Final = (
     ("plan", "Plan all games that are to come"),
-    ("repair", "Repair: something was lost, as few games as can be move"),
+    ("repair", "Repair: something was lost or edited, as few games as can be move"),
     ("explain", "Explain why there is no plan, and what the timetable costs"),
     ("helps", "What one thing more would help most?"),
 )
@@ -31,6 +31,7 @@ class SearchForm(forms.Form):
         label="For a repair: the night that is lost",
         required=False,
         widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        help_text="Nothing lost? Then it keeps to the rules, times and days off as they are now.",
         error_messages={"invalid": "This is no day of the calendar. Write it as 2027-01-18."},
     )
     site = forms.ChoiceField(label="For a repair: of which site", required=False)
@@ -43,15 +44,6 @@ class SearchForm(forms.Form):
         self._offer("site", "all of them", {str(one.site) for one in read.fields})
         self._offer("field", "no field alone", {one.field for one in read.fields})
         self._offer("team", "no team", {str(one.team) for one in read.season.league.teams})
-
-    def clean(self) -> dict[str, Any]:
-        """Hold a repair to something that happened."""
-        told = super().clean() or {}
-        is_repair = told.get("kind") == "repair"
-        happened = any(told.get(name) for name in ("night", "field", "team"))
-        if is_repair and not happened and "night" not in self.errors:
-            self.add_error("night", "What is lost? Choose a night, a field or a team.")
-        return told
 
     def asked(self) -> dict[str, Any]:
         """Return what the search is asked, as plain values."""
