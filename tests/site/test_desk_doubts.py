@@ -12,9 +12,11 @@ from cases.board_season import a_board
 from cases.desk_season import HERE, a_desk, member, put_season
 from cases.people_season import write_people
 from cases.stored import a_season, written_by
-from wholeball.desk.leads import Lead, lead_in
-from wholeball.league.ways import on_pages
+from wholeball.desk.leads import Lead, lead_of
+from wholeball.kernel.faults import Fault, Place
+from wholeball.league.ways import named_in, on_pages
 from wholeball.store.models import AuditRow
+from wholeball.usecases.show_doubts import Remark
 
 pytestmark = pytest.mark.django_db
 
@@ -191,7 +193,11 @@ def test_who_reads_what_is_to_look_at_is_noted(tmp_path: Path) -> None:
         ),
         (on_pages("certify_one"), Lead(f"{HERE}results/", "To the results")),
         (on_pages("bracket"), Lead(f"{HERE}bracket/", "See the bracket")),
-        (on_pages("resume", game="A1"), None),
+        (
+            on_pages("resume", game="A1"),
+            Lead(f"{HERE}games/A1/scorecard/", "To the scorecard of game A1"),
+        ),
+        (on_pages("draw_lots"), None),
         (on_pages("begin"), None),
         ("Ask the captain.", None),
     ],
@@ -199,4 +205,8 @@ def test_who_reads_what_is_to_look_at_is_noted(tmp_path: Path) -> None:
 def test_the_end_of_a_cure_is_turned_into_the_address_that_it_names(
     text: str, lead: Lead | None
 ) -> None:
-    assert lead_in(f"Do this: {text}", ("harrow-fen", "autumn")) == lead
+    says = Fault(
+        code="fee_open", place=Place(file="fees.csv"), says="So.", cure=text, level="note"
+    )
+    remark = Remark(fault=says, about="Fees", named=named_in(f"Do this: {text}"), game=None)
+    assert lead_of(remark, ("harrow-fen", "autumn")) == lead

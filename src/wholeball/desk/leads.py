@@ -6,7 +6,7 @@ from typing import Final
 
 from django.urls import reverse
 
-from wholeball.league.ways import Named, ToDo, named_in
+from wholeball.league.ways import Named, ToDo
 from wholeball.usecases.show_doubts import About, Remark
 
 
@@ -26,6 +26,7 @@ _OF_A_GAME: Final[Mapping[ToDo, tuple[str, str]]] = {
     "enter": ("scorecard", "To the scorecard of game {}"),
     "look": ("game", "To game {}"),
     "reopen": ("reopen", "Reopen game {}"),
+    "resume": ("scorecard", "To the scorecard of game {}"),
     "rule": ("award", "Rule on game {}"),
     "take_back": ("game", "To game {}"),
 }
@@ -61,12 +62,6 @@ def lead_of(remark: Remark, where: tuple[str, str]) -> Lead | None:
         return None
     name, label = _ABOUT[remark.about]
     return Lead(reverse(f"desk:{name}", args=where), label)
-
-
-def lead_in(text: str, where: tuple[str, str]) -> Lead | None:
-    """Return the link of a text whose end names a page; nothing where it names none."""
-    named = named_in(text)
-    return None if named is None else _lead(named, where)
 
 
 def _lead(named: Named, where: tuple[str, str]) -> Lead | None:
