@@ -1,5 +1,6 @@
 """A scorecard is typed in on one sheet; the terminal's dialogue makes the same card of the same paper."""
 
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -19,6 +20,7 @@ from wholeball.game.paper import (
     PaperRating,
     PaperRed,
     PaperRefusal,
+    PaperResumed,
     PaperYellow,
 )
 from wholeball.game.rules import GameRules
@@ -256,3 +258,37 @@ def test_a_hundred_lines_are_read_and_a_hundred_and_one_are_not() -> None:
 
 def test_half_a_sign_in_the_note_is_refused() -> None:
     assert [name for name, _ in wrong({**ORDINARY, "note": "a \ud800 b"})] == ["note"]
+
+
+STOPPED = PaperResumed(why="lights", period=2, minutes_left=14)
+
+
+def test_the_sheet_asks_for_the_day_of_a_resumption_where_there_was_one() -> None:
+    assert "resumed_on" not in sheet(LEAGUE, NOTHING)
+    assert sheet(LEAGUE, PaperCard(resumed=STOPPED))["resumed_on"] == ""
+    on = STOPPED.model_copy(update={"on": date(2026, 9, 20)})
+    assert sheet(LEAGUE, PaperCard(resumed=on))["resumed_on"] == "2026-09-20"
+
+
+@pytest.mark.parametrize(
+    ("answer", "on"),
+    [("", None), ("2026-09-30", date(2026, 9, 30)), (" 2026-10-01 ", date(2026, 10, 1))],
+)
+def test_the_day_of_a_resumption_is_kept_as_typed(answer: str, on: date | None) -> None:
+    was = PaperCard(resumed=STOPPED.model_copy(update={"on": date(2026, 9, 20)}))
+    card = typed({**ORDINARY, "resumed_on": answer}, was=was)
+    assert card == ordinary().model_copy(
+        update={"resumed": STOPPED.model_copy(update={"on": on})}
+    )
+
+
+def test_a_game_that_was_not_resumed_gets_no_day() -> None:
+    assert typed({**ORDINARY, "resumed_on": "2026-09-20"}) == ordinary()
+
+
+def test_a_day_that_the_calendar_lacks_is_refused() -> None:
+    with pytest.raises(InputFaults) as refused:
+        typed({**ORDINARY, "resumed_on": "2026-09-31"}, was=PaperCard(resumed=STOPPED))
+    assert [(one.place.column, one.cure) for one in refused.value.faults] == [
+        ("resumed_on", "Give year, month and day, such as 2026-09-20.")
+    ]

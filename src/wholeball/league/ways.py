@@ -53,7 +53,7 @@ _PAGES: Final[Mapping[ToDo, str]] = {
     "look": "on the page of game {game}.",
     "plan": "under Calendar, Plan, repair, explain.",
     "reopen": "on the page of game {game}, Reopen the result.",
-    "resume": _NO_PAGE,
+    "resume": "on the page of game {game}, Mend the scorecard: The day the game went on.",
     "rule": "on the page of game {game}, Rule on the game.",
     "take_back": "on the page of game {game}, Take back the last entering.",
 }

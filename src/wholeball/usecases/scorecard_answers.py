@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
+from datetime import date
 from typing import Final, Literal, NamedTuple, TypeVar
 
 from pydantic import ValidationError
@@ -182,6 +183,15 @@ def _letters(answer: str) -> str:
 
 def _signers(letters: str) -> tuple[Signer, ...]:
     return tuple(signer for letter, signer in _SIGNERS.items() if letter in letters)
+
+
+def day(answer: str) -> date | None:
+    if not answer:
+        return None
+    try:
+        return date.fromisoformat(answer)
+    except ValueError:
+        raise Unclear("Give year, month and day, such as 2026-09-20.") from None
 
 
 def note(answer: str) -> str:

@@ -18,7 +18,7 @@ from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
 
 Rater: TypeAlias = Literal["official", "opponent"]
-Kind: TypeAlias = Literal["line", "lines", "choice"]
+Kind: TypeAlias = Literal["line", "lines", "choice", "day"]
 Part: TypeAlias = Literal["goals", "ending", "shown", "ratings", "end"]
 Options: TypeAlias = tuple[tuple[str, str], ...]
 _ENDINGS: Final[Options] = (
@@ -197,6 +197,16 @@ def _kept_rating(was: PaperCard, rater: Rater, side: Side) -> PaperRating | None
 
 
 def _end(was: PaperCard) -> Iterator[Asked]:
+    if was.resumed is not None:
+        on = was.resumed.on
+        yield Asked(
+            name="resumed_on",
+            label="The day the game went on",
+            part="end",
+            kind="day",
+            hint="From it on, what was shown that night can suspend.",
+            value="" if on is None else on.isoformat(),
+        )
     yield Asked(
         name="signed",
         label="Who signed",

@@ -15,6 +15,7 @@ from wholeball.game.paper import (
     PaperRating,
     PaperRed,
     PaperRefusal,
+    PaperResumed,
     PaperYellow,
 )
 from wholeball.game.paper_checks import rating_misfits
@@ -72,6 +73,7 @@ class _Sheet:
         signed = self._read("signed", answers.signed_alone, nobody)
         refused = self._refusals(signed)
         note = self._read("note", answers.note, "", is_long=True)
+        resumed = self._resumed()
         if self.faults:
             raise InputFaults(self.faults)
         return PaperCard(
@@ -80,7 +82,7 @@ class _Sheet:
             home_players=self.was.home_players,
             away_players=self.was.away_players,
             kicks=kicks,
-            resumed=self.was.resumed,
+            resumed=resumed,
             goals=goals,
             ratings=ratings,
             signed=signed,
@@ -90,6 +92,13 @@ class _Sheet:
             red=red,
             **ending,
         )
+
+    def _resumed(self) -> PaperResumed | None:
+        """Return the resumption with the day that was typed, where the game was resumed."""
+        if self.was.resumed is None:
+            return None
+        on = self._read("resumed_on", answers.day, None)
+        return self.was.resumed.model_copy(update={"on": on})
 
     def _wrong(self, name: str, cure: str) -> None:
         self.faults.append(
