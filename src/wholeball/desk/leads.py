@@ -27,7 +27,6 @@ _OF_A_GAME: Final[Mapping[ToDo, tuple[str, str]]] = {
     "look": ("game", "To game {}"),
     "reopen": ("reopen", "Reopen game {}"),
     "resume": ("scorecard", "To the scorecard of game {}"),
-    "resume": ("scorecard", "To the scorecard of game {}"),
     "rule": ("award", "Rule on game {}"),
     "take_back": ("game", "To game {}"),
 }
