@@ -17,9 +17,14 @@ WEEK = timedelta(days=7)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnBoard:
-    """A game on the board; `broken` are the rules that it breaks there, in words."""
+    """A game on the board; `broken` are the rules that it breaks there, in words.
+
+    `home` and `away` are the teams that play it, or what is to bring them.
+    """
 
     game: ListedGame
+    home: str
+    away: str
     broken: tuple[str, ...] = ()
     is_moved: bool = False
     is_played: bool = False
@@ -139,11 +144,16 @@ class _Placed:
         for one in broken:
             for game in one.games:
                 self.broken.setdefault(game, []).append(one.says)
+        known = {one.game: (f"{one.home}", f"{one.away}") for one in desk.read.timetable}
         self.games: dict[tuple[Start, str], list[OnBoard]] = {}
         for each in games.values():
+            is_known = each.game in known and each.game not in desk.others
+            home, away = known[each.game] if is_known else each.sides
             self.games.setdefault((each.placement.start, each.field), []).append(
                 OnBoard(
                     game=each,
+                    home=home,
+                    away=away,
                     broken=tuple(self.broken.get(each.game, ())),
                     is_moved=each != desk.were.get(each.game),
                     is_played=each.game in desk.played,
