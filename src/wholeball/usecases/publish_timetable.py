@@ -33,6 +33,13 @@ def who_is_told(desk: Desk, reached: Reached) -> tuple[Letter, ...]:
                 says.setdefault(("captain", team), []).extend(sentences)
     for official, sentence in _of_officials(desk):
         says.setdefault(("official", official), []).append(sentence)
+    if not desk.were:
+        return letters(
+            says,
+            reached,
+            subject=f"{league.name}: your timetable",
+            lead=f"The timetable of {league.name} is out. These are your games:",
+        )
     return letters(
         says,
         reached,

@@ -63,11 +63,12 @@ def _published(
         throw_away(now.whose, step)
 
     games = counted(now.worked.changes, "game")
+    games += " moved" if now.worked.were else " listed"
     try:
-        told = said(desk, "published", f"The timetable: {games} moved.")
+        told = said(desk, "published", f"The timetable: {games}.")
         occasion = write_and_tell(told, writes, sent)
     except WholeballError as refused:
         messages.error(request, str(refused))
         return redirect("desk:calendar", *desk.where)
-    messages.success(request, f"The timetable is published: {games} moved.")
+    messages.success(request, f"The timetable is published: {games}.")
     return redirect("desk:message", *desk.where, occasion.pk)
