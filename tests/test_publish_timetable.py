@@ -10,6 +10,8 @@ from wholeball.usecases.move_game import Desk
 from wholeball.usecases.publish_timetable import who_is_told
 
 FIRST = f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
+OUT = "The timetable of Harbour winter eights is out. These are your games:"
+CHANGED = "The timetable of Harbour winter eights changed. This is what changed for you:"
 LATER = f"{GAMES}1,1,2027-01-04,18:55,Meadow 1,Ash,Birch\n"
 
 
@@ -23,13 +25,12 @@ def told(folder: Path, published: str, text: str) -> list[tuple[str, str, str]]:
 
 
 def test_the_first_timetable_is_out_and_a_later_one_says_what_changed(tmp_path: Path) -> None:
-    where = "Monday 4 January at 18:00, Meadow 1"
+    where, later = (f"Monday 4 January at {start}, Meadow 1" for start in ("18:00", "18:55"))
     assert told(tmp_path, "", FIRST) == [
         (
             f"Captain of {team}",
             "Harbour winter eights: your timetable",
-            "The timetable of Harbour winter eights is out. These are your games:\n\n"
-            f"Game 1 against {other} is new: {where}.",
+            f"{OUT}\n\nGame 1 against {other} is new: {where}.",
         )
         for team, other in (("Ash", "Birch"), ("Birch", "Ash"))
     ]
@@ -37,8 +38,7 @@ def test_the_first_timetable_is_out_and_a_later_one_says_what_changed(tmp_path: 
         (
             f"Captain of {team}",
             "Harbour winter eights: your timetable changed",
-            "The timetable of Harbour winter eights changed. This is what changed for you:\n\n"
-            f"Game 1 against {other} moves from {where} to Monday 4 January at 18:55, Meadow 1.",
+            f"{CHANGED}\n\nGame 1 against {other} moves from {where} to {later}.",
         )
         for team, other in (("Ash", "Birch"), ("Birch", "Ash"))
     ]
