@@ -37,6 +37,7 @@ PATHS: Final = (
     "standings/?pool=2",
     "results/",
     "bracket/",
+    "lots/",
     "ratings/",
     "report/",
     "changes/",

@@ -24,6 +24,7 @@ PAGES: Final = (
     "teams/Library%20Fines/",
     "fields/Lower%20Meadow%201/",
     "bracket/1/",
+    "draws/",
     "results/",
     "games/P1/",
     "rules/",

@@ -197,7 +197,7 @@ def test_who_reads_what_is_to_look_at_is_noted(tmp_path: Path) -> None:
             on_pages("resume", game="A1"),
             Lead(f"{HERE}games/A1/scorecard/", "To the scorecard of game A1"),
         ),
-        (on_pages("draw_lots"), None),
+        (on_pages("draw_lots"), Lead(f"{HERE}lots/", "Draw lots")),
         (on_pages("begin"), None),
         ("Ask the captain.", None),
     ],

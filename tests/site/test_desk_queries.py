@@ -24,6 +24,7 @@ LISTS = (
     "ratings",
     "report",
     "bracket",
+    "lots",
 )
 
 

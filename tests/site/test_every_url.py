@@ -107,6 +107,8 @@ TABLE: Final[dict[str, Route]] = {
     "results": Route("coordinator supervisor", "GET"),
     "bracket": Route("coordinator", "GET"),
     "draw": Route("coordinator", "POST"),
+    "lots": Route("coordinator", "GET POST"),
+    "hold_draw": Route("coordinator", "POST", ("seeds",), ()),
     "ratings": Route("coordinator", "GET"),
     "report": Route("coordinator", "GET"),
     "table": Route("coordinator", "GET", ("results", "csv"), ()),

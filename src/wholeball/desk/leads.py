@@ -34,6 +34,7 @@ _OF_A_GAME: Final[Mapping[ToDo, tuple[str, str]]] = {
 _OF_A_SEASON: Final[Mapping[ToDo, tuple[str, str]]] = {
     "bracket": ("bracket", "See the bracket"),
     "certify_one": ("results", "To the results"),
+    "draw_lots": ("lots", "Draw lots"),
     "explain": ("tasks", "To plan, repair, explain"),
     "plan": ("tasks", "To plan, repair, explain"),
 }

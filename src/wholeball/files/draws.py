@@ -101,8 +101,13 @@ def write_draw(record: LeagueRecord, commitment: Commitment, drawn: Draw) -> Non
             fix="A draw is made once; another needs another label and folder; both are kept.",
             code="path",
         )
+    record.write(draw_texts(commitment, drawn))
+
+
+def draw_texts(commitment: Commitment, drawn: Draw) -> dict[str, bytes]:
+    """Return the texts that are published after the event, by their names."""
     verifier = files("wholeball.season").joinpath("verifier.py").read_bytes()
-    record.write({DRAW: _json(published(commitment, drawn)), VERIFIER: verifier})
+    return {DRAW: _json(published(commitment, drawn)), VERIFIER: verifier}
 
 
 def read_draw(record: LeagueRecord, file: str) -> tuple[Commitment, Draw, str]:

@@ -1,5 +1,6 @@
-"""Changes the first and the last day in season.toml, and leaves all else as it stands."""
+"""Changes days and lots in season.toml, and leaves all else as it stands."""
 
+from collections.abc import Sequence
 from datetime import date
 
 import tomlkit
@@ -23,5 +24,26 @@ def with_days(data: bytes, *, first: date, last: date) -> bytes:
         raise WholeballError(
             "The days of the season cannot be changed by themselves in season.toml.",
             fix="Change them in the file, and import the season again.",
+            code="syntax",
+        ) from error
+
+
+def with_lots(data: bytes, *, label: str, order: Sequence[str]) -> bytes:
+    """Return season.toml with the order of one more draw of lots, after those that are there.
+
+    Raises:
+        WholeballError: the file does not let them be written by themselves.
+    """
+    try:
+        document = tomlkit.parse(data.decode())
+        lots = document.setdefault("lots", tomlkit.aot())
+        one = tomlkit.table()
+        one["label"], one["order"] = label, list(order)
+        lots.append(one)
+        return tomlkit.dumps(document).encode()
+    except (TOMLKitError, TypeError, AttributeError) as error:
+        raise WholeballError(
+            "The lots of the season cannot be changed by themselves in season.toml.",
+            fix="Write them as [[lots]] tables in the file, and import the season again.",
             code="syntax",
         ) from error

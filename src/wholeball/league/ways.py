@@ -37,7 +37,6 @@ class Way(Protocol):
         """Return how it is done, as the end of a sentence; `told` names the game, or more."""
 
 
-_NO_PAGE: Final = "ask whoever runs the site; no page takes it yet."
 _PAGES: Final[Mapping[ToDo, str]] = {
     "answer": "on the page of game {game}, under Open questions.",
     "award": "on the page of game {game}, Rule on the game, for the {to} side by {ref}.",
@@ -46,7 +45,7 @@ _PAGES: Final[Mapping[ToDo, str]] = {
     "bring_back": "on the page of game {game}, Bring back what was taken back.",
     "certify": "on the page of game {game}, Certify the result.",
     "certify_one": "on the page of each game, Certify the result.",
-    "draw_lots": _NO_PAGE,
+    "draw_lots": "under Season, Lots.",
     "enter": "on the page of game {game}, Mend the scorecard.",
     "explain": "under Calendar, Plan, repair, explain.",
     "id_key": "ask whoever runs the site; it is the one that the first list was read with.",
@@ -95,6 +94,5 @@ def _pattern(words: str) -> re.Pattern[str]:
 _PATTERNS: Final = {
     to_do: _pattern(words)
     for to_do, words in sorted(_PAGES.items(), key=lambda one: -len(one[1]))
-    if words != _NO_PAGE
 }
 """The longest words first, for the shortest end of a sentence may be a part of longer ones."""

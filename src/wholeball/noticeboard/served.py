@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import get_conditional_response
 
+from wholeball.store.models import Season
 from wholeball.usecases.kept_pages import Asked, kept_as, kept_page
 from wholeball.usecases.public_season import Found, season_at
 from wholeball.usecases.show_noticeboard import Around, Board, NoSuchPage
@@ -43,6 +44,19 @@ def served(
     response.headers["Cache-Control"] = (
         f"{'public' if found.is_public else 'private'}, no-cache"
     )
+    return response
+
+
+def file_served(
+    request: HttpRequest, at: tuple[str, str], name: str, make: Callable[[Season], bytes]
+) -> HttpResponse:
+    """Return a text of the season at an address, to be saved under its name."""
+    try:
+        text = make(_found(request, at).season)
+    except NoSuchPage as error:
+        raise Http404(error.says) from error
+    response = HttpResponse(text, content_type="text/plain; charset=utf-8")
+    response.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     return response
 
 

@@ -56,6 +56,15 @@ class Addresses:
         """Return a bracket by its number from 1."""
         return f"{self.root}bracket/{number}/"
 
+    @property
+    def draws(self) -> str:
+        """The draws of lots."""
+        return f"{self.root}draws/"
+
+    def draw_file(self, draw: str, file: str) -> str:
+        """Return what checks a draw: what was published of it, or the program that checks that."""
+        return f"{self.draws}{draw}/{file}"
+
     def results(self, round_: int | None = None) -> str:
         """Return the newest results, or those of a round."""
         return f"{self.root}results/{'' if round_ is None else f'round-{round_}/'}"

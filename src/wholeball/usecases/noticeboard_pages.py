@@ -3,6 +3,7 @@
 from datetime import date
 from typing import Final
 
+from wholeball.files.draws import DRAW, VERIFIER
 from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.kernel.length import system_of
 from wholeball.pitch.markings import markings
@@ -18,6 +19,7 @@ from wholeball.reports.calendar_page import (
     team_page,
 )
 from wholeball.reports.dates import day
+from wholeball.reports.draws_page import DrawTold, draws_page
 from wholeball.reports.field_of_play import field_plan
 from wholeball.reports.field_page import field_page
 from wholeball.reports.field_svg import field_svg
@@ -35,6 +37,7 @@ from wholeball.reports.shell import Spot
 from wholeball.reports.standings_page import PoolPages, standings_page, why_page
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.addresses import named_in
+from wholeball.usecases.season_draws import season_draws
 from wholeball.usecases.show_game import told_game
 from wholeball.usecases.show_noticeboard import Board, NoSuchPage, next_night
 from wholeball.usecases.show_results import ResultLine, results_of
@@ -150,6 +153,24 @@ def field_of(board: Board, part: str) -> str:
     if field not in board.calendar.fields:
         raise NoSuchPage
     return field_list_page(board.calendar, field, shell=board.shell, under=board.at.calendar)
+
+
+def draws_of(board: Board) -> str:
+    """Return the draws of lots, with what checks them."""
+    draws = [
+        DrawTold(
+            commitment=one.commitment,
+            drawn=one.drawn,
+            files=[
+                (file, board.at.draw_file(one.name, file))
+                for file in (DRAW, VERIFIER)
+                if one.drawn is not None
+            ],
+        )
+        for one in season_draws(board.record)
+    ]
+    league = board.read.season.league.name
+    return draws_page(draws, league=league, shell=board.shell, here=board.at.draws)
 
 
 def bracket_of(board: Board, number: int) -> str:

@@ -27,6 +27,7 @@ from wholeball.season.standings import RoundTable
 from wholeball.usecases.addresses import Addresses
 from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
 from wholeball.usecases.calendar_pages import calendar_of
+from wholeball.usecases.season_draws import FOLDER as DRAWS
 from wholeball.usecases.tonight import games_told, line, tonight
 
 _T = TypeVar("_T")
@@ -229,6 +230,11 @@ def _doors(board: Board) -> Iterator[Door]:
     yield Door(links=(links[3],), says="Round by round, with what does not stand as played.")
     if board.brackets:
         yield Door(links=board.bracket_links, says="Who meets whom to the final.")
+    if board.record.names(DRAWS):
+        yield Door(
+            links=(Link(label="Lots", href=at.draws),),
+            says="What was promised and drawn, and how anybody checks it.",
+        )
     standing = compared(board.read.season.rulebook).values()
     differing = sum(one.standing == "differs" for one in standing)
     differ = "article differs" if differing == 1 else "articles differ"

@@ -10,6 +10,7 @@ from wholeball.store.models import Change
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.taking_back import text_without
 from wholeball.usecases.publish_edition import publish_edition, rulebook_text
+from wholeball.usecases.season_draws import FOLDER as DRAWS
 
 
 def take_back(record: DatabaseRecord, change: Change) -> str:
@@ -24,6 +25,7 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
     """
     with record.held():
         _refuse_edition(change)
+        _refuse_draw(change)
         data = text_without(change)
         if change.name == RULEBOOK:
             publish_edition(record, base=rulebook_text(record), text=data)
@@ -43,6 +45,16 @@ def text_before(record: LeagueRecord, change: Change) -> bytes:
     data = text_without(change)
     read_folder(record, instead={change.name: data})
     return data
+
+
+def _refuse_draw(change: Change) -> None:
+    if change.name.startswith(f"{DRAWS}/"):
+        raise WholeballError(
+            "A draw of lots is kept as it was promised and held: else one could draw until the "
+            "order pleases.",
+            fix="Draw again with other words, if whoever rules says so; both are kept.",
+            code="conflict",
+        )
 
 
 def _refuse_edition(change: Change) -> None:

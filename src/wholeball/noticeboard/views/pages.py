@@ -5,8 +5,9 @@ from datetime import date
 from django.http import Http404, HttpRequest, HttpResponse
 from django.views.decorators.http import require_safe
 
-from wholeball.noticeboard.served import served
+from wholeball.noticeboard.served import file_served, served
 from wholeball.usecases import noticeboard_pages as pages
+from wholeball.usecases.public_draws import draw_file as draw_file_of
 from wholeball.usecases.show_noticeboard import front_of, tables_of
 
 
@@ -107,6 +108,22 @@ def bracket(request: HttpRequest, organisation: str, season: str, number: int) -
         (organisation, season),
         f"bracket:{number}",
         lambda board: pages.bracket_of(board, number),
+    )
+
+
+@require_safe
+def draws(request: HttpRequest, organisation: str, season: str) -> HttpResponse:
+    """Return the draws of lots."""
+    return served(request, (organisation, season), "draws", pages.draws_of)
+
+
+@require_safe
+def draw_file(
+    request: HttpRequest, organisation: str, season: str, draw: str, file: str
+) -> HttpResponse:
+    """Return what was published of a draw, or the program that checks it."""
+    return file_served(
+        request, (organisation, season), file, lambda found: draw_file_of(found, draw, file)
     )
 
 

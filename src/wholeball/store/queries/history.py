@@ -1,11 +1,17 @@
 """Asks what was changed in a season, and what the audit noted."""
 
+from typing import Final
+
 from wholeball.store.models import AuditRow, Change, Edition, Organisation, Season
+
+_DRAWS: Final = "draws/"
+"""Draws of lots, which nobody takes back and which hold a secret until they are held."""
 
 
 def latest_changes(season: Season, *, most: int) -> list[Change]:
-    """Return the latest changes with who made them, newest first. 1 query."""
-    every = Change.objects.filter(season=season).select_related("account")
+    """Return the latest changes with who made them, newest first, but for draws. 1 query."""
+    every = Change.objects.filter(season=season).exclude(name__startswith=_DRAWS)
+    every = every.select_related("account")
     return list(every.order_by("-version", "name", "pk")[:most])
 
 
