@@ -1,6 +1,6 @@
 """Makes a season of three sites with games tonight and in a week, and people who are told."""
 
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo
@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo
 from cases.desk_season import CREW
 from cases.planned_season import RULEBOOK, write_folder
 
-ZONE: Final = "America/New_York"
 TEAMS: Final = ("Ash", "Birch", "Cedar", "Dogwood", "Elm", "Fir")
 CREWS: Final = """game,role,official
 1,referee,Ada Quill
@@ -18,7 +17,20 @@ CREWS: Final = """game,role,official
 """
 OFFICIALS: Final = "official\nAda Quill\nBo Tarn\nCy Imbray\n"
 SITES: Final = "site\nNorth Lea\nSouth Lea\nWest Lea\n"
+MORNING: Final = 8
+WESTMOST: Final = -12
+"""The most hours that a zone is behind Greenwich."""
 FIELDS: Final = "field,site\nNorth 1,North Lea\nSouth 1,South Lea\nWest 1,West Lea\n"
+
+
+def in_the_morning(now: datetime) -> str:
+    """Return a zone in which it is past eight: no day ends while tests run, and no game begins."""
+    ahead = MORNING - now.astimezone(UTC).hour
+    ahead += 24 if ahead < WESTMOST else 0
+    return f"Etc/GMT{-ahead:+d}"  # these names count hours behind Greenwich, not ahead of it
+
+
+ZONE: Final = in_the_morning(datetime.now(UTC))
 
 
 def tonight() -> datetime:

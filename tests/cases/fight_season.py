@@ -1,6 +1,7 @@
 """Makes a season whose game of Sunday ended in a fight, and puts it into a site that is served."""
 
 from datetime import UTC, date, datetime, timedelta
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -23,6 +24,7 @@ _GAMES: Final = (
 """Games, and how many days before or after today they are."""
 
 
+@cache
 def today() -> date:
     """Return the day on which the season is looked at."""
     return datetime.now(UTC).date()

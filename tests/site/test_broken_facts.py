@@ -28,6 +28,7 @@ PAGES: Final[dict[str, tuple[object, ...]]] = {
     "team": (TEAM,),
     "field": ("Lower Meadow 1",),
     "bracket": (1,),
+    "draws": (),
     "results": (),
     "results_after": (1,),
     "game": ("W53",),
@@ -38,8 +39,10 @@ PAGES: Final[dict[str, tuple[object, ...]]] = {
     "own_team": (TEAM,),
 }
 """The pages of a season, each with what it is of."""
-OTHERWISE: Final = frozenset({"home", "own", "feed", "own_name", "make_feed", "close_feed"})
-"""Those that read no facts, the feed, and the forms, which have tests of their own below."""
+OTHERWISE: Final = frozenset(
+    {"home", "own", "feed", "draw_file", "own_name", "make_feed", "close_feed"}
+)
+"""Those that read no facts, the feed, and the forms, which have tests of their own."""
 BREAKS: Final = {
     "teams.csv": "team,pool,colours,second_colours\nLibrary Fines,A,,\n",
     "rulebook.toml": "schema = 1\nname = [",
