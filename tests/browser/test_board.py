@@ -201,6 +201,7 @@ def test_a_search_survives_a_reload_is_stopped_and_becomes_a_draft(
     kim.goto(at(anew, "calendar/tasks/"))
     kim.get_by_label("Seconds to search").fill("60")
     kim.get_by_role("button", name="Start the search").click()
+    kim.wait_for_url("**/calendar/tasks/*/")
     kim.reload()
     take = kim.get_by_role("button", name="Take it into your draft")
     expect(take).to_be_visible(timeout=180_000)
