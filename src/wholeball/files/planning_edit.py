@@ -1,32 +1,29 @@
 """Changes how much each team plays in planning.toml, and leaves all else as it stands."""
 
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
+from typing import Final
 
-from wholeball.files.planning_toml import SCHEMA
-from wholeball.kernel.faults import WholeballError
+from tomlkit.toml_document import TOMLDocument
 
-_NEW = f"schema = {SCHEMA}\n".encode()
+from wholeball.files.planning_toml import FILE, SCHEMA
+from wholeball.files.toml_edit import edited
+
+_NEW: Final = f"schema = {SCHEMA}\n".encode()
 
 
 def with_amount(data: bytes, *, games_each: int | None, meetings: int) -> bytes:
     """Return planning.toml with so many games each, or with so many meetings of all of a pool.
 
     Raises:
-        WholeballError: the file does not let these keys be written by themselves.
+        WholeballError: the file does not let these keys be written without the rest.
     """
-    try:
-        document = tomlkit.parse((data or _NEW).decode())
-        if games_each is None:
-            document.pop("games_each", None)
-            document["meetings"] = meetings
-        else:
-            document.pop("meetings", None)
-            document["games_each"] = games_each
-        return tomlkit.dumps(document).encode()
-    except (TOMLKitError, TypeError, AttributeError) as error:
-        raise WholeballError(
-            "How much each team plays cannot be changed by itself in planning.toml.",
-            fix="Change it in the file, and import the season again.",
-            code="syntax",
-        ) from error
+    gone, key, value = (
+        ("games_each", "meetings", meetings)
+        if games_each is None
+        else ("meetings", "games_each", games_each)
+    )
+
+    def change(document: TOMLDocument) -> None:
+        document.pop(gone, None)
+        document[key] = value
+
+    return edited(data or _NEW, change, what="How much each team plays", file=FILE)

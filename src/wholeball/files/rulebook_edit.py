@@ -4,9 +4,10 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 import tomlkit
-from tomlkit.exceptions import TOMLKitError
+from tomlkit.toml_document import TOMLDocument
 
-from wholeball.kernel.faults import WholeballError
+from wholeball.files.rulebook_file import FILE
+from wholeball.files.toml_edit import edited
 from wholeball.rulebook.book import Path
 
 
@@ -14,10 +15,10 @@ def with_values(data: bytes, path: Path, new: Mapping[str, Any]) -> bytes:
     """Return a rulebook with some values of an article set; comments and order stay.
 
     Raises:
-        WholeballError: the file does not let this article be written by itself.
+        WholeballError: the file does not let this article be written without the rest.
     """
-    try:
-        document = tomlkit.parse(data.decode())
+
+    def change(document: TOMLDocument) -> None:
         table: MutableMapping[str, Any] = document
         for name in path.split("."):
             if name not in table:
@@ -25,13 +26,8 @@ def with_values(data: bytes, path: Path, new: Mapping[str, Any]) -> bytes:
             table = table[name]
         for key, value in new.items():
             table[key] = _item(value)
-        return tomlkit.dumps(document).encode()
-    except (TOMLKitError, TypeError, AttributeError) as error:
-        raise WholeballError(
-            f"{path} cannot be changed by itself in rulebook.toml.",
-            fix="Change it in the file, and import the season again.",
-            code="syntax",
-        ) from error
+
+    return edited(data, change, what=path, file=FILE)
 
 
 def _item(value: Any) -> Any:

@@ -6,9 +6,10 @@ from typing import Final
 
 from wholeball.files.any_cell import neutral
 from wholeball.files.closures import COLUMNS, FILE
+from wholeball.files.fewer_rows import without_row
 from wholeball.files.folder import read_folder
 from wholeball.files.more_rows import with_rows
-from wholeball.files.table import MOST_BYTES, Line, read_table, write_table
+from wholeball.files.table import MOST_BYTES, Line, read_table
 from wholeball.kernel.faults import WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import day
@@ -66,15 +67,7 @@ def drop_day_off(record: LeagueRecord, row: int) -> None:
         WholeballError: there is none on that row any more.
     """
     with record.held():
-        lines = _lines(record)
-        kept = [one for one in lines if one.row != row]
-        if len(kept) == len(lines):
-            raise WholeballError(
-                "This day off is not there any more.",
-                fix="Nothing was changed. Look at the days as they are now.",
-                code="gone",
-            )
-        text = write_table(_NAMES, [[_text(one, name) for name in _NAMES] for one in kept])
+        text = without_row(_held(record), row, what="This day off")
         read_folder(record, instead={FILE: text})
         record.write({FILE: text})
 
@@ -101,10 +94,3 @@ def _says(line: Line) -> str:
     )
     where = line.get("field", str) or line.get("site", str) or "every field"
     return f"{when}{hours}: {where}"
-
-
-def _text(line: Line, name: str) -> str:
-    cell = line.cells.get(name)
-    if isinstance(cell, time):
-        return f"{cell:%H:%M}"
-    return "" if cell is None else f"{cell}"

@@ -6,6 +6,7 @@ from datetime import date, time
 from typing import Final
 
 from wholeball.files.any_cell import neutral
+from wholeball.files.fewer_rows import without_row
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.more_rows import with_rows
 from wholeball.files.planning import league_minutes
@@ -15,7 +16,7 @@ from wholeball.files.problem import problem_of
 from wholeball.files.season_edit import with_days
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.slots import COLUMNS, FILE
-from wholeball.files.table import MOST_BYTES, Line, read_table, write_table
+from wholeball.files.table import MOST_BYTES, Line, read_table
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.counting import quick_reasons
@@ -123,15 +124,7 @@ def drop_time(record: LeagueRecord, row: int) -> None:
         WholeballError: there is none on that row any more.
     """
     with record.held():
-        lines = _lines(record)
-        kept = [one for one in lines if one.row != row]
-        if len(kept) == len(lines):
-            raise WholeballError(
-                "This time is not there any more.",
-                fix="Nothing was changed. Look at the times as they are now.",
-                code="gone",
-            )
-        text = write_table(_NAMES, [[_text(one, name) for name in _NAMES] for one in kept])
+        text = without_row(_held(record, FILE), row, what="This time")
         read_folder(record, instead={FILE: text})
         record.write({FILE: text})
 
@@ -185,14 +178,6 @@ def _cells(new: NewTime) -> Iterable[tuple[str, ...]]:
     for field in new.fields:
         row = {**told, "field": neutral(field)}
         yield tuple(row.get(name, "") for name in _NAMES)
-
-
-def _text(line: Line, name: str) -> str:
-    """Return a cell as it is written."""
-    cell = line.cells.get(name)
-    if isinstance(cell, time):
-        return f"{cell:%H:%M}"
-    return "" if cell is None else f"{cell}"
 
 
 def _row(line: Line, minutes: int) -> TimeRow:
