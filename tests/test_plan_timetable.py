@@ -378,8 +378,9 @@ def test_a_plan_that_breaks_a_must_is_never_written(
     planned(run, folder)
     before = (folder / TABLE).read_bytes()
 
-    def wrong(question: Question, *rest: object) -> tuple[Placement, ...]:
+    def wrong(question: Question, *rest: object, **named: object) -> tuple[Placement, ...]:
         assert rest
+        assert named
         start, (slot, *_) = next(iter(question.problem.starts.items()))
         return tuple(
             Placement(game=game, start=start, field=slot.field) for game in question.free

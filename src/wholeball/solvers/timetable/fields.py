@@ -1,20 +1,18 @@
 """Gives games their fields, once their starts are known."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, TypeAlias
 
-from wholeball.kernel.identity import GameId, TeamId
-from wholeball.planning.kinds.times import share
+from wholeball.kernel.identity import GameId
 from wholeball.planning.problem import Placement
-from wholeball.solvers.timetable import sat
-from wholeball.solvers.timetable.question import Question, Read
-from wholeball.solvers.timetable.rows import Rows
-from wholeball.solvers.timetable.sat import Limits
+from wholeball.solvers.timetable.question import Question
+from wholeball.solvers.timetable.search import Search
+from wholeball.solvers.timetable.shares import Matched, shared_out
 
-WORK: Final = 5.0
-"""How long fields are shared out, in CP-SAT's own measure."""
+OnBetter: TypeAlias = Callable[[tuple[Placement, ...]], None]
+"""Told of games on fields that are better shared out than before."""
 STAYS: Final = 1_000
 """What it is worth that a game stays on its field: more than any wish about fields."""
 
@@ -24,10 +22,6 @@ class NoFields:
     """A set of slots that are fewer than the games of their start that can use no other."""
 
     slots: int
-
-
-Matched = Mapping[GameId, int]
-"""The slot of each game by its number."""
 
 
 def matched(
@@ -92,94 +86,46 @@ def _wanted(
 def placements(
     question: Question,
     starts: Mapping[GameId, int],
+    search: Search,
+    *,
     kept: Mapping[GameId, str] | None = None,
+    on_better: OnBetter | None = None,
 ) -> tuple[Placement, ...]:
     """Return each game on its field, fields shared out where a rule asks for it.
+
+    Games that are `kept` stay on their field if they can.
 
     Raises:
         ValueError: there are too few fields for the games of a start.
     """
-    found = matched(question, starts, kept)
-    if isinstance(found, NoFields):
-        where = " and ".join(slot.field for slot in question.inside(found.slots))
-        raise ValueError(f"{where} are too few for the games of one start")  # noqa: TRY004
     stays = kept or {}
-    is_moved = any(question.slots[found[game]].field != field for game, field in stays.items())
-    if is_moved or _has_wishes(question, starts):
-        found = _shared_out(question, starts, found, stays)
-    return tuple(
-        Placement(
-            game=game, start=question.starts[start], field=question.slots[found[game]].field
-        )
+    begin = matched(question, starts, stays)
+    if isinstance(begin, NoFields):
+        where = " and ".join(slot.field for slot in question.inside(begin.slots))
+        raise ValueError(f"{where} are too few for the games of one start")  # noqa: TRY004
+    prices = {
+        game: dict(_priced(question, game, question.masks[start], stays))
         for game, start in starts.items()
+    }
+    placed = _placed(question, begin)
+    for better in shared_out(question, prices, begin, search):
+        placed = _placed(question, better)
+        if on_better is not None:
+            on_better(placed)
+    return placed
+
+
+def _placed(question: Question, matched: Matched) -> tuple[Placement, ...]:
+    slots = ((game, question.slots[slot]) for game, slot in matched.items())
+    return tuple(
+        Placement(game=game, start=slot.start, field=slot.field) for game, slot in slots
     )
 
 
-def _has_wishes(question: Question, starts: Mapping[GameId, int]) -> bool:
-    """Tell whether it matters to a wish on which field a game is."""
-    if any(one.rule.kind == "even_fields" for one in question.rules):
-        return True
-    for game, start in starts.items():
-        here = question.free[game] & question.masks[start]
-        if any(taken & here not in (0, here) for taken, _ in question.prices.get(game, ())):
-            return True
-    return False
-
-
-def _shared_out(
-    question: Question,
-    starts: Mapping[GameId, int],
-    found: Matched,
-    kept: Mapping[GameId, str],
-) -> Matched:
-    """Share fields out among teams as the rules ask, beginning from a matching."""
-    rows = Rows()
-    on: dict[GameId, dict[int, int]] = defaultdict(dict)
-    at: dict[int, list[int]] = defaultdict(list)
-    for game, start in starts.items():
-        for slot in _wanted(question, game, question.masks[start], kept):
-            moves = game in kept and kept[game] != question.slots[slot].field
-            cost = question.price(game, 1 << slot) + STAYS * moves
-            on[game][slot] = rows.column(cost=cost)
-            at[slot].append(on[game][slot])
-        rows.exactly(list(on[game].values()), 1, "once")
-    for columns in at.values():
-        rows.at_most(columns, 1, "capacity")
-    for read in question.rules:
-        if read.rule.kind == "even_fields":
-            for team in read.teams:
-                _add_even(rows, on, question, read, team)
-    hint = {
-        column: int(found[game] == slot)
-        for game, slots in on.items()
-        for slot, column in slots.items()
-    }
-    answer = sat.solved(rows, Limits(workers=1, work=WORK), hint=hint)
-    if not answer.values:
-        return found
-    return {
-        game: slot
-        for game, slots in on.items()
-        for slot, column in slots.items()
-        if answer.values[column]
-    }
-
-
-def _add_even(
-    rows: Rows,
-    on: Mapping[GameId, Mapping[int, int]],
-    question: Question,
-    read: Read,
-    team: TeamId,
-) -> None:
-    games = question.games(team, read.rule)
-    fields = sorted({slot.field for slot in question.problem.slots})
-    fair = share(len(games), len(fields))
-    by_field: dict[str, list[int]] = defaultdict(list)
-    for game in games:
-        for slot, column in on[game].items():
-            by_field[question.slots[slot].field].append(column)
-    for here in by_field.values():
-        if len(here) > fair:
-            over = rows.column(cost=read.rule.cost, top=len(here))
-            rows.at_most([*here, over], fair, read.rule.rule, [*[1] * len(here), -1])
+def _priced(
+    question: Question, game: GameId, mask: int, kept: Mapping[GameId, str]
+) -> Iterator[tuple[int, int]]:
+    """Yield the slots that a game may use of a start, and what each of them costs."""
+    for slot in _wanted(question, game, mask, kept):
+        moves = game in kept and kept[game] != question.slots[slot].field
+        yield slot, question.price(game, 1 << slot) + STAYS * moves

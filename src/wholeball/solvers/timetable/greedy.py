@@ -11,8 +11,10 @@ from wholeball.kernel.identity import GameId
 from wholeball.planning.check import check
 from wholeball.planning.problem import Placement, TimetableProblem
 from wholeball.solvers.timetable import fields, places
+from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.parts import asked, built
 from wholeball.solvers.timetable.rows import Rows
+from wholeball.solvers.timetable.search import Search
 
 UNPLACED: Final = 100
 """What a game without a place costs."""
@@ -42,7 +44,7 @@ def by_hand(problem: TimetableProblem) -> ByHand:
         if costs:
             starts[pairing.game] = min(sorted(costs), key=costs.__getitem__)
             hand.put(build.x[pairing.game][starts[pairing.game]])
-    placements = fields.placements(question, starts)
+    placements = fields.placements(question, starts, Search(Budget(work=0.0)))
     unplaced = tuple(game for game in problem.by_game if game not in starts)
     total = check(problem, placements).total + UNPLACED * len(unplaced)
     return ByHand(placements=placements, unplaced=unplaced, total=total)

@@ -5,16 +5,15 @@ nights together; then both at once, whole where the question is small, part by p
 large. Fields are matched to the games of each start at the end.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import replace
 from threading import Thread
 from typing import Final
 
-from wholeball.kernel.identity import GameId
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.check import check
-from wholeball.planning.problem import TimetableProblem
+from wholeball.planning.problem import Placement, TimetableProblem
 from wholeball.solvers.timetable import fields, large, places
 from wholeball.solvers.timetable.bound import bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
@@ -61,7 +60,13 @@ def plan(
         found = best(question, search)
     if found is None:
         return explained(problem, can_be if len(question.free) <= WHOLE else None)
-    return answer(question, found, search.bound)
+    placements = fields.placements(
+        question,
+        found.places,
+        search,
+        on_better=lambda better: search.costs(check(problem, better).total),
+    )
+    return checked(problem, placements, search.bound)
 
 
 def can_be(problem: TimetableProblem) -> bool:
@@ -101,18 +106,13 @@ def proving(problem: TimetableProblem, search: Search) -> Iterator[None]:
         beside.join()
 
 
-def answer(
-    question: Question, best: Chosen, bound: float, kept: Mapping[GameId, str] | None = None
-) -> Plan:
-    """Return a plan with its fields, checked by what shares no code with the models.
-
-    No plan costs less than `bound`. Games that are `kept` stay on their field.
+def checked(problem: TimetableProblem, placements: tuple[Placement, ...], bound: float) -> Plan:
+    """Return a plan, checked by what shares no code with the models; none costs less than `bound`.
 
     Raises:
         ValueError: it breaks a rule that must hold, which is a fault of the models.
     """
-    placements = fields.placements(question, best.places, kept)
-    report = check(question.problem, placements)
+    report = check(problem, placements)
     if report.broken:
         says = " ".join(one.says for one in report.broken[:3])
         raise ValueError(f"the timetable breaks what must hold: {says}")

@@ -14,6 +14,7 @@ from wholeball.kernel.identity import GameId
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.difference import Moved, difference
 from wholeball.planning.problem import Placement, TimetableProblem
+from wholeball.solvers.timetable import fields
 from wholeball.solvers.timetable import plan as planning
 from wholeball.solvers.timetable.bound import UNLIMITED, bound
 from wholeball.solvers.timetable.budget import Budget, OnProgress, Stop
@@ -79,7 +80,8 @@ def repair(
         for one in left.announced
         if best.places.get(one.game) == question.number.get(one.start)
     }
-    plan = planning.answer(question, best, least.result(), kept)
+    placements = fields.placements(question, best.places, search, kept=kept)
+    plan = planning.checked(left, placements, least.result())
     return Repaired(
         problem=left,
         plan=plan,

@@ -26,7 +26,7 @@ class Search:
         self.best: int | None = None
         self.bound = float("-inf")
         self._on_progress, self._stop = on_progress, stop
-        self._began, self._work = monotonic(), 0.0
+        self._began, self._work, self._more = monotonic(), 0.0, 0.0
         self.has_plan = Event()
 
     @property
@@ -38,13 +38,18 @@ class Search:
     def left(self) -> float:
         """What is left of the budget: seconds, or work where that is its measure."""
         if self.budget.work is not None:
-            return self.budget.work - self._work
-        return self.budget.seconds - self.seconds
+            return self.budget.work - self._work + self._more
+        return self.budget.seconds - self.seconds + self._more
+
+    @property
+    def is_spent(self) -> bool:
+        """Whether nothing is left, or it was stopped."""
+        return self.left <= 0 or self.is_stopped
 
     @property
     def is_over(self) -> bool:
         """Whether it is to end: nothing is left, it was stopped, or nothing can be better."""
-        return self.left <= 0 or self.is_stopped or self.is_best
+        return self.is_spent or self.is_best
 
     @property
     def is_stopped(self) -> bool:
@@ -72,6 +77,19 @@ class Search:
             self.best = cost
             self.has_plan.set()
             self.tell()
+
+    def lengthen(self, least: float) -> None:
+        """Let it go on for so much at least, whatever is spent."""
+        self._more += max(0.0, least - self.left)
+
+    def spends(self, work: float) -> None:
+        """Note that so much of CP-SAT's work was done."""
+        self._work += work
+
+    def costs(self, total: int) -> None:
+        """Note what the plan costs in truth, fields and all, and tell of it."""
+        self.best = total
+        self.tell()
 
     def tell(self) -> None:
         """Tell how it goes."""
@@ -117,5 +135,5 @@ class Search:
             work=sat.ENOUGH if self.is_by_clock else most,
         )
         answer = sat.solved(rows, limits, hint=hint, stop=self._stop)
-        self._work += answer.work
+        self.spends(answer.work)
         return answer
