@@ -198,6 +198,20 @@ def test_progress_is_shown_with_the_room_left_and_the_time(kim: Client, season: 
     assert "at most 45 seconds" in shown
 
 
+def test_a_repair_under_way_tells_of_moves_since_its_figures_are_no_cost(
+    kim: Client, season: Season
+) -> None:
+    account = Account.objects.order_by("pk")[0]
+    now = datetime.now(UTC)
+    kept = {"season": season, "account": account, "kind": "repair", "version": 1}
+    going = Search.objects.create(
+        state="running", made_at=now, beat=now, best=11_012, bound=11_000.0, **kept
+    )
+    shown = page(kim, "task", going.pk)
+    assert "A timetable. Perhaps fewer games can move" in shown
+    assert "11012" not in shown
+
+
 def test_the_searching_process_never_loads_what_opens_a_database() -> None:
     code = (
         "import sys, wholeball.usecases.search_child as child;"

@@ -2,7 +2,7 @@
 
 import signal
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -50,7 +50,7 @@ class How:
 def tell_plan(record: LeagueRecord, how: How) -> None:
     """Plan, and print the plan or why there is none."""
     try:
-        with watched(how.seconds) as watch:
+        with watched(how.seconds, _cost) as watch:
             found = plan_timetable(
                 record,
                 how.budget,
@@ -87,7 +87,7 @@ def moment(record: LeagueRecord, text: str | None) -> datetime:
 
 
 @contextmanager
-def watched(seconds: float) -> Iterator[Watch]:
+def watched(seconds: float, says: Callable[[Progress], str]) -> Iterator[Watch]:
     """Show on a terminal how a search goes; Ctrl-C ends it with the best plan so far."""
     is_stopped = False
 
@@ -102,24 +102,24 @@ def watched(seconds: float) -> Iterator[Watch]:
         if not sys.stderr.isatty():
             yield Watch(stop=lambda: is_stopped)
             return
-        with console.status("Planning. Ctrl-C takes the best plan so far.") as status:
-            yield Watch(
-                on_progress=lambda one: status.update(_progress(one, seconds)),
-                stop=lambda: is_stopped,
-            )
+        with console.status("Searching. Ctrl-C takes the best plan so far.") as status:
+
+            def tell(one: Progress) -> None:
+                left = counted(max(0, round(seconds - one.seconds)), "second")
+                found = "no plan yet" if one.best is None else says(one)
+                takes = "" if one.best is None else " Ctrl-C takes it."
+                status.update(f"Searching: {found}, {left} left.{takes}")
+
+            yield Watch(on_progress=tell, stop=lambda: is_stopped)
     finally:
         signal.signal(signal.SIGINT, before)
 
 
-def _progress(one: Progress, seconds: float) -> str:
-    left = max(0, round(seconds - one.seconds))
-    if one.best is None:
-        return f"Planning: no plan yet, {counted(left, 'second')} left."
-    gain = max(0.0, one.best - max(0.0, one.bound)) / max(1, one.best)
-    return (
-        f"Planning: a plan that costs {one.best:,}, at most {gain:.0%} could be saved, "
-        f"{counted(left, 'second')} left. Ctrl-C takes it."
-    )
+def _cost(one: Progress) -> str:
+    """Return what the best plan costs, and how much of it could be saved."""
+    best = one.best or 0
+    gain = max(0.0, best - max(0.0, one.bound)) / max(1, best)
+    return f"a plan that costs {best:,}, at most {gain:.0%} could be saved"
 
 
 def _plan_lines(found: Planned) -> Iterator[str]:

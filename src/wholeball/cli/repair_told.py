@@ -48,7 +48,7 @@ def happened_of(
 def tell_repair(record: LeagueRecord, *, happened: Callable[[], Happened], how: How) -> None:
     """Repair, and print what moves or why there is no plan."""
     try:
-        with watched(how.seconds) as watch:
+        with watched(how.seconds, lambda _: "a timetable") as watch:
             found = repair_timetable(
                 record,
                 happened(),

@@ -82,7 +82,7 @@ def task(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         silent=is_silent(found, desk.at),
         percent=_percent(found),
         left=_left(found),
-        room=_room(found.best, found.bound),
+        so_far=_so_far(found),
         found_room=_room(found.found.get("total"), found.found.get("bound")),
         moves=moves,
         number="" if text is None else len(moves),
@@ -181,6 +181,17 @@ def _percent(search: Search) -> int:
     if search.left is None:
         return 0
     return round(100 * search.seconds / max(1.0, search.seconds + search.left))
+
+
+def _so_far(search: Search) -> str:
+    """Return what a search has found so far; that of a repair weighs moves, and is no cost."""
+    if search.best is None:
+        return ""
+    if search.kind == "repair":
+        return "A timetable. Perhaps fewer games can move"
+    room = _room(search.best, search.bound)
+    gained = "" if room is None else f"; at most {room} % could be gained"
+    return f"Wishes cost {search.best}{gained}"
 
 
 def _room(total: int | None, bound: float | None) -> int | None:
