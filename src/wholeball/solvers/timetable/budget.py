@@ -23,7 +23,8 @@ class Budget:
 class Progress:
     """Where a search is: the best plan's cost, what is proven, the seconds taken, what is left.
 
-    `left` is in seconds, or in work where that is the budget's measure.
+    `left` is in seconds, or in work where that is the budget's measure. Fields are shared out
+    last: until then `best` is without what they cost, and after that it is what the plan costs.
     """
 
     best: int | None
