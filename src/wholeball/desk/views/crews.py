@@ -33,7 +33,7 @@ def crews(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
         for post in one.posts
     }
     told = given.posted(request, (*fields, given.VERSION))
-    version = given.whole(told[given.VERSION], what=given.VERSION)
+    version = given.version(told)
     chosen = {fields[name]: told[name] for name in fields if told[name] in shown.officials}
     try:
         set_crews(desk.write(version), night, chosen)

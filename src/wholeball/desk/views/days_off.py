@@ -41,8 +41,7 @@ def days_off(request: HttpRequest, desk: Desk) -> HttpResponse:
 def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Open days again."""
     told = given.posted(request, ("row", given.VERSION))
-    version = given.whole(told[given.VERSION], what=given.VERSION)
-    drop_day_off(desk.write(version), given.whole(told["row"], what="row"))
+    drop_day_off(desk.write(given.version(told)), given.whole(told["row"], what="row"))
     messages.success(request, "It is open again. To undo it: Season, Changes.")
     return redirect("desk:days_off", *desk.where)
 

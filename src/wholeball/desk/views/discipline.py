@@ -102,7 +102,7 @@ def decide(request: HttpRequest, desk: Desk) -> HttpResponse:
     if not form.is_valid():
         return _page(request, desk, form)
     is_sure = sent["sure"] == "yes"
-    version = given.whole(sent[given.VERSION], what=given.VERSION) if is_sure else None
+    version = given.version(sent) if is_sure else None
     try:
         found = decide_person(
             desk.write(version) if is_sure else record,

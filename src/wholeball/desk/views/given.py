@@ -1,7 +1,7 @@
 """Reads what a browser sends: known fields only, each once, as plain text."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from datetime import date
 from typing import Final
 
@@ -61,6 +61,15 @@ def whole(text: str, *, what: str) -> int:
     if _WHOLE.fullmatch(text) is None:
         raise BadRequest(f"{what} is {text[:20]!a}; a whole number is wanted.")
     return int(text)
+
+
+def version(told: Mapping[str, str]) -> int:
+    """Return the version of the season that a form was made from.
+
+    Raises:
+        BadRequest: it is no whole number.
+    """
+    return whole(told[VERSION], what=VERSION)
 
 
 def day(text: str) -> date:

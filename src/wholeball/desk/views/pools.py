@@ -34,7 +34,7 @@ def spread(request: HttpRequest, desk: Desk) -> HttpResponse:
     told = given.posted(request, ("pools", given.VERSION))
     form = SpreadForm(told, shown=show_pools(desk.read()))
     if form.is_valid():
-        moved = spread_teams(desk.write(_version(told)), form.cleaned_data["pools"])
+        moved = spread_teams(desk.write(given.version(told)), form.cleaned_data["pools"])
         return _done(request, desk, moved)
     return _page(request, desk, form=form)
 
@@ -49,7 +49,7 @@ def move(request: HttpRequest, desk: Desk) -> HttpResponse:
     chosen = {
         team: PoolId(told[name]) for name, team in names.items() if told[name] in shown.names
     }
-    return _done(request, desk, move_teams(desk.write(_version(told)), chosen))
+    return _done(request, desk, move_teams(desk.write(given.version(told)), chosen))
 
 
 @require_POST
@@ -68,10 +68,6 @@ def take_in(request: HttpRequest, desk: Desk) -> HttpResponse:
             messages.success(request, taken.says)
             return redirect("desk:pools", *desk.where)
     return _page(request, desk, sheet=form)
-
-
-def _version(told: dict[str, str]) -> int:
-    return given.whole(told[given.VERSION], what=given.VERSION)
 
 
 def _done(request: HttpRequest, desk: Desk, moved: int) -> HttpResponse:

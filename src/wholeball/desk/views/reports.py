@@ -71,9 +71,7 @@ def bracket(request: HttpRequest, desk: Desk) -> HttpResponse:
 @at_desk(COORDINATORS)
 def draw(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Draw every bracket that was not drawn yet, once."""
-    version = given.whole(
-        given.posted(request, (given.VERSION,))[given.VERSION], what="version"
-    )
+    version = given.version(given.posted(request, (given.VERSION,)))
     try:
         show_bracket(desk.write(version), draw=True)
     except WholeballError as refused:

@@ -180,7 +180,7 @@ def award(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     )
     is_sure = sent["sure"] == "yes"
     try:
-        version = given.whole(sent[given.VERSION], what=given.VERSION) if is_sure else None
+        version = given.version(sent) if is_sure else None
         record = desk.write(version) if is_sure else desk.read()
         found = rule_on_game(record, ruling, at=desk.at, writes=is_sure)
     except WholeballError as refused:

@@ -48,8 +48,7 @@ def add(request: HttpRequest, desk: Desk) -> HttpResponse:
 def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Take a time out again."""
     told = given.posted(request, ("row", given.VERSION))
-    version = given.whole(told[given.VERSION], what=given.VERSION)
-    drop_time(desk.write(version), given.whole(told["row"], what="row"))
+    drop_time(desk.write(given.version(told)), given.whole(told["row"], what="row"))
     messages.success(request, "The time is taken out. To undo it: Season, Changes.")
     return redirect("desk:times", *desk.where)
 
