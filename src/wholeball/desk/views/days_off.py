@@ -10,8 +10,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 from wholeball.desk.forms.times import DayOffForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import put_on
-from wholeball.kernel.faults import WholeballError
+from wholeball.desk.views.refusals import refusals_on
 from wholeball.usecases.set_days_off import add_days_off, drop_day_off
 from wholeball.usecases.set_days_off import days_off as listed
 
@@ -26,11 +25,8 @@ def days_off(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = DayOffForm(given.posted(request, ("day", "until", "why")))
     if form.is_valid():
         told = form.cleaned_data
-        try:
+        with refusals_on(form):
             add_days_off(desk.write(), first=told["day"], last=told["until"], why=told["why"])
-        except WholeballError as refused:
-            put_on(form, refused)
-        else:
             messages.success(request, "Nothing is planned there from now on.")
             return redirect("desk:days_off", *desk.where)
     return _page(request, desk, form, HTTPStatus.UNPROCESSABLE_ENTITY)

@@ -11,8 +11,7 @@ from wholeball.desk.forms.pools import SpreadForm
 from wholeball.desk.forms.team_sheet import TeamSheetForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import put_on
-from wholeball.kernel.faults import WholeballError
+from wholeball.desk.views.refusals import refusals_on
 from wholeball.kernel.identity import PoolId
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.arrange_pools import move_teams, show_pools, spread_teams
@@ -60,11 +59,8 @@ def take_in(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = TeamSheetForm(request.POST, request.FILES)
     if form.is_valid():
         sent = form.cleaned_data["file"]
-        try:
+        with refusals_on(form):
             taken = take_teams(desk.write(), sent.read(), file=sent.name[:80])
-        except WholeballError as refused:
-            put_on(form, refused)
-        else:
             messages.success(request, taken.says)
             return redirect("desk:pools", *desk.where)
     return _page(request, desk, sheet=form)

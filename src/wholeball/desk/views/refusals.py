@@ -1,5 +1,7 @@
 """Puts what a season says against a change upon the form that asked for it."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Final
 
 from django.forms import Form
@@ -8,6 +10,15 @@ from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.reports.spoken import spoken
 
 MOST: Final = 20
+
+
+@contextmanager
+def refusals_on(form: Form) -> Iterator[None]:
+    """Try a change; where it is refused, the form says why, and the page goes on after it."""
+    try:
+        yield
+    except WholeballError as refused:
+        put_on(form, refused)
 
 
 def put_on(form: Form, refused: WholeballError) -> None:

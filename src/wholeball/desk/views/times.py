@@ -10,8 +10,7 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.forms.times import AmountForm, DaysForm, TimeForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import put_on
-from wholeball.kernel.faults import WholeballError
+from wholeball.desk.views.refusals import refusals_on
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.usecases.set_times import add_times, drop_time, set_amount, set_days, show_times
 
@@ -33,11 +32,8 @@ def add(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = TimeForm(given.posted(request, _FIELDS))
     if form.is_valid():
         new = form.time()
-        try:
+        with refusals_on(form):
             add_times(desk.write(), new)
-        except WholeballError as refused:
-            put_on(form, refused)
-        else:
             messages.success(request, f"{listed(new.fields)}: the time is added.")
             return redirect("desk:times", *desk.where)
     return _page(request, desk, form=form)
@@ -59,11 +55,8 @@ def amount(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Set how much each team plays."""
     form = AmountForm(given.posted(request, ("kind", "many")))
     if form.is_valid():
-        try:
+        with refusals_on(form):
             set_amount(desk.write(), **form.amount())
-        except WholeballError as refused:
-            put_on(form, refused)
-        else:
             many = form.cleaned_data["many"]
             said = (
                 counted(many, "game")
@@ -82,11 +75,8 @@ def days(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = DaysForm(given.posted(request, ("first_day", "last_day")))
     if form.is_valid():
         first, last = form.cleaned_data["first_day"], form.cleaned_data["last_day"]
-        try:
+        with refusals_on(form):
             set_days(desk.write(), first=first, last=last)
-        except WholeballError as refused:
-            put_on(form, refused)
-        else:
             messages.success(request, "The days are kept. To undo it: Season, Changes.")
             return redirect("desk:times", *desk.where)
     return _page(request, desk, days=form)
