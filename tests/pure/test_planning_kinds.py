@@ -1,5 +1,6 @@
 """How each kind of rule reads for everybody, one team and two, and what its parameters refuse."""
 
+from datetime import time
 from typing import Any
 
 import pytest
@@ -238,3 +239,19 @@ def test_a_parameter_that_is_none_is_refused_where_it_stands(
     with pytest.raises(ValidationError) as refused:
         KINDS[kind].read(rule(kind, **params))
     assert {str(one["loc"][0]) for one in refused.value.errors()} == {where}
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_every_kind_has_a_sentence_and_refuses_what_is_none_of_its_parameters(
+    kind: str,
+) -> None:
+    entry = KINDS[kind]
+    with pytest.raises(ValueError, match="surprise"):
+        entry.params.model_validate({"surprise": 1})
+
+
+def test_times_are_read_as_people_write_them() -> None:
+    params = KINDS["block"].read(
+        rule("block", block="B", weekday="monday", opens="18:00", closes="21:30")
+    )
+    assert (params.opens, params.closes) == (time(18), time(21, 30))
