@@ -13,11 +13,12 @@ import pytest
 
 from cases import logged
 from cases.command_line import Run
-from cases.people_season import enter, write_people
+from cases.people_season import LATER, RULES, enter, write_people
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.paper_card import read_card
 from wholeball.files.paper_template import template
+from wholeball.game.codec import events
 from wholeball.game.event import Moment
 from wholeball.game.happenings import (
     BrokenOff,
@@ -32,6 +33,7 @@ from wholeball.game.happenings import (
 )
 from wholeball.game.paper import PaperCard, PaperPlayer, PaperRed, PaperResumed, PaperYellow
 from wholeball.game.paper_checks import misfits
+from wholeball.game.play import play
 from wholeball.game.rules import game_rules
 from wholeball.game.state import Score
 from wholeball.kernel.identity import GameId
@@ -41,7 +43,6 @@ from wholeball.usecases.enter_game import card_so_far, game_to_enter
 from wholeball.usecases.season_people import discipline_of
 
 FIRST, BETWEEN, SUNDAY = date(2026, 9, 15), date(2026, 9, 17), date(2026, 9, 20)
-LATER = date(2026, 11, 1)
 STOPPED = 460
 """14:20 left of a second half of 22 minutes."""
 
@@ -131,6 +132,68 @@ def test_a_game_stopped_at_2_1_with_one_sent_off_goes_on_on_sunday_with_a_new_cr
     assert suspended(read, LATER) == [("k-noor", FIRST, ["A2"]), ("k-umaru", SUNDAY, [])]
     roles = read.season.rulebook.crew.roles
     assert [one.official for one in rated_in([sheet], read.crews, roles)] == ["Ben"]
+
+
+def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(tmp_path: Path) -> None:
+    """Stopped at 2-1 with one sent off; resumed on Sunday for only the time that was left."""
+    rules = RULES + "\n"
+    folder = write_people(tmp_path / "stopped", rules=rules)
+    book_file = folder / "rulebook.toml"
+    book_file.write_text(
+        book_file.read_text().replace(
+            'resumption.complete_after = "half"',
+            'resumption = { complete_after = "three_quarters", before_that = "resumed" }',
+        )
+    )
+    book = read_folder(FolderRecord(folder)).season.rulebook
+    first: list[logged.Timed] = [
+        (0, 0, CheckedIn(side="home", number=4)),
+        (0, 0, CheckedIn(side="home", number=7)),
+        (1, 0, PeriodStarted(kick_off="home")),
+        (1, 100, Goal(side="home", number=7)),
+        (1, 200, Goal(side="away")),
+        (1, 300, Cautioned(side="home", number=7)),
+        (1, 1320, PeriodEnded()),
+        (2, 0, PeriodStarted(kick_off="away")),
+        (2, 60, Goal(side="home", number=7)),
+        (2, 400, SentOff(side="home", number=4)),
+        (2, STOPPED, BrokenOff(why="weather")),
+    ]
+    log = logged.log(folder, "A1", first, book=book.digest)
+    stopped = read_folder(FolderRecord(folder))
+    assert [one.has_ended for one in stopped.sheets] == [False]
+    assert [one.games for one in discipline_of(stopped, date(2026, 9, 16)).open] == [1]
+    sunday: list[logged.Timed] = [
+        (2, STOPPED, Resumed()),
+        *((2, 500 + 60 * number, Goal(side="home", number=7)) for number in range(5)),
+    ]
+    log = logged.go_on(folder, "A1", log, sunday, book=book.digest, dev="tablet")
+    state = play(events(log), game_rules(book))
+    assert state.now == Moment(2, 740)
+    [over] = [state.at(Moment(2, 1140))]
+    assert over.ending is not None
+    assert (over.ending.how, over.ending.at, over.score) == (
+        "mercy",
+        Moment(2, 1140),
+        Score(7, 1),
+    )
+    logged.go_on(folder, "A1", log, [(2, 1140, PeriodEnded())], book=book.digest, dev="tablet")
+    read = read_folder(FolderRecord(folder))
+    [sheet] = read.sheets
+    assert sheet.result is not None
+    assert (sheet.result.home_goals, sheet.result.away_goals, sheet.result.how) == (
+        7,
+        1,
+        "played",
+    )
+    assert [one.person for one in sheet.appeared] == ["k-noor", "k-umaru"]
+    assert [(one.person, one.colour) for one in sheet.cards] == [
+        ("k-umaru", "yellow"),
+        ("k-noor", "red"),
+    ]
+    assert [one.person for one in discipline_of(read, BETWEEN).barred[GameId("A2")]] == [
+        "k-noor"
+    ]
 
 
 def test_whoever_is_shown_red_on_the_second_night_was_free_to_play_between(

@@ -1,16 +1,23 @@
 """Writes a season folder of two leagues in which one person plays in both."""
 
+from datetime import date
 from pathlib import Path
 from typing import Final
 
 from cases.paper_cards import HOUSE
 from cases.paper_season import author
+from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
-from wholeball.game.paper import PaperCard, PaperForfeit, PaperPlayer, PaperYellow
+from wholeball.game.paper import PaperCard, PaperForfeit, PaperPlayer, PaperRed, PaperYellow
 from wholeball.game.state import Score
 from wholeball.kernel.identity import GameId
 from wholeball.usecases.enter_game import Entered, enter_card, game_to_enter
+from wholeball.usecases.season_people import discipline_of
 
+THURSDAY: Final = date(2026, 9, 17)
+"""The day of A2 and of C2."""
+LATER: Final = date(2026, 11, 1)
+"""After the last game of the timetable."""
 RULES: Final = """
 [roster]
 ref = "H 3.1"
@@ -100,6 +107,20 @@ NOBODY_CAME = PaperCard(forfeit=PaperForfeit(by="away", why="not_ready"))
 def card(home: int = 1, away: int = 0, **keys: object) -> PaperCard:
     """Return a scorecard of a game whose goals all fell in the first half."""
     return PaperCard(periods=(Score(home, away), Score(0, 0)), **keys)  # type: ignore[arg-type]
+
+
+RED: Final = card(
+    home_players=(PaperPlayer(4), PaperPlayer(7)),
+    red=(PaperRed(side="home", number=4, reason="violent conduct"),),
+)
+
+
+def served(folder: Path, on: date = LATER) -> list[tuple[str, str, list[str]]]:
+    """Return who is suspended, what brought it, and the games that served it."""
+    found = discipline_of(read_folder(FolderRecord(folder)), on)
+    return [
+        (one.person, one.cause, [game.game for game in one.served]) for one in found.suspensions
+    ]
 
 
 ONDINE: Final = {"home_players": (PaperPlayer(14), PaperPlayer(16))}
