@@ -7,7 +7,8 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from browser.looking import WATCH, faults_of
-from cases.fight_season import HERE, a_fight, day_of, noted, put_fight
+from cases.desk_season import HERE
+from cases.fight_season import a_fight, day_of, noted, put_fight
 from cases.in_site import in_site
 from cases.served_site import Served
 

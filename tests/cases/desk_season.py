@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from django.test import Client
+from django.urls import reverse
 
 from cases.paper_cards import ordinary
 from cases.people_season import RULES, enter, write_people
@@ -14,6 +15,8 @@ from wholeball.store.models import Membership, Season
 from wholeball.store.snapshot import snapshot_of
 
 HERE: Final = "/desk/harrow-fen/autumn/"
+WHERE: Final = ("harrow-fen", "autumn")
+"""Both names of the season, as its addresses take them."""
 GAME: Final = "A1"
 OTHER_GAME: Final = "C1"
 """A game of another night and other officials."""
@@ -97,6 +100,11 @@ def member(season: Season, role: str, *, person: str = "", team: str = "") -> Cl
     client = Client()
     client.force_login(account)
     return client
+
+
+def at(name: str, *args: object) -> str:
+    """Return the address of a page of the season at the desk."""
+    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def days_from(first: date, count: int) -> str:

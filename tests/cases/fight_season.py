@@ -8,7 +8,6 @@ from typing import Any, Final
 from cases.desk_season import CREW
 from cases.people_season import RULES, write_people
 
-HERE: Final = "/desk/harrow-fen/autumn/"
 WAITS: Final = RULES.replace("until_meeting = false", "until_meeting = true")
 _CREWS: Final = "game,role,official\nA1,referee,Ada Quill\nA1,scorekeeper,Bo Tarn\n"
 _OFFICIALS: Final = "official\nAda Quill\nBo Tarn\n"

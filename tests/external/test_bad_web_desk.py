@@ -10,9 +10,8 @@ from typing import Final
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
-from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from external.attacks import (
     AT_THE_DESK,
     Outcome,
@@ -25,14 +24,9 @@ from external.attacks import (
 from external.cases import Case, by_id
 from wholeball.store.models import AuditRow, Membership
 
-WHERE: Final = ("harrow-fen", "autumn")
 DECISION: Final = {"person": "k-noor", "ruled": "games", "ref": "H 11.4", "why": "A punch."}
 
 pytestmark = pytest.mark.django_db
-
-
-def at(name: str, *args: str) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def rejected(status: int) -> Outcome:

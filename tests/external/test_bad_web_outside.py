@@ -14,9 +14,8 @@ from typing import Final
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
-from django.urls import reverse
 
-from cases.desk_season import a_desk
+from cases.desk_season import a_desk, at
 from cases.noticeboard_season import public_season, seat
 from cases.stored import NOW, an_account
 from external.attacks import (
@@ -31,7 +30,6 @@ from external.cases import ROOT, Case, by_id
 from wholeball.store.feeds import make_token, revoke
 from wholeball.store.models import FeedToken
 
-WHERE: Final = ("harrow-fen", "autumn")
 FETCHES: Final = frozenset(
     {"aiohttp", "ftplib", "http.client", "httpx", "requests", "urllib.request", "urllib3"}
 )
@@ -74,11 +72,11 @@ def _no_address_is_fetched(folder: Path, said: str) -> Outcome:
     coordinator = desk.people["coordinator"]
     for address in re.findall(r"https?://\S+", said):
         for name, args, sent in _fields(address):
-            answer = coordinator.post(reverse(f"desk:{name}", args=(*WHERE, *args)), sent)
+            answer = coordinator.post(at(name, *args), sent)
             assert answer.status_code < 500
             assert not re.search(rb"(?:src|srcset|data|poster)=\S*https?://", answer.content)
     for page in ("today", "season", "history", "rulebook", "calendar"):
-        shown = coordinator.get(reverse(f"desk:{page}", args=WHERE)).content
+        shown = coordinator.get(at(page)).content
         assert not re.search(rb"(?:src|srcset|data|poster)=\S*https?://", shown)
     return Outcome("reject", "ssrf")
 
@@ -124,7 +122,7 @@ def _plain(answer: object) -> tuple[int, bytes]:
 def _only_one_evening(folder: Path, _: str) -> Outcome:
     desk = a_desk(folder)
     lent = desk.people["scorekeeper"]
-    assert lent.get(_at("game", "A1")).status_code == 200
+    assert lent.get(at("game", "A1")).status_code == 200
     elsewhere = {
         address: lent.get(address).status_code
         for address in ("/admin", "/admin/", *_not_theirs())
@@ -135,17 +133,13 @@ def _only_one_evening(folder: Path, _: str) -> Outcome:
     return Outcome("reject", "scope")
 
 
-def _at(name: str, *args: str) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
-
-
 def _not_theirs() -> list[str]:
     """Return what is of another game, another evening, a team, or of everybody."""
     return [
-        *(_at(name, "C1") for name in ("game", "scorecard")),
-        _at("night", "2026-09-16"),
-        *(_at("team", team) for team in ("Ash", "Cedar")),
-        *(_at(name) for name in ("today", "season", "history", "clearances", "suspensions")),
+        *(at(name, "C1") for name in ("game", "scorecard")),
+        at("night", "2026-09-16"),
+        *(at("team", team) for team in ("Ash", "Cedar")),
+        *(at(name) for name in ("today", "season", "history", "clearances", "suspensions")),
     ]
 
 

@@ -1,12 +1,18 @@
-"""Has each test begin on one machine, and leave an empty database behind."""
+"""Has each test begin on one machine, and leave an empty database behind; seats Kim at a desk."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from django.db import connection
+from django.test import Client
 from pytest_django.fixtures import Settings
 
+from cases.board_season import a_board
+from cases.desk_season import member, put_season
+from cases.stored import a_season
 from wholeball.store import triggers
+from wholeball.store.models import Season
 
 
 @pytest.fixture(autouse=True)
@@ -34,3 +40,17 @@ def _emptied(request: pytest.FixtureRequest) -> Iterator[None]:
         for name, table in triggers.names(connection).items():
             on = "" if connection.vendor == "sqlite" else f" ON {table}"
             cursor.execute(f"DROP TRIGGER IF EXISTS {name}{on}")
+
+
+@pytest.fixture
+def season(tmp_path: Path) -> Season:
+    """Return a season of three sites with games tonight and in a week; of Kim's, unless told."""
+    made = a_season()
+    put_season(made, a_board(tmp_path / "season"))
+    return made
+
+
+@pytest.fixture
+def kim(season: Season) -> Client:
+    """Return the browser of the coordinator of the season."""
+    return member(season, "coordinator", person="Kim")

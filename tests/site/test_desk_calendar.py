@@ -1,40 +1,21 @@
 """The board: a draft that nobody else sees, rules in words before it is kept, and publishing."""
 
 from datetime import timedelta
-from pathlib import Path
 
 import pytest
 from django.core import mail
 from django.test import Client
-from django.urls import reverse
 
-from cases.board_season import a_board, tonight
-from cases.desk_season import member, put_season
-from cases.stored import a_season, written_by
+from cases.board_season import tonight
+from cases.desk_season import at, member
+from cases.stored import written_by
 from wholeball.store.models import Draft, Message, Season
 from wholeball.store.snapshot import snapshot_of
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 FIRST = tonight().date()
 LATER = FIRST + timedelta(days=7)
 CAPTAINS = ("Ash", "Birch", "Cedar", "Dogwood", "Elm", "Fir")
-
-
-@pytest.fixture
-def season(tmp_path: Path) -> Season:
-    made = a_season()
-    put_season(made, a_board(tmp_path / "season"))
-    return made
-
-
-@pytest.fixture
-def kim(season: Season) -> Client:
-    return member(season, "coordinator", person="Kim")
-
-
-def at(name: str, *args: object) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def place(field: str, start: str = "20:00", week: int = 0) -> str:

@@ -1,24 +1,20 @@
 """Calling off: those concerned alone are told, the public line changes, undo sends a correction."""
 
 from datetime import timedelta
-from pathlib import Path
 
 import pytest
 from django.core import mail
 from django.core.mail.backends.locmem import EmailBackend
 from django.test import Client
-from django.urls import reverse
 from pytest_django.fixtures import Settings
 
-from cases.board_season import a_board, tonight
-from cases.desk_season import member, put_season
-from cases.stored import a_season
+from cases.board_season import tonight
+from cases.desk_season import at, member
 from wholeball.desk.tasks import send_mail
 from wholeball.store.models import Membership, Message, Occasion, Season
 from wholeball.store.snapshot import snapshot_of
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 NIGHT = tonight().date()
 OFF = {
     "night": f"{NIGHT}",
@@ -40,24 +36,13 @@ class Broken(EmailBackend):
 
 
 @pytest.fixture
-def season(tmp_path: Path) -> Season:
-    made = a_season()
-    put_season(made, a_board(tmp_path / "season"))
+def season(season: Season) -> Season:
     for team in ("Ash", "Birch", "Cedar", "Elm"):
-        member(made, "captain", team=team, person=team)
+        member(season, "captain", team=team, person=team)
     for official in ("Ada Quill", "Bo Tarn"):
-        member(made, "official", person=official)
-    member(made, "player", team="Ash", person="p-1")
-    return made
-
-
-@pytest.fixture
-def kim(season: Season) -> Client:
-    return member(season, "coordinator", person="Kim")
-
-
-def at(name: str, *args: object) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
+        member(season, "official", person=official)
+    member(season, "player", team="Ash", person="p-1")
+    return season
 
 
 def notices(season: Season) -> list[str]:

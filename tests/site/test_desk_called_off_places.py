@@ -5,11 +5,10 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 
 from cases.board_season import a_board, tonight
-from cases.desk_season import member, put_season
-from cases.stored import a_season, written_by
+from cases.desk_season import at
+from cases.stored import written_by
 from wholeball.desk.tasks import search as run
 from wholeball.files.folder_record import FolderRecord
 from wholeball.league.notice import Notice
@@ -18,7 +17,6 @@ from wholeball.store.snapshot import snapshot_of
 from wholeball.usecases.call_off import say_word
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 FIRST = tonight().date()
 NIGHT = FIRST + timedelta(days=7)
 HEADER = "field,site,date,last_date,from,until,why"
@@ -30,22 +28,6 @@ OFF = {
     "says": "Standing water on the pitch.",
     "sure": "yes",
 }
-
-
-@pytest.fixture
-def season(tmp_path: Path) -> Season:
-    made = a_season()
-    put_season(made, a_board(tmp_path / "season"))
-    return made
-
-
-@pytest.fixture
-def kim(season: Season) -> Client:
-    return member(season, "coordinator", person="Kim")
-
-
-def at(name: str, *args: object) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def closures(season: Season) -> list[str]:

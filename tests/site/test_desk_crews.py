@@ -7,14 +7,12 @@ from typing import Any, Final
 
 import pytest
 from django.contrib.messages import get_messages
-from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from wholeball.store.models import Season
 
 pytestmark = pytest.mark.django_db
 
-WHERE: Final = ("harrow-fen", "autumn")
 SUNDAY: Final = "2026-09-17"
 """A night with two games: A2 at 19:00 and C2 at 21:00."""
 
@@ -25,7 +23,7 @@ def desk(tmp_path: Path) -> DeskSeason:
 
 
 def post(desk: DeskSeason, name: str, **told: str) -> Any:
-    url = reverse(f"desk:{name}", args=(*WHERE, SUNDAY))
+    url = at(name, SUNDAY)
     return desk.people["coordinator"].post(url, told)
 
 
@@ -40,7 +38,7 @@ def crews(desk: DeskSeason) -> list[str]:
 
 
 def test_the_crews_of_a_night_are_shown_with_what_is_missing(desk: DeskSeason) -> None:
-    url = reverse("desk:crews", args=(*WHERE, SUNDAY))
+    url = at("crews", SUNDAY)
     shown = desk.people["coordinator"].get(url).context["shown"]
     assert [
         (one.game, [(post.role, post.official) for post in one.posts]) for one in shown.games
@@ -115,5 +113,5 @@ def test_names_that_cannot_be_listed_are_kept_in_the_form(
 
 
 def test_a_night_without_a_game_has_no_crews(desk: DeskSeason) -> None:
-    url = reverse("desk:crews", args=(*WHERE, "2026-09-18"))
+    url = at("crews", "2026-09-18")
     assert desk.people["coordinator"].get(url).status_code == HTTPStatus.NOT_FOUND

@@ -8,12 +8,11 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import WHERE, DeskSeason, a_desk, at
 from cases.stored import written_by
 from wholeball.store.models import Change, Season
 
 pytestmark = pytest.mark.django_db
-HERE = ("harrow-fen", "autumn")
 LABEL = "pool A, places 2 and 3"
 
 
@@ -29,12 +28,8 @@ def desk(tmp_path: Path) -> DeskSeason:
     return made
 
 
-def at(name: str, *more: str) -> str:
-    return reverse(f"desk:{name}", args=(*HERE, *more))
-
-
 def public(name: str, *more: str) -> str:
-    return reverse(f"noticeboard:{name}", args=(*HERE, *more))
+    return reverse(f"noticeboard:{name}", args=(*WHERE, *more))
 
 
 def words(client: Client, address: str) -> str:

@@ -4,14 +4,12 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from cases.nights import page_texts
 from wholeball.store.models import AuditRow
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 SHEET = {
     "period_1": "1-0",
     "period_2": "0-0",
@@ -20,10 +18,6 @@ SHEET = {
     "rating_official_away": "5",
     "signed": "hao",
 }
-
-
-def at(name: str, *args: str) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def posted(client: Client, name: str, *args: str, **sent: str) -> tuple[int, str]:

@@ -5,9 +5,8 @@ from pathlib import Path
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
-from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from cases.stored import written_by
 from wholeball.store.derived import forget
 
@@ -32,7 +31,7 @@ def asked(desk: DeskSeason) -> dict[str, tuple[int, int]]:
     """Return how many queries each list takes where nothing of the season is kept, and where it is."""
     coordinator, found = desk.people["coordinator"], {}
     for name in LISTS:
-        address, taken = reverse(f"desk:{name}", args=("harrow-fen", "autumn")), []
+        address, taken = at(name), []
         coordinator.get(address)
         forget()
         for _ in range(2):

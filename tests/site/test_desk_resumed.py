@@ -5,9 +5,8 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from cases.paper_cards import ordinary
 from cases.paper_season import author
 from cases.stored import written_by
@@ -17,7 +16,7 @@ from wholeball.usecases.enter_game import card_so_far, enter_card, game_to_enter
 
 pytestmark = pytest.mark.django_db
 GAME = GameId("A2")
-SCORECARD = reverse("desk:scorecard", args=("harrow-fen", "autumn", GAME))
+SCORECARD = at("scorecard", GAME)
 STOPPED = PaperResumed(why="weather", period=2, minutes_left=14)
 
 

@@ -9,17 +9,15 @@ from typing import Any, Final
 import pytest
 from django.contrib.messages import get_messages
 from django.core.files.uploadedfile import SimpleUploadedFile
-from django.urls import reverse
 from openpyxl import Workbook
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from wholeball.desk.views.held_list import MOST_HELD
 from wholeball.files.folder import read_folder
 from wholeball.store.snapshot import snapshot_of
 
 pytestmark = pytest.mark.django_db
 
-WHERE: Final = ("harrow-fen", "autumn")
 LIST: Final = """Team;Student ID;Player;Number;E-mail
 Ash;20260001;Ida Brackwell;51;ida@example.invalid
  birch ;20260002;Wil Sandry;52;wil@example.invalid
@@ -34,12 +32,12 @@ def desk(tmp_path: Path) -> DeskSeason:
 
 def looked(desk: DeskSeason, data: bytes, name: str = "league.csv") -> Any:
     given = SimpleUploadedFile(name, data)
-    url = reverse("desk:check_rosters", args=WHERE)
+    url = at("check_rosters")
     return desk.people["coordinator"].post(url, {"list": given})
 
 
 def added(desk: DeskSeason, held: str) -> Any:
-    url = reverse("desk:add_rosters", args=WHERE)
+    url = at("add_rosters")
     return desk.people["coordinator"].post(url, {"held": held})
 
 
@@ -159,6 +157,6 @@ def test_a_season_that_changed_meanwhile_gets_nothing_of_the_list(desk: DeskSeas
 
 def test_a_list_held_for_all_is_not_taken_for_one_team(desk: DeskSeason) -> None:
     held = looked(desk, LIST.encode()).context["held"]
-    url = reverse("desk:add_roster", args=(*WHERE, "Ash"))
+    url = at("add_roster", "Ash")
     answer = desk.people["coordinator"].post(url, {"held": held})
     assert answer.status_code == HTTPStatus.BAD_REQUEST

@@ -4,16 +4,14 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at, member
 from wholeball.files.folder import read_folder
 from wholeball.store.models import Draft, Edition, Season
 from wholeball.store.snapshot import snapshot_of
 from wholeball.usecases.edit_rulebook import articles_of, edited
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 
 
 @pytest.fixture
@@ -24,10 +22,6 @@ def desk(tmp_path: Path) -> DeskSeason:
 @pytest.fixture
 def kim(desk: DeskSeason) -> Client:
     return desk.people["coordinator"]
-
-
-def at(name: str, *args: object) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def cells(client: Client, path: str) -> dict[str, str]:
@@ -119,8 +113,6 @@ def test_an_edition_says_what_would_have_differed_and_changes_no_result(
 def test_an_edition_upon_an_older_one_is_refused_and_the_draft_is_kept(
     kim: Client, desk: DeskSeason
 ) -> None:
-    from cases.desk_season import member  # noqa: PLC0415 - for this case alone
-
     noor = member(desk.season, "coordinator", person="Noor")
     keep(kim, "mercy", ladder__0__lead="8", ladder__0__minutes_left="7")
     keep(noor, "mercy", ladder__0__lead="7", ladder__0__minutes_left="7")

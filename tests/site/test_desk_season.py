@@ -7,15 +7,13 @@ from pathlib import Path
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
-from django.urls import reverse
 from openpyxl import Workbook
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from cases.stored import written_by
 from wholeball.store.models import AuditRow, Change, Season
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 LIST = "student_id,name,number,captain\n00123456,Ada Marrow,9,no\n00765432,Ben Tolland,10,yes\n"
 
 
@@ -28,10 +26,6 @@ def desk(tmp_path: Path, settings: object) -> DeskSeason:
 @pytest.fixture
 def coordinator(desk: DeskSeason) -> Client:
     return desk.people["coordinator"]
-
-
-def at(name: str, *args: str) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def looked(

@@ -7,14 +7,12 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 from openpyxl import load_workbook
 
-from cases.desk_season import DeskSeason, a_desk
+from cases.desk_season import DeskSeason, a_desk, at
 from wholeball.store.models import AuditRow, Season
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 RESULTS = (
     "game,round,home,away,home_goals,away_goals\nA3,3,Ash,Elder,1,0\nA4,4,Elder,Birch,2,0\n"
 )
@@ -28,10 +26,6 @@ def desk(tmp_path: Path) -> DeskSeason:
 @pytest.fixture
 def coordinator(desk: DeskSeason) -> Client:
     return desk.people["coordinator"]
-
-
-def at(name: str, *args: str) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def test_standings_lead_nobody_to_a_game_that_they_may_not_open(desk: DeskSeason) -> None:

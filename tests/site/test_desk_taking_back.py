@@ -1,39 +1,24 @@
 """Taking back what people were told of tells them again; editions that counted are kept."""
 
-from pathlib import Path
-
 import pytest
 from django.test import Client
-from django.urls import reverse
 
-from cases.board_season import a_board, tonight
-from cases.desk_season import member, put_season
-from cases.stored import a_season, written_by
+from cases.board_season import tonight
+from cases.desk_season import at, member
+from cases.stored import written_by
 from wholeball.files.timetable_edit import listed_games
 from wholeball.store.models import Change, Draft, Message, Season
 from wholeball.store.snapshot import snapshot_of
 from wholeball.usecases.publish_edition import publish_edition
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 FIRST = tonight().date()
 
 
 @pytest.fixture
-def season(tmp_path: Path) -> Season:
-    made = a_season()
-    put_season(made, a_board(tmp_path / "season"))
-    member(made, "captain", team="Ash", person="Ash")
-    return made
-
-
-@pytest.fixture
-def kim(season: Season) -> Client:
-    return member(season, "coordinator", person="Kim")
-
-
-def at(name: str, *args: object) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
+def season(season: Season) -> Season:
+    member(season, "captain", team="Ash", person="Ash")
+    return season
 
 
 def texts(season: Season) -> dict[str, bytes]:

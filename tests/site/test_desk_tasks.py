@@ -7,16 +7,14 @@ import sys
 import time
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
-from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 from pytest_django.fixtures import Settings
 
-from cases.board_season import a_board, tonight
-from cases.desk_season import member, put_season
-from cases.stored import NOW, a_season
+from cases.board_season import tonight
+from cases.desk_season import at
+from cases.stored import NOW
 from wholeball.desk.tasks import search as run
 from wholeball.files.timetable_edit import listed_games
 from wholeball.store import searches
@@ -25,24 +23,7 @@ from wholeball.store.snapshot import snapshot_of
 from wholeball.usecases.run_search import CHILD, program
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 FIRST = tonight().date()
-
-
-@pytest.fixture
-def season(tmp_path: Path) -> Season:
-    made = a_season()
-    put_season(made, a_board(tmp_path / "season"))
-    return made
-
-
-@pytest.fixture
-def kim(season: Season) -> Client:
-    return member(season, "coordinator", person="Kim")
-
-
-def at(name: str, *args: object) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, *args))
 
 
 def asked(client: Client, kind: str, seconds: int = 5, **more: str) -> Search:

@@ -5,9 +5,8 @@ from pathlib import Path
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 
-from cases.desk_season import a_desk
+from cases.desk_season import a_desk, at
 from cases.people_season import write_people
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
@@ -16,11 +15,10 @@ from wholeball.store.searches import SILENT, begin_search
 from wholeball.usecases.show_today import Today, today_of
 
 pytestmark = pytest.mark.django_db
-WHERE = ("harrow-fen", "autumn")
 
 
 def seen(client: Client, day: str) -> tuple[Today, str]:
-    page = client.get(reverse("desk:today", args=WHERE), {"day": day})
+    page = client.get(at("today"), {"day": day})
     return page.context["today"], page.content.decode()
 
 
@@ -52,7 +50,7 @@ def test_the_first_night_asks_for_crews_players_and_a_certified_result(tmp_path:
         ),
     ]
     for line in today.to_settle:
-        assert f'href="{reverse(f"desk:{line.where}", args=(*WHERE, line.of))}"' in page
+        assert f'href="{at(line.where, line.of)}"' in page
 
 
 def test_a_game_without_a_crew_names_the_roles_that_nobody_has(tmp_path: Path) -> None:
@@ -61,7 +59,7 @@ def test_a_game_without_a_crew_names_the_roles_that_nobody_has(tmp_path: Path) -
     assert ("missing", "Game A2, 19:00, Field 1 has no scorekeeper.", "crews", "A2") in lines(
         today
     )
-    assert reverse("desk:night", args=(*WHERE, "2026-09-17")) in page
+    assert at("night", "2026-09-17") in page
 
 
 def test_the_day_of_a_complete_crew_asks_for_none_and_the_day_after_for_a_result(
@@ -104,7 +102,7 @@ def test_a_day_without_games_or_cares_says_so_and_leads_on(tmp_path: Path) -> No
 @pytest.mark.parametrize("day", ["2026-13-01", "yesterday", "1" * 5000])
 def test_a_day_that_is_none_is_missing(tmp_path: Path, day: str) -> None:
     client = a_desk(tmp_path).people["coordinator"]
-    assert client.get(reverse("desk:today", args=WHERE), {"day": day}).status_code == 404
+    assert client.get(at("today"), {"day": day}).status_code == 404
 
 
 def test_somebody_with_one_season_is_led_to_their_first_page(tmp_path: Path) -> None:
@@ -114,11 +112,11 @@ def test_somebody_with_one_season_is_led_to_their_first_page(tmp_path: Path) -> 
         for role, client in desk.people.items()
     }
     assert leads == {
-        "coordinator": reverse("desk:today", args=WHERE),
-        "supervisor": reverse("desk:nights", args=WHERE),
-        "official": reverse("desk:nights", args=WHERE),
-        "scorekeeper": reverse("desk:nights", args=WHERE),
-        "captain": reverse("desk:team", args=(*WHERE, "Ash")),
+        "coordinator": at("today"),
+        "supervisor": at("nights"),
+        "official": at("nights"),
+        "scorekeeper": at("nights"),
+        "captain": at("team", "Ash"),
         "player": "",
     }
     assert "No season has work for you at its desk." in (
@@ -144,11 +142,11 @@ def test_tasks_under_way_are_those_of_this_season_and_each_leads_to_its_page(
     search_in(desk.season, "helps", state="done", beat=now)
     search_in(desk.season, "explain", state="running", beat=now - SILENT - timedelta(seconds=9))
     client = desk.people["coordinator"]
-    where = reverse("desk:today", args=WHERE)
+    where = at("today")
     assert client.get(where).context["tasks"] == []
     waits = search_in(desk.season, "repair", state="waiting", beat=now)
     runs = search_in(desk.season, "plan", state="running", beat=now)
     page = client.get(where)
     assert page.context["tasks"] == [(waits, "A repair"), (runs, "A plan of the season")]
     for number in (waits, runs):
-        assert f'href="{reverse("desk:task", args=(*WHERE, number))}"' in page.content.decode()
+        assert f'href="{at("task", number)}"' in page.content.decode()

@@ -5,8 +5,8 @@ from typing import Final
 
 import pytest
 from django.test import Client
-from django.urls import reverse
 
+from cases.desk_season import at
 from cases.stored import NOW, a_season, an_account
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.forgetting import KEPT_FOR, forget_private
@@ -89,7 +89,7 @@ def test_the_list_of_changes_offers_no_way_back_where_there_is_none(season: Seas
     )
     client = Client()
     client.force_login(account)
-    address = reverse("desk:history", args=("harrow-fen", "autumn"))
+    address = at("history")
     ways = client.get(address).content.decode().count('<button class="go">Take it back')
     forget_private(NOW + KEPT_FOR + MOMENT)
     page = client.get(address).content.decode()

@@ -11,7 +11,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from cases.desk_season import ROLES, DeskSeason, a_desk, member
+from cases.desk_season import ROLES, DeskSeason, a_desk, at, member
 from cases.paper_cards import ordinary
 from cases.people_season import enter
 from cases.stored import NOW, an_account, texts_of, written_by
@@ -19,7 +19,6 @@ from wholeball.store.models import Account, Membership, Organisation
 from wholeball.usecases.begin_season import begin_season
 
 pytestmark = pytest.mark.django_db
-WHERE: Final = ("harrow-fen", "autumn")
 _LINK: Final = re.compile(r'<a\b[^>]*\shref="(/[^"#]*)')
 _TAG: Final = re.compile(r"<script\b.*?</script>|<[^>]*>", re.DOTALL)
 _OURS: Final = re.compile(
@@ -127,7 +126,3 @@ def test_a_season_that_has_just_begun_leads_on_from_every_page() -> None:
     assert ["No team plays here yet." in page for page in shown.values()] == [True] * 4
     assert ["Take in the teams" in page for page in shown.values()] == [True, *[False] * 3]
     assert pages["coordinator"].get(standings, {"pool": "2"}).status_code == 404
-
-
-def at(name: str, arg: str) -> str:
-    return reverse(f"desk:{name}", args=(*WHERE, arg))
