@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Final, Literal, TypeAlias
+from typing import Final, Literal, TypeAlias, get_args
 
 from wholeball.files.folder import read_folder
 from wholeball.kernel.faults import Fault
@@ -24,6 +24,7 @@ About: TypeAlias = Literal[
     "Rulebook",
     "Season",
 ]
+"""What a remark is about, in the order in which a page lists them."""
 _ABOUT: Final[dict[str, About]] = {
     "results.csv": "Games",
     "rulings.csv": "Games",
@@ -43,17 +44,6 @@ _ABOUT: Final[dict[str, About]] = {
     "fees.csv": "Fees",
     "rulebook.toml": "Rulebook",
 }
-_ORDER: Final[tuple[About, ...]] = (
-    "Games",
-    "Calendar",
-    "Bracket",
-    "Crews",
-    "Rosters",
-    "Suspensions",
-    "Fees",
-    "Rulebook",
-    "Season",
-)
 _LOGS: Final = ("games/", ".jsonl")
 
 
@@ -115,7 +105,7 @@ def _found(record: LastingTexts, on: date) -> tuple[Fault, ...]:
 
 
 def _groups(remarks: Iterable[Remark]) -> tuple[Group, ...]:
-    found: dict[About, list[Remark]] = {about: [] for about in _ORDER}
+    found: dict[About, list[Remark]] = {about: [] for about in get_args(About)}
     for one in remarks:
         found[one.about].append(one)
     return tuple(
