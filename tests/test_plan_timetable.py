@@ -1,41 +1,32 @@
-"""A timetable is planned, checked and repaired as a coordinator types it."""
+"""A timetable is planned as a coordinator types it: whole, or not at all."""
 
 import json
 import re
 from datetime import UTC, datetime
 from pathlib import Path
-from zoneinfo import ZoneInfo
 
 import pytest
 
 from cases.command_line import Run
-from cases.planned_season import PLANNING, RESULTS, SLOTS, TEAMS, write_folder
+from cases.planned_season import (
+    BEFORE,
+    PLANNING,
+    QUICK,
+    RESULTS,
+    SLOTS,
+    TABLE,
+    TEAMS,
+    planned,
+    write_folder,
+)
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
-from wholeball.files.local_times import moment_of
-from wholeball.files.problem import problem_of
 from wholeball.kernel.faults import WholeballError
-from wholeball.planning.answer import Cure, Impossible, Line, Plan, Reason
-from wholeball.planning.check import check
 from wholeball.planning.problem import Placement, TimetableProblem
-from wholeball.reports.timetable_words import cost_lines, infeasible, proof_line
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.plan import plan
 from wholeball.solvers.timetable.question import Question
 from wholeball.usecases.plan_timetable import plan_timetable
-
-BEFORE = ("--now", "2026-12-01T10:00")
-QUICK = ("--seconds", "5", "--reproducible")
-TABLE = "timetable.csv"
-
-
-def planned(run: Run, folder: Path, *words: str) -> TimetableProblem:
-    """Plan a folder, and return the question with its timetable, which the check passes."""
-    told = run("plan", folder, *QUICK, *BEFORE, *words)
-    assert told.status == 0, told.err
-    problem = problem_of(read_folder(FolderRecord(folder)))
-    assert check(problem, problem.announced).broken == ()
-    return problem
 
 
 def test_a_plan_is_written_that_breaks_nothing_and_places_every_game(
@@ -62,27 +53,6 @@ def test_the_timetable_that_is_replaced_is_kept_by_the_local_time_of_that(
     assert kept.read_bytes() == first
     assert (folder / TABLE).read_bytes() != first
     assert told.out.splitlines()[-2:] == [str(folder / TABLE), str(kept)]
-
-
-def test_rounds_are_weeks_and_a_repair_keeps_those_of_the_games_that_stay(
-    run: Run, tmp_path: Path
-) -> None:
-    """Four teams of one game a week: two games a round, as the calendar has them."""
-    weekly = PLANNING.replace("games_a_night", "games_a_week")
-    folder = write_folder(tmp_path, planning_toml=weekly)
-    planned(run, folder)
-    before = {one.game: one for one in read_folder(FolderRecord(folder)).timetable}
-    in_time = sorted(before.values(), key=lambda one: (one.day, one.start, one.field))
-    weeks = {one.day: one.round for one in in_time}
-    assert [one.round for one in in_time] == sorted(one.round for one in in_time)
-    assert sorted(weeks.values()) == list(range(1, len(weeks) + 1))
-    lost = next(day for day, number in weeks.items() if number == 2)
-    told = run("repair", folder, "--lost-night", lost, *QUICK, "--now", "2027-01-03T12:00")
-    assert told.status == 0, told.err
-    after = sorted(read_folder(FolderRecord(folder)).timetable, key=lambda one: one.day)
-    stay = [one for one in after if one == before[one.game]]
-    assert {one.day for one in before.values()} - {one.day for one in stay} == {lost}
-    assert [one.round for one in after] == sorted(one.round for one in after)
 
 
 def sides(folder: Path) -> list[tuple[str, ...]]:
@@ -253,104 +223,6 @@ def test_once_the_season_has_begun_what_was_played_stays_and_the_rest_comes_late
     assert {days["2"] > "2027-01-19", days["3"] > "2027-01-19"} == {True}
 
 
-def test_check_doubts_a_timetable_that_breaks_a_rule(run: Run, tmp_path: Path) -> None:
-    rows = (
-        "game,round,date,start,field,home,away\n"
-        "1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
-        "2,1,2027-01-04,18:55,Meadow 1,Ash,Dogwood\n"
-    )
-    told = run("check", write_folder(tmp_path, timetable_csv=rows))
-    assert told.status == 0
-    assert "Ash has 2 games on Monday 4 January; 1 at most." in told.out
-
-
-def test_explain_says_every_rule_and_what_the_present_timetable_costs(
-    run: Run, tmp_path: Path
-) -> None:
-    rows = "game,round,date,start,field,home,away\n" + "".join(
-        f"{n},1,2027-01-{day},19:50,Meadow 1,{sides}\n"
-        for n, day, sides in ((1, "04", "Ash,Birch"), (2, "18", "Ash,Cedar"))
-    )
-    folder = write_folder(tmp_path, timetable_csv=rows)
-    told = run("explain", folder, *BEFORE)
-    assert told.status == 0
-    for line in (
-        "2 games, 24 places to play them in.",
-        "  Every team plays 1 game a night at most.",
-        "Nothing speaks against a timetable.",
-        "The timetable in the folder costs 5.",
-        "  Ash plays late 2 times; 1 would be its share. Costs 5.",
-    ):
-        assert line in told.out.splitlines()
-    values = json.loads(run("explain", folder, *BEFORE, "--json").out)
-    assert (values["reasons"], values["present"]["total"]) == ([], 5)
-
-
-def test_a_lost_night_moves_its_games_and_no_other(run: Run, tmp_path: Path) -> None:
-    folder = write_folder(tmp_path)
-    before = {one.game: one for one in planned(run, folder).announced}
-    lost = min(one.start.night for one in before.values())
-    told = run(
-        "repair", folder, "--lost-night", lost, *QUICK, "--now", "2027-01-03T12:00", "--json"
-    )
-    assert told.status == 0, told.err
-    values = json.loads(told.out)
-    moved = {one["game"] for one in values["moved"]}
-    assert values["is_least"]
-    assert moved >= {one.game for one in before.values() if one.start.night == lost}
-    problem = problem_of(read_folder(FolderRecord(folder)))
-    assert check(problem, problem.announced).broken == ()
-    after = {one.game: one for one in problem.announced}
-    assert lost not in {one.start.night for one in after.values()}
-    assert {game for game in before if before[game] != after[game]} == moved
-
-
-def test_a_team_that_leaves_takes_its_games_along_and_one_that_comes_brings_some(
-    run: Run, tmp_path: Path
-) -> None:
-    folder = write_folder(tmp_path)
-    planned(run, folder)
-    now = ("--now", "2027-01-03T12:00")
-    told = run("repair", folder, "--withdraw", "Dogwood", *QUICK, *now)
-    assert told.status == 0, told.err
-    assert len(read_folder(FolderRecord(folder)).timetable) == 3
-    write_folder(folder, teams_csv=f"{TEAMS}Elder,A\n")
-    told = run("repair", folder, "--add", "Elder", *QUICK, *now)
-    assert told.status == 0, told.err
-    games = read_folder(FolderRecord(folder)).timetable
-    assert {
-        one.home if one.away == "Elder" else one.away
-        for one in games
-        if "Elder" in (one.home, one.away)
-    } == {"Ash", "Birch", "Cedar"}
-    assert len({one.game for one in games}) == len(games) == 6
-    again = run("repair", folder, "--add", "Elder", *now)
-    assert again.status == 1
-    assert "Elder has 3 games in timetable.csv already." in again.err
-
-
-@pytest.mark.parametrize(
-    ("words", "says"),
-    [
-        ((), "Nothing has happened."),
-        (("--lost-night", "2027-01-05"), "2027-01-05 is no night of slots.csv."),
-        (("--lost-night", "2027-01-04@Marsh"), "Marsh is no site of slots.csv."),
-        (("--lost-field", "Meadow 9"), "Meadow 9 is no field of slots.csv. Did you mean"),
-        (("--withdraw", "Ashe"), "Ashe is no team of teams.csv. Did you mean Ash?"),
-        (("--lost-night", "soon"), "'soon' is no day."),
-    ],
-)
-def test_what_did_not_happen_changes_nothing(
-    run: Run, tmp_path: Path, words: tuple[str, ...], says: str
-) -> None:
-    rows = "game,round,date,start,field,home,away\n1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
-    folder = write_folder(tmp_path, timetable_csv=rows)
-    told = run("repair", folder, *words, *BEFORE)
-    assert told.status == 1
-    assert says in told.err
-    assert (folder / TABLE).read_text() == rows
-
-
 def test_a_folder_that_changes_while_it_is_planned_is_left_alone(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -394,90 +266,3 @@ def test_a_plan_that_breaks_a_must_is_never_written(
     assert (folder / TABLE).read_bytes() == before
     assert not (folder / "timetables").exists()
     assert not (folder / "closures.csv").exists()
-
-
-@pytest.mark.parametrize(
-    ("text", "code"),
-    [
-        ("2026-11-01 00:59", None),
-        ("2026-11-01 01:00", "ambiguous"),
-        ("2026-11-01 01:59", "ambiguous"),
-        ("2026-11-01 02:00", None),
-        ("2027-03-14 01:59", None),
-        ("2027-03-14 02:00", "nonexistent"),
-        ("2027-03-14T02:59", "nonexistent"),
-        ("2027-03-14T03:00", None),
-        ("2026-11-01T01:30-04:00", None),
-        ("2026-11-01T01:30+14:01", "date"),
-        ("tomorrow", "date"),
-    ],
-)
-def test_a_local_time_that_comes_twice_or_never_is_no_moment(
-    text: str, code: str | None
-) -> None:
-    """The clocks of New York change at 2:00 on these nights (IANA time zone database)."""
-    zone = ZoneInfo("America/New_York")
-    if code is None:
-        assert moment_of(text, zone).at.tzinfo is UTC
-        return
-    with pytest.raises(WholeballError) as refused:
-        moment_of(text, zone)
-    assert refused.value.code == code
-
-
-def test_how_good_a_plan_is_reads_plainly() -> None:
-    lines = (
-        Line(rule="late", about="Ash", times=2, cost=10, says="Ash plays late 2 times."),
-        Line(rule="late", about="Birch", times=1, cost=5, says="Birch plays late 2 times."),
-    )
-    made = Plan(placements=(), total=200, bound=199.0, proof="gap", lines=lines)
-    assert proof_line(made) == "At most 1 % of its cost could be saved; that was not proved."
-    assert proof_line(Plan(placements=(), total=3, bound=-1.0, proof="gap")).startswith(
-        "At most 100 % "
-    )
-    assert proof_line(Plan(placements=(), total=0, bound=0.0, proof="optimal")) == (
-        "No better plan exists."
-    )
-
-
-def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
-    reason = Reason(rules=("rest", "capacity"), says="Why.", shortage=2)
-    assert [one.cure for one in infeasible(Impossible(reasons=(reason,)))] == [
-        "Open more fields or nights in slots.csv; or loosen: rest."
-    ]
-    cured = Impossible(
-        reasons=(reason,),
-        cures=(Cure(says="One night more.", changes="n"), Cure(says="No rest.", changes="r")),
-    )
-    assert infeasible(cured)[0].cure == (
-        "There is a plan if you do this: One night more or No rest."
-    )
-    (nobody,) = infeasible(Impossible(reasons=()))
-    assert nobody.says == "There is no timetable that keeps every rule that must hold."
-    problem = problem_of(
-        read_folder(FolderRecord(write_folder(tmp_path, planning_toml=PLANNING)))
-    )
-    line = Line(rule="late", about="Ash", times=2, cost=10, says="")
-    made = Plan(placements=(), total=10, bound=0.0, proof="none", lines=(line,))
-    assert list(cost_lines(made, problem)) == [
-        "Every team plays late no more often than a fair share. Not met 2 times: costs 10."
-    ]
-
-
-def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path: Path) -> None:
-    """Eight places for six games: one pool more of four needs six more, and there are two."""
-    slots = "field,weekday,first_date,last_date,from,until\nMeadow 1,monday,,2027-01-25,18:00,19:50\n"
-    folder = write_folder(tmp_path, slots_csv=slots)
-    told = run("plan", folder, "--what-if", "teams", *BEFORE, "--rain", "0")
-    assert (told.status, told.out) == (
-        0,
-        (
-            "No more pool of 4 teams with 3 games each fits, with 0 nights in a hundred kept for "
-            "rain.\n"
-        ),
-    )
-    values = json.loads(
-        run("plan", folder, "--what-if", "helps", *BEFORE, "--seconds", "2", "--json").out
-    )
-    present = json.loads(run("plan", folder, *BEFORE, "--seconds", "5", "--json").out)["total"]
-    assert all(one["total"] < present for one in values["helps"])

@@ -12,6 +12,7 @@ from cases.planned_season import (
     PLANNING,
     QUICK,
     RESULTS,
+    TABLE,
     TEAMS,
     done,
     unbroken,
@@ -20,7 +21,6 @@ from cases.planned_season import (
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 
-TABLE = "timetable.csv"
 CLOSURES = "closures.csv"
 SIX = (
     f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Dogwood\n"

@@ -12,6 +12,7 @@ from cases.planned_season import (
     BEFORE,
     PLANNING,
     QUICK,
+    TABLE,
     TEAMS,
     done,
     unbroken,
@@ -22,8 +23,6 @@ from wholeball.files.folder_record import FolderRecord
 from wholeball.planning.problem import TimetableProblem
 from wholeball.solvers.timetable.budget import Budget, Progress
 from wholeball.solvers.timetable.plan import plan
-
-TABLE = "timetable.csv"
 
 ROSTERS = (
     "team,number,name,captain,person\n"

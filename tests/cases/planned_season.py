@@ -8,6 +8,7 @@ from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
 from wholeball.planning.check import check
+from wholeball.planning.problem import TimetableProblem
 
 SEASON: Final = """schema = 1
 name = "Harbour winter eights"
@@ -26,6 +27,7 @@ QUICK: Final = ("--seconds", "5", "--reproducible")
 """Options of a search that is alike on every machine."""
 BEFORE: Final = ("--now", "2026-12-01T10:00")
 """The option that says it is before the season."""
+TABLE: Final = "timetable.csv"
 GAMES: Final = "game,round,date,start,field,home,away\n"
 RESULTS: Final = "game,round,date,home,away,home_goals,away_goals\n"
 PLANNING: Final = """schema = 1
@@ -87,3 +89,9 @@ def unbroken(folder: Path) -> SeasonFolder:
     problem = problem_of(read)
     assert check(problem, problem.announced).broken == ()
     return read
+
+
+def planned(run: Run, folder: Path, *words: str) -> TimetableProblem:
+    """Plan a folder, and return the question with its timetable, which the check passes."""
+    done(run, "plan", folder, *QUICK, *BEFORE, *words)
+    return problem_of(unbroken(folder))

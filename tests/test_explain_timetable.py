@@ -1,0 +1,103 @@
+"""A timetable is explained: what its rules cost, how good it is, why there is none, what helps."""
+
+import json
+from pathlib import Path
+
+from cases.command_line import Run
+from cases.planned_season import BEFORE, PLANNING, write_folder
+from wholeball.files.folder import read_folder
+from wholeball.files.folder_record import FolderRecord
+from wholeball.files.problem import problem_of
+from wholeball.planning.answer import Cure, Impossible, Line, Plan, Reason
+from wholeball.reports.timetable_words import cost_lines, infeasible, proof_line
+
+
+def test_check_doubts_a_timetable_that_breaks_a_rule(run: Run, tmp_path: Path) -> None:
+    rows = (
+        "game,round,date,start,field,home,away\n"
+        "1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
+        "2,1,2027-01-04,18:55,Meadow 1,Ash,Dogwood\n"
+    )
+    told = run("check", write_folder(tmp_path, timetable_csv=rows))
+    assert told.status == 0
+    assert "Ash has 2 games on Monday 4 January; 1 at most." in told.out
+
+
+def test_explain_says_every_rule_and_what_the_present_timetable_costs(
+    run: Run, tmp_path: Path
+) -> None:
+    rows = "game,round,date,start,field,home,away\n" + "".join(
+        f"{n},1,2027-01-{day},19:50,Meadow 1,{sides}\n"
+        for n, day, sides in ((1, "04", "Ash,Birch"), (2, "18", "Ash,Cedar"))
+    )
+    folder = write_folder(tmp_path, timetable_csv=rows)
+    told = run("explain", folder, *BEFORE)
+    assert told.status == 0
+    for line in (
+        "2 games, 24 places to play them in.",
+        "  Every team plays 1 game a night at most.",
+        "Nothing speaks against a timetable.",
+        "The timetable in the folder costs 5.",
+        "  Ash plays late 2 times; 1 would be its share. Costs 5.",
+    ):
+        assert line in told.out.splitlines()
+    values = json.loads(run("explain", folder, *BEFORE, "--json").out)
+    assert (values["reasons"], values["present"]["total"]) == ([], 5)
+
+
+def test_how_good_a_plan_is_reads_plainly() -> None:
+    lines = (
+        Line(rule="late", about="Ash", times=2, cost=10, says="Ash plays late 2 times."),
+        Line(rule="late", about="Birch", times=1, cost=5, says="Birch plays late 2 times."),
+    )
+    made = Plan(placements=(), total=200, bound=199.0, proof="gap", lines=lines)
+    assert proof_line(made) == "At most 1 % of its cost could be saved; that was not proved."
+    assert proof_line(Plan(placements=(), total=3, bound=-1.0, proof="gap")).startswith(
+        "At most 100 % "
+    )
+    assert proof_line(Plan(placements=(), total=0, bound=0.0, proof="optimal")) == (
+        "No better plan exists."
+    )
+
+
+def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
+    reason = Reason(rules=("rest", "capacity"), says="Why.", shortage=2)
+    assert [one.cure for one in infeasible(Impossible(reasons=(reason,)))] == [
+        "Open more fields or nights in slots.csv; or loosen: rest."
+    ]
+    cured = Impossible(
+        reasons=(reason,),
+        cures=(Cure(says="One night more.", changes="n"), Cure(says="No rest.", changes="r")),
+    )
+    assert infeasible(cured)[0].cure == (
+        "There is a plan if you do this: One night more or No rest."
+    )
+    (nobody,) = infeasible(Impossible(reasons=()))
+    assert nobody.says == "There is no timetable that keeps every rule that must hold."
+    problem = problem_of(
+        read_folder(FolderRecord(write_folder(tmp_path, planning_toml=PLANNING)))
+    )
+    line = Line(rule="late", about="Ash", times=2, cost=10, says="")
+    made = Plan(placements=(), total=10, bound=0.0, proof="none", lines=(line,))
+    assert list(cost_lines(made, problem)) == [
+        "Every team plays late no more often than a fair share. Not met 2 times: costs 10."
+    ]
+
+
+def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path: Path) -> None:
+    """Eight places for six games: one pool more of four needs six more, and there are two."""
+    slots = "field,weekday,first_date,last_date,from,until\nMeadow 1,monday,,2027-01-25,18:00,19:50\n"
+    folder = write_folder(tmp_path, slots_csv=slots)
+    told = run("plan", folder, "--what-if", "teams", *BEFORE, "--rain", "0")
+    assert (told.status, told.out) == (
+        0,
+        (
+            "No more pool of 4 teams with 3 games each fits, with 0 nights in a hundred kept for "
+            "rain.\n"
+        ),
+    )
+    values = json.loads(
+        run("plan", folder, "--what-if", "helps", *BEFORE, "--seconds", "2", "--json").out
+    )
+    present = json.loads(run("plan", folder, *BEFORE, "--seconds", "5", "--json").out)["total"]
+    assert all(one["total"] < present for one in values["helps"])
