@@ -17,9 +17,10 @@ from wholeball.game.paper import (
     PaperRed,
     PaperYellow,
 )
-from wholeball.game.paper_entries import DEVICE, Told
+from wholeball.game.paper_entries import DEVICE, Told, told
+from wholeball.game.play import play
 from wholeball.game.rules import GameRules, game_rules
-from wholeball.game.state import Score
+from wholeball.game.state import GameState, Score
 from wholeball.kernel.identity import Side
 from wholeball.rulebook.load import load
 
@@ -55,6 +56,16 @@ def events_of(entries: tuple[Told, ...], *, prefix: str = "e") -> tuple[Event, .
         Event(f"{prefix}{number:03}", one.at, (1, number, DEVICE, number), one.what)
         for number, one in enumerate(entries, start=1)
     )
+
+
+def played(card: PaperCard, rules: GameRules = LEAGUE) -> GameState:
+    """Return what a game comes to by its card."""
+    return play(events_of(told(card, rules)), rules)
+
+
+def scores(*periods: tuple[int, int]) -> tuple[Score, ...]:
+    """Return the scores of periods, home first."""
+    return tuple(Score(*one) for one in periods)
 
 
 def ordinary() -> PaperCard:
