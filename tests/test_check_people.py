@@ -1,4 +1,4 @@
-"""The check of a season folder tells what is doubtful about people: who played, owes or officiates.
+"""The check of a season folder tells what is doubtful about people who play or officiate.
 
 No outside source: the stories are of an invented league with its own rules.
 """

@@ -1,4 +1,4 @@
-"""The people of a scorecard are found on the rosters, kept when it is entered again, and counted once.
+"""The people of a scorecard are found on the rosters, kept when it is entered again, and counted.
 
 No outside source: the stories are of an invented league with its own rules.
 """
