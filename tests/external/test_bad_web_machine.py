@@ -10,6 +10,7 @@ import pytest
 from django.db import connection
 from django.test import Client
 
+from cases.read_only import read_only
 from external.attacks import OF_THE_MACHINE, Outcome, expected, rows_about, subjects_of
 from external.cases import Case, by_id
 from wholeball.kernel.faults import WholeballError
@@ -42,12 +43,8 @@ def database_that_cannot_be_written(_: Path) -> Outcome:
     assert (shared.level, shared.code) == ("refuse", "storage")
     if connection.vendor != "sqlite":
         return Outcome("reject", shared.code)
-    with connection.cursor() as cursor:
-        cursor.execute("PRAGMA query_only = ON")
-        try:
-            (found,) = database_findings(connection)
-        finally:
-            cursor.execute("PRAGMA query_only = OFF")
+    with read_only():
+        (found,) = database_findings(connection)
     return Outcome("reject" if found.level == "refuse" else found.level, found.code)
 
 

@@ -20,6 +20,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cases.in_site import in_site
+from cases.read_only import read_only
 from cases.served_site import Served, begun, served, typed
 from cases.site_people import put_season
 from wholeball.kernel.faults import WholeballError
@@ -128,12 +129,8 @@ def test_a_database_that_takes_a_table_is_fit_and_keeps_none() -> None:
 def test_a_database_that_can_only_be_read_stops_the_start() -> None:
     if connection.vendor != "sqlite":
         pytest.skip("the pragma that forbids writing is SQLite's own")
-    with connection.cursor() as cursor:
-        cursor.execute("PRAGMA query_only = ON")
-        try:
-            (found,) = database_findings(connection)
-        finally:
-            cursor.execute("PRAGMA query_only = OFF")
+    with read_only():
+        (found,) = database_findings(connection)
     assert (found.code, found.level) == ("storage", "refuse")
     assert "attempt to write a readonly database" in found.says
 
