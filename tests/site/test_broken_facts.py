@@ -1,12 +1,12 @@
 """Every page and feed over facts that do not fit together says so, and never half of something."""
 
-from collections.abc import Iterator
 from typing import Final
 
 import pytest
 from django.test import Client
-from django.urls import URLPattern, URLResolver, reverse
+from django.urls import reverse
 
+from cases.addresses import names_in
 from cases.noticeboard_season import change, public_season, seat, text
 from cases.stored import NOW, a_season, an_account, written_by
 from wholeball.noticeboard import urls
@@ -50,14 +50,6 @@ BREAKS: Final = {
     "planning.toml": "weeks = 'many'\n",
     "discipline.csv": "ruling,date,person,game,ruled,games,until,ref,why\n1,x,y,,z,,,H 1,W\n",
 }
-
-
-def names_in(patterns: list[URLPattern | URLResolver]) -> Iterator[str]:
-    for one in patterns:
-        if isinstance(one, URLResolver):
-            yield from names_in(one.url_patterns)
-        else:
-            yield str(one.name)
 
 
 @pytest.fixture

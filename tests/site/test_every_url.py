@@ -4,7 +4,6 @@ The table below says who may; an address that it does not know fails the test.
 """
 
 import re
-from collections.abc import Iterator
 from http import HTTPStatus
 from pathlib import Path
 from typing import Final, NamedTuple
@@ -12,8 +11,9 @@ from typing import Final, NamedTuple
 import pytest
 from django.db import connection
 from django.test import Client
-from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.urls import get_resolver, reverse
 
+from cases.addresses import names_in
 from cases.desk_season import DeskSeason, a_desk, member
 from cases.stored import NOW, a_season
 from wholeball.desk import urls
@@ -51,6 +51,8 @@ TABLE: Final[dict[str, Route]] = {
     "drop_time": Route("coordinator", "POST"),
     "days_off": Route("coordinator", "GET POST"),
     "drop_day_off": Route("coordinator", "POST"),
+    "absences": Route("coordinator", "GET POST"),
+    "drop_absence": Route("coordinator", "POST"),
     "set_days": Route("coordinator", "POST"),
     "set_amount": Route("coordinator", "POST"),
     "rosters": Route("coordinator", "GET"),
@@ -156,14 +158,6 @@ def put_told(season: Season) -> None:
 
 def at(name: str, args: tuple[str, ...], where: tuple[str, str] = WHERE) -> str:
     return reverse(f"desk:{name}", args=(*where, *args))
-
-
-def names_in(patterns: list[URLPattern | URLResolver]) -> Iterator[str]:
-    for one in patterns:
-        if isinstance(one, URLResolver):
-            yield from names_in(one.url_patterns)
-        else:
-            yield str(one.name)
 
 
 def test_the_table_knows_every_address_of_the_desk_and_no_other() -> None:
