@@ -63,17 +63,8 @@ ref = "H 10.4"
 after_forfeits = 2
 results = "annulled"
 """
-ELDER_FORFEITS = (
-    "A4",
-    "--to",
-    "away",
-    "--ref",
-    "H 3.5",
-    "--why",
-    "Bound",
-    "--on",
-    "2026-09-28",
-)
+RULED = ("--ref", "H 3.5", "--why", "Bound", "--on", "2026-09-28")
+ELDER_FORFEITS = ("A4", "--to", "away", *RULED)
 
 
 def test_a_forfeit_that_is_not_the_last_one_allowed_puts_nobody_out(
@@ -98,23 +89,12 @@ def test_a_ruling_says_which_team_it_puts_out_of_the_league_and_which_it_takes_b
         "By this ruling Elder is out of the league after 2 forfeits, by H 10.4; "
         "its games do not count.\n"
     ) in told.out
-    stands = ("A4", "--to", "as_played", *ELDER_FORFEITS[3:])
+    stands = ("A4", "--to", "as_played", *RULED)
     assert "By this ruling Elder is in the league again.\n" in run("award", folder, *stands).out
 
 
 KEPT = "\ufeffruling;date;game;ruled;by;ref;why;home_goals;away_goals\r\n4;;A1;annulled;;H 1;Fog;;\r\n"
-AWARDED = (
-    "--to",
-    "away",
-    "--goals",
-    "0-3",
-    "--ref",
-    "H 3.5",
-    "--why",
-    "Bound",
-    "--on",
-    "2026-09-28",
-)
+AWARDED = ("--to", "away", "--goals", "0-3", *RULED)
 
 
 def test_a_second_ruling_gets_the_next_number_and_leaves_the_first_as_it_stands(
