@@ -4,9 +4,11 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from django.test import Client
+
 from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.refusals import Source
-from wholeball.store.models import Account, Organisation, Season
+from wholeball.store.models import Account, Membership, Organisation, Season
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.writing import Writer
 
@@ -24,6 +26,15 @@ def a_season(name: str = "Autumn") -> Season:
 def an_account(name: str = "Kim Vale") -> Account:
     email = f"{name.lower().replace(' ', '.')}@harrowfen.example"
     return Account.objects.create_user(email, name=name)
+
+
+def before_a_season(client: Client, role: str = "coordinator") -> Client:
+    """Sign somebody in who has a role in a league that has no season yet."""
+    league = Organisation.objects.create(name="Meadow leagues", slug="meadow")
+    account = Account.objects.create_user("tessa@league.invalid")
+    Membership.objects.create(organisation=league, account=account, role=role)
+    client.force_login(account)
+    return client
 
 
 def written_by(

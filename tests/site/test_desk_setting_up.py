@@ -10,10 +10,10 @@ from django.contrib.messages import get_messages
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
-from cases.stored import NOW
+from cases.stored import NOW, before_a_season
 from wholeball.files.archive import MOST_PACKED
 from wholeball.files.folder import read_folder
-from wholeball.store.models import Account, AuditRow, Membership, Organisation, Season
+from wholeball.store.models import Account, AuditRow, Season
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.writing import Writer
 
@@ -36,10 +36,7 @@ TIME: Final = {
 @pytest.fixture
 def coordinator(client: Client) -> Client:
     """The coordinator of a season of nine teams that has begun on a Monday."""
-    league = Organisation.objects.create(name="Meadow leagues", slug="meadow")
-    account = Account.objects.create_user("tessa@league.invalid")
-    Membership.objects.create(organisation=league, account=account, role="coordinator")
-    client.force_login(account)
+    before_a_season(client)
     told = {
         "way": "preset",
         "preset-name": "Autumn",

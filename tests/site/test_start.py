@@ -14,6 +14,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from openpyxl import Workbook
 
+from cases.stored import before_a_season
 from wholeball.files.archive import MOST_PACKED
 from wholeball.store.models import Account, Membership, Organisation, Season
 from wholeball.store.record import DatabaseRecord
@@ -31,11 +32,7 @@ pytestmark = pytest.mark.django_db
 
 @pytest.fixture
 def coordinator(client: Client) -> Client:
-    league = Organisation.objects.create(name="Meadow leagues", slug="meadow")
-    account = Account.objects.create_user("tessa@league.invalid")
-    Membership.objects.create(organisation=league, account=account, role="coordinator")
-    client.force_login(account)
-    return client
+    return before_a_season(client)
 
 
 def sent(client: Client, way: str, **typed: Any) -> Any:
@@ -223,10 +220,7 @@ def test_the_menu_leads_who_runs_a_league_to_another_season(coordinator: Client)
 
 
 def test_who_coordinates_nothing_finds_no_page_to_begin_a_season(client: Client) -> None:
-    league = Organisation.objects.create(name="Meadow leagues", slug="meadow")
-    account = Account.objects.create_user("ines@league.invalid")
-    Membership.objects.create(organisation=league, account=account, role="supervisor")
-    client.force_login(account)
+    before_a_season(client, "supervisor")
     assert client.get("/start/").status_code == HTTPStatus.NOT_FOUND
     assert sent(client, "example").status_code == HTTPStatus.NOT_FOUND
     assert not Season.objects.exists()
