@@ -84,10 +84,15 @@ def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
     ]
 
 
-def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path: Path) -> None:
-    """Eight places for six games: one pool more of four needs six more, and there are two."""
-    slots = "field,weekday,first_date,last_date,from,until\nMeadow 1,monday,,2027-01-25,18:00,19:50\n"
-    folder = write_folder(tmp_path, slots_csv=slots)
+EIGHT_PLACES = (
+    "field,weekday,first_date,last_date,from,until\nMeadow 1,monday,,2027-01-25,18:00,19:50\n"
+)
+"""Places for the six games of four teams, and for two games more."""
+
+
+def test_what_if_tells_how_many_more_teams_fit(run: Run, tmp_path: Path) -> None:
+    """One pool more of four needs six places more, and there are two."""
+    folder = write_folder(tmp_path, slots_csv=EIGHT_PLACES)
     told = run("plan", folder, "--what-if", "teams", *BEFORE, "--rain", "0")
     assert (told.status, told.out) == (
         0,
@@ -96,8 +101,34 @@ def test_what_if_tells_how_many_more_teams_fit_and_what_helps(run: Run, tmp_path
             "rain.\n"
         ),
     )
-    values = json.loads(
-        run("plan", folder, "--what-if", "helps", *BEFORE, "--seconds", "2", "--json").out
+
+
+HELPS = ("--what-if", "helps", *BEFORE, "--seconds", "2")
+MONDAYS = """
+[[rules]]
+rule = "Ash and Mondays"
+kind = "absent"
+strength = "wish"
+cost = 9
+teams = ["Ash"]
+weekdays = ["monday"]
+"""
+
+
+def test_nothing_more_helps_a_timetable_that_costs_nothing(run: Run, tmp_path: Path) -> None:
+    folder = write_folder(tmp_path, slots_csv=EIGHT_PLACES)
+    assert json.loads(run("plan", folder, *HELPS, "--json").out) == {"helps": []}
+    assert run("plan", folder, *HELPS).out == (
+        "No single thing more makes the timetable better.\n"
     )
-    present = json.loads(run("plan", folder, *BEFORE, "--seconds", "5", "--json").out)["total"]
-    assert all(one["total"] < present for one in values["helps"])
+
+
+def test_what_helps_is_told_with_what_the_timetable_then_costs(
+    run: Run, tmp_path: Path
+) -> None:
+    """Ash plays three games on Mondays at 9 each; on a Sunday more, one of them costs nothing."""
+    folder = write_folder(tmp_path, slots_csv=EIGHT_PLACES, planning_toml=PLANNING + MONDAYS)
+    assert run("plan", folder, *HELPS).out == (
+        "Play one night more, such as Sunday 14 February. The best timetable found then costs "
+        "18.\n"
+    )

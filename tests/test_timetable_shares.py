@@ -97,7 +97,18 @@ def round_of(pool: str, number: int) -> Iterator[Pairing]:
         yield pairing(game, f"{pool}{home}", f"{pool}{away}", number + 1)
 
 
-def test_a_stopped_search_shares_out_each_start_once_and_one_that_goes_on_all_of_them() -> None:
+def test_a_start_is_shared_out_with_an_eye_to_the_fields_of_all_others() -> None:
+    twice = (pairing("1", "Ash", "Birch"), pairing("2", "Ash", "Birch", 2))
+    problem = question(twice, slots((0, 7), (EARLY,), FIELDS), rule("even_fields", cost=3))
+    starts = {GameId("1"): Start(night(0), EARLY), GameId("2"): Start(night(7), EARLY)}
+    found = shared(problem, starts, Search(Budget(work=0.0), stop=lambda: True))
+    assert check(problem, found).total == 0
+
+
+def test_a_stopped_search_shares_out_each_start_once_and_one_that_goes_on_all_of_them(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("wholeball.solvers.timetable.shares.FREE", 2)
     problem, starts = many(7)
     unasked = shared(replace(problem, rules=()), starts, Search(Budget(work=0.0)))
     stopped = shared(problem, starts, Search(Budget(work=0.0), stop=lambda: True))

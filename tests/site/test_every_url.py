@@ -42,6 +42,13 @@ TABLE: Final[dict[str, Route]] = {
     "doubts": Route("coordinator", "GET"),
     "season": Route("coordinator", "GET"),
     "noticeboard": Route("coordinator", "POST"),
+    "divisions": Route("coordinator", "GET"),
+    "add_division": Route("coordinator", "POST"),
+    "drop_division": Route("coordinator", "POST"),
+    "division": Route("coordinator", "GET POST", ("one",), ()),
+    "add_block": Route("coordinator", "POST"),
+    "drop_block": Route("coordinator", "POST"),
+    "block_of_division": Route("coordinator", "GET POST", ("Tuesday",), ()),
     "pools": Route("coordinator", "GET"),
     "spread_pools": Route("coordinator", "POST"),
     "move_pools": Route("coordinator", "POST"),
@@ -116,6 +123,7 @@ TABLE: Final[dict[str, Route]] = {
     "table": Route("coordinator", "GET", ("results", "csv"), ()),
 }
 """Every address of a season at the desk."""
+BLOCKS: Final = "block,division,weekday,from,until,places\nTuesday,one,tuesday,19:00,22:00,4\n"
 WHERE: Final = ("harrow-fen", "autumn")
 FINE: Final = frozenset({200, 302, 400, 409, 422})
 """What somebody is answered who may: a page, a step on, or what is wrong with what was sent."""
@@ -126,7 +134,7 @@ CHANGES_ONLY: Final = [name for name, one in TABLE.items() if one.method == "POS
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    made = a_desk(tmp_path)
+    made = a_desk(tmp_path, blocks=BLOCKS)
     put_told(made.season)
     made.people["stranger"] = member(a_season("Spring"), "coordinator", person="Elsewhere")
     return made

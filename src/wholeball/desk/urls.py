@@ -9,6 +9,7 @@ names.register()
 
 from wholeball.desk.addresses import (  # noqa: E402 - use the names
     calendar,
+    divisions,
     nights,
     rulebook,
     season,
@@ -21,6 +22,7 @@ app_name = "desk"
 _OF_A_SEASON: list[URLPattern | URLResolver] = [
     *today.urlpatterns,
     *season.urlpatterns,
+    *divisions.urlpatterns,
     *nights.urlpatterns,
     *calendar.urlpatterns,
     *tasks.urlpatterns,

@@ -45,7 +45,7 @@ def read_absences(
         if league is not None:
             yield from outside_season(league, line.get("date", date))
 
-    return taken(table, wrong, _rule), table
+    return taken(table, wrong, rule_of), table
 
 
 def _when(line: Line) -> Iterator[Wrong]:
@@ -71,7 +71,8 @@ def _strength(line: Line) -> Iterator[Wrong]:
         yield Wrong("cost", "contradiction", "what must hold has no cost.", cure)
 
 
-def _rule(line: Line) -> Rule:
+def rule_of(line: Line) -> Rule:
+    """Return the rule that a row without a fault stands for."""
     params: dict[str, Param] = {}
     weekday, night = line.get("weekday", str), line.get("date", date)
     if weekday is not None:

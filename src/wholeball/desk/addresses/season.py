@@ -3,6 +3,7 @@
 from django.urls import path
 
 from wholeball.desk.views import (
+    absences,
     days_off,
     discipline,
     eligibility,
@@ -30,6 +31,8 @@ urlpatterns = [
     path("season/times/days/", times.days, name="set_days"),
     path("season/days-off/", days_off.days_off, name="days_off"),
     path("season/days-off/open/", days_off.drop, name="drop_day_off"),
+    path("season/absences/", absences.absences, name="absences"),
+    path("season/absences/take-out/", absences.drop, name="drop_absence"),
     path("season/times/amount/", times.amount, name="set_amount"),
     path("teams/<name:team>/", teams.team, name="team"),
     path("teams/<name:team>/list/", teams.check_roster, name="check_roster"),

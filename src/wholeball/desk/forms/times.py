@@ -15,16 +15,19 @@ _TIME: Final = {
 }
 
 
-def _time(label: str, initial: str) -> forms.TimeField:
+def time_field(label: str, initial: str = "", *, is_needed: bool = True) -> forms.TimeField:
+    """Return a field for a time of the day."""
     return forms.TimeField(
         label=label,
         initial=initial,
+        required=is_needed,
         widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M"),
         error_messages=_TIME,
     )
 
 
-def _day(label: str) -> forms.DateField:
+def day_field(label: str) -> forms.DateField:
+    """Return a field for a day, which may stay empty."""
     return forms.DateField(
         label=label,
         required=False,
@@ -45,8 +48,8 @@ class TimeForm(forms.Form):
     weekday = forms.ChoiceField(
         label="Every", choices=[(one, one.capitalize()) for one in get_args(Weekday)]
     )
-    opens = _time("From", "18:00")
-    closes = _time("Until", "21:00")
+    opens = time_field("From", "18:00")
+    closes = time_field("Until", "21:00")
     minutes = forms.IntegerField(
         label="Minutes from one start to the next",
         required=False,
@@ -54,8 +57,8 @@ class TimeForm(forms.Form):
         max_value=600,
         help_text="Empty: as many as a game takes with its turnover.",
     )
-    first = _day("Only from this day on")
-    last = _day("Only until this day")
+    first = day_field("Only from this day on")
+    last = day_field("Only until this day")
 
     def clean_fields_named(self) -> tuple[str, ...]:
         """Return the names of the fields, each once."""
@@ -86,8 +89,8 @@ class TimeForm(forms.Form):
 class DaysForm(forms.Form):
     """Says from when to when the season is."""
 
-    first_day = _day("First day")
-    last_day = _day("Last day")
+    first_day = day_field("First day")
+    last_day = day_field("Last day")
 
     def __init__(self, *given: Any, **named: Any) -> None:
         """Ask for both days."""
@@ -108,8 +111,8 @@ class DaysForm(forms.Form):
 class DayOffForm(forms.Form):
     """Keeps days free of games."""
 
-    day = _day("Day")
-    until = _day("Until this day")
+    day = day_field("Day")
+    until = day_field("Until this day")
     why = forms.CharField(
         label="Why", required=False, max_length=80, help_text="Such as: spring break."
     )

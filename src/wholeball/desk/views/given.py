@@ -8,6 +8,7 @@ from typing import Final
 from django.core.exceptions import BadRequest
 from django.http import Http404, HttpRequest
 
+from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.print_booklet import Paper
 
 TOKEN: Final = "csrfmiddlewaretoken"  # noqa: S105 - the name of a field, no secret
@@ -70,6 +71,14 @@ def version(told: Mapping[str, str]) -> int:
         BadRequest: it is no whole number.
     """
     return whole(told[VERSION], what=VERSION)
+
+
+def version_after(refused: WholeballError, seen: int, *, now: int) -> int:
+    """Return the version that a form is sent again with, once something was refused.
+
+    Who was told what others changed has looked at that, and sends the form on top of it.
+    """
+    return now if refused.code == "conflict" else seen
 
 
 def day(text: str) -> date:

@@ -1,7 +1,8 @@
 """Puts what a season says against a change upon the form that asked for it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from types import MappingProxyType
 from typing import Final
 
 from django.forms import Form
@@ -21,11 +22,23 @@ def refusals_on(form: Form) -> Iterator[None]:
         put_on(form, refused)
 
 
-def put_on(form: Form, refused: WholeballError) -> None:
-    """Add each fault with its cure to a form, without the file that nobody sees there."""
+def put_on(
+    form: Form,
+    refused: WholeballError,
+    *,
+    file: str = "",
+    fields: Mapping[str, str] = MappingProxyType({}),
+) -> None:
+    """Add each fault with its cure to a form, without the file that nobody sees there.
+
+    `fields` names the field that holds a column of the `file`: a fault of it stands beside that
+    field, all others above the form.
+    """
     if not isinstance(refused, InputFaults):
         form.add_error(None, spoken(str(refused)))
         return
     for one in refused.faults[:MOST]:
         says = spoken(one.says)
-        form.add_error(None, f"{says[:1].upper()}{says[1:]} {spoken(one.cure)}")
+        is_here = one.place.file == file and one.place.column is not None
+        field = fields.get(one.place.column or "") if is_here else None
+        form.add_error(field, f"{says[:1].upper()}{says[1:]} {spoken(one.cure)}")

@@ -9,7 +9,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from pydantic_core import PydanticCustomError
 
 from wholeball.league.division import Weekday
-from wholeball.planning.days import clock, day, weekday
+from wholeball.planning.days import clock, day, spans, weekday
 from wholeball.planning.kind import (
     AnyKind,
     Clock,
@@ -228,7 +228,7 @@ def _at(one: Game) -> str:
 
 
 def _when(params: Absent) -> str:
-    days = (*(f"{one.capitalize()}s" for one in params.weekdays), *map(day, params.nights))
+    days = (*(f"{one.capitalize()}s" for one in params.weekdays), *spans(params.nights))
     on = f"on {listed(days)}" if days else "on any night"
     return f"{on}{_between(params.from_, params.until)}"
 
