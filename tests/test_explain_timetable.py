@@ -128,7 +128,10 @@ def test_what_helps_is_told_with_what_the_timetable_then_costs(
 ) -> None:
     """Ash plays three games on Mondays at 9 each; on a Sunday more, one of them costs nothing."""
     folder = write_folder(tmp_path, slots_csv=EIGHT_PLACES, planning_toml=PLANNING + MONDAYS)
+    says = "Play one night more, such as Sunday 14 February."
+    assert json.loads(run("plan", folder, *HELPS, "--json").out) == {
+        "helps": [{"says": says, "total": 18}]
+    }
     assert run("plan", folder, *HELPS).out == (
-        "Play one night more, such as Sunday 14 February. The best timetable found then costs "
-        "18.\n"
+        f"{says} The best timetable found then costs 18.\n"
     )
