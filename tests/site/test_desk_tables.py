@@ -9,7 +9,9 @@ import pytest
 from django.test import Client
 from openpyxl import load_workbook
 
-from cases.desk_season import DeskSeason, a_desk, at
+from cases.desk_season import DeskSeason, a_desk, at, member, put_season
+from cases.people_season import write_people
+from cases.stored import a_season
 from wholeball.store.models import AuditRow, Season
 
 pytestmark = pytest.mark.django_db
@@ -48,6 +50,27 @@ def test_standings_have_their_figures_and_one_heading(coordinator: Client) -> No
         for row in rows
     ]
     assert told == [("Ash", "6"), ("Elder", "3"), ("Birch", "0")]
+
+
+@pytest.mark.parametrize(
+    ("rows", "shown"),
+    [
+        ([], "A"),
+        (["C8,3,Cedar,Dogwood,1,0"], "B"),
+        (["C8,3,Cedar,Dogwood,1,0", "A4,4,Elder,Birch,2,0"], "A"),
+    ],
+)
+def test_standings_open_on_the_first_pool_that_has_a_result(
+    tmp_path: Path, rows: list[str], shown: str
+) -> None:
+    season = a_season()
+    results = "\n".join(("game,round,home,away,home_goals,away_goals", *rows, ""))
+    put_season(season, write_people(tmp_path / "season", results=results))
+    client = member(season, "coordinator")
+    found = client.get(at("standings")).context["shown"]
+    assert [one.name for one in found.pools if one.is_shown] == [shown]
+    asked = {"pool": "AB".index(shown) + 1}
+    assert found == client.get(at("standings"), asked).context["shown"]
 
 
 @pytest.mark.parametrize(

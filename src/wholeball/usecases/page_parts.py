@@ -25,7 +25,7 @@ from wholeball.reports.shell import Shell
 from wholeball.reports.standings_page import PoolPages, standings_page
 from wholeball.rulebook.sentence import Part, Sentence
 from wholeball.season.participation import participation
-from wholeball.season.season import pool_tables
+from wholeball.season.season import Season, pool_tables
 from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
 from wholeball.usecases.local_day import local
 from wholeball.usecases.show_bracket import show_bracket
@@ -97,15 +97,16 @@ class BracketsPart:
 def standings_part(
     record: LeagueRecord,
     *,
-    pool: int,
+    pool: int | None,
     round_: int | None,
-    href: Callable[[int], str],
+    href: Callable[[int, int], str],
     game_href: Callable[[GameId], str],
     at: datetime,
 ) -> StandingsPart:
     """Return the standings of a pool, counted from 1, after a round, the newest otherwise.
 
-    `href` is the address of a round's page, `game_href` that of a game's.
+    Where no pool is named, it is the first that has a result. `href` is the address of the page
+    of a pool and a round, `game_href` that of a game's.
 
     Raises:
         InputFaults: everything that is wrong with the season.
@@ -114,13 +115,15 @@ def standings_part(
     read = read_folder(record)
     season = read.season
     names = tuple(season.league.pools)
-    if not names and pool == 1 and round_ is None:
+    number = _first_played(season) if pool is None else pool
+    if not names and number == 1 and round_ is None:
         return StandingsPart(league=season.league.name, pool="", pools=(), html="")
-    if not 1 <= pool <= len(names):
+    if not 1 <= number <= len(names):
         raise WholeballError(
-            f"There is no pool {pool}.", fix=f"Give 1 to {len(names)}.", code="range"
+            f"There is no pool {number}.", fix=f"Give 1 to {len(names)}.", code="range"
         )
-    tables = pool_tables(season, names[pool - 1])
+    name = names[number - 1]
+    tables = pool_tables(season, name)
     rounds = [one.round for one in tables]
     if round_ is not None and round_ not in rounds:
         raise WholeballError(
@@ -130,24 +133,31 @@ def standings_part(
         )
     pages = PoolPages(
         season=season,
-        pool=names[pool - 1],
+        pool=name,
         tables=tables,
-        hrefs={number: href(number) for number in rounds},
+        hrefs={one: href(number, one) for one in rounds},
         under="",
         games={one.fixture.game: game_href(one.fixture.game) for one in read.sheets},
     )
     shown = round_ if round_ is not None else rounds[-1] if rounds else None
     return StandingsPart(
         league=season.league.name,
-        pool=names[pool - 1],
+        pool=name,
         pools=tuple(
-            PoolPart(number=number, name=name, is_shown=number == pool)
-            for number, name in enumerate(names, start=1)
+            PoolPart(number=nth, name=one, is_shown=nth == number)
+            for nth, one in enumerate(names, start=1)
         ),
         html=""
         if shown is None
         else standings_page(pages, shown=shown, shell=_within(read, at)),
     )
+
+
+def _first_played(season: Season) -> int:
+    """Return the number of the first pool that has a result; of the first where none has."""
+    played = {one.home for one in season.results}
+    pools = enumerate(season.league.pools.values(), start=1)
+    return next((number for number, teams in pools if not played.isdisjoint(teams)), 1)
 
 
 def bracket_parts(

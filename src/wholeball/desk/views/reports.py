@@ -36,9 +36,12 @@ _TABLES: Final = (
 @require_safe
 @at_desk(WHO_WORK)
 def standings(request: HttpRequest, desk: Desk) -> HttpResponse:
-    """Show the standings of a pool after a round, each place with its reason."""
+    """Show the standings of a pool after a round, each place with its reason.
+
+    It opens on the first pool that has a result.
+    """
     asked = given.asked(request, "pool", "round")
-    pool = given.whole(asked["pool"] or "1", what="pool")
+    pool = given.whole(asked["pool"], what="pool") if asked["pool"] else None
     round_ = given.whole(asked["round"], what="round") if asked["round"] else None
     here = reverse("desk:standings", args=desk.where)
     is_worked_at = desk.may()
@@ -46,7 +49,7 @@ def standings(request: HttpRequest, desk: Desk) -> HttpResponse:
         desk.read(),
         pool=pool,
         round_=round_,
-        href=lambda number: f"{here}?pool={pool}&round={number}",
+        href=lambda number, after: f"{here}?pool={number}&round={after}",
         game_href=lambda game: _game_href(desk, game) if is_worked_at(game) else "",
         at=desk.at,
     )
