@@ -1,4 +1,4 @@
-"""Three sites, and only the north one is closed: who is told, what the public reads, the undo."""
+"""Three sites, and after four only the north one is closed: who is told, what the public reads, the undo."""
 
 from pathlib import Path
 from typing import Final
@@ -7,19 +7,21 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from browser.looking import WATCH
-from cases.board_season import a_board
+from cases.board_season import a_board, zone_at
 from cases.in_site import in_site
 from cases.served_site import Served
 from cases.site_board import put_board, told
 
 HERE: Final = "/desk/harrow-fen/leas/"
 PUBLIC: Final = "/harrow-fen/leas/"
+AFTERNOON: Final = 16
+"""When pitches are called off for the evening: games begin at 19:00."""
 NORTH: Final = ("An official: Ada Quill", "Captain of Ash", "Captain of Birch")
 
 
 @pytest.fixture
 def kim(browser: Browser, site: Served, tmp_path_factory: pytest.TempPathFactory) -> Page:
-    folder: Path = a_board(tmp_path_factory.mktemp("season") / "folder")
+    folder: Path = a_board(tmp_path_factory.mktemp("season") / "folder", zone_at(AFTERNOON))
     keys = in_site(site.data, put_board, folder=str(folder))
     context = browser.new_context(viewport={"width": 390, "height": 844})
     context.add_init_script(WATCH)

@@ -18,34 +18,32 @@ CREWS: Final = """game,role,official
 OFFICIALS: Final = "official\nAda Quill\nBo Tarn\nCy Imbray\n"
 SITES: Final = "site\nNorth Lea\nSouth Lea\nWest Lea\n"
 MORNING: Final = 8
-WESTMOST: Final = -12
-"""The most hours that a zone is behind Greenwich."""
 FIELDS: Final = "field,site\nNorth 1,North Lea\nSouth 1,South Lea\nWest 1,West Lea\n"
 
 
-def in_the_morning(now: datetime) -> str:
-    """Return a zone in which it is past eight: no day ends while tests run, and no game begins."""
-    ahead = MORNING - now.astimezone(UTC).hour
-    ahead += 24 if ahead < WESTMOST else 0
+def zone_at(hour: int) -> str:
+    """Return a zone in which it is now past this hour."""
+    ahead = (hour - datetime.now(UTC).hour + 12) % 24 - 12
     return f"Etc/GMT{-ahead:+d}"  # these names count hours behind Greenwich, not ahead of it
 
 
-ZONE: Final = in_the_morning(datetime.now(UTC))
+ZONE: Final = zone_at(MORNING)
+"""No day ends in it while tests run, and no game begins."""
 
 
-def tonight() -> datetime:
+def tonight(zone: str = ZONE) -> datetime:
     """Return the moment, local to the season; its day is the season's first night."""
-    return datetime.now(ZoneInfo(ZONE))
+    return datetime.now(ZoneInfo(zone))
 
 
-def a_board(place: Path, **changed: str) -> Path:
+def a_board(place: Path, zone: str = ZONE, **changed: str) -> Path:
     """Write the season's folder: games 1 to 3 tonight at 19:00, 4 to 6 in a week."""
-    first = tonight().date()
+    first = tonight(zone).date()
     last = first + timedelta(days=41)
     weekday = f"{first:%A}".lower()
     later = first + timedelta(days=7)
     files = {
-        "season_toml": f'schema = 1\nname = "Three Leas"\ntimezone = "{ZONE}"\n'
+        "season_toml": f'schema = 1\nname = "Three Leas"\ntimezone = "{zone}"\n'
         f"first_day = {first}\nlast_day = {last}\n",
         "rulebook_toml": RULEBOOK + CREW,
         "teams_csv": "team,pool\n" + "".join(f"{team},A\n" for team in TEAMS),
