@@ -242,9 +242,7 @@ def test_a_parameter_that_is_none_is_refused_where_it_stands(
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))
-def test_every_kind_has_a_sentence_and_refuses_what_is_none_of_its_parameters(
-    kind: str,
-) -> None:
+def test_every_kind_refuses_what_is_none_of_its_parameters(kind: str) -> None:
     entry = KINDS[kind]
     with pytest.raises(ValueError, match="surprise"):
         entry.params.model_validate({"surprise": 1})
