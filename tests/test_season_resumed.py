@@ -8,12 +8,13 @@ import csv
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
+from typing import Final
 
 import pytest
 
 from cases import logged
 from cases.command_line import Run
-from cases.people_season import LATER, RULES, enter, write_people
+from cases.people_season import LATER, enter, write_people
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.paper_card import read_card
@@ -45,6 +46,20 @@ from wholeball.usecases.season_people import discipline_of
 FIRST, BETWEEN, SUNDAY = date(2026, 9, 15), date(2026, 9, 17), date(2026, 9, 20)
 STOPPED = 460
 """14:20 left of a second half of 22 minutes."""
+ON_TUESDAY: Final[list[logged.Timed]] = [
+    (0, 0, CheckedIn(side="home", number=4)),
+    (0, 0, CheckedIn(side="home", number=7)),
+    (1, 0, PeriodStarted(kick_off="home")),
+    (1, 100, Goal(side="home", number=7)),
+    (1, 200, Goal(side="away")),
+    (1, 300, Cautioned(side="home", number=7)),
+    (1, 1320, PeriodEnded()),
+    (2, 0, PeriodStarted(kick_off="away")),
+    (2, 60, Goal(side="home", number=7)),
+    (2, 400, SentOff(side="home", number=4)),
+    (2, STOPPED, BrokenOff(why="weather")),
+]
+"""What was recorded of A1 until it was stopped at 2-1, with number 4 of Ash sent off."""
 
 
 def season(folder: Path, **files: str) -> Path:
@@ -67,20 +82,7 @@ def folder(tmp_path: Path) -> Path:
 def both_nights(folder: Path, *, on: str | None, sent_off_at: int = 800) -> None:
     """Write the game A1 of Tuesday, with number 7 of Ash sent off after it was resumed."""
     book = read_folder(FolderRecord(folder)).season.rulebook.digest
-    first: list[logged.Timed] = [
-        (0, 0, CheckedIn(side="home", number=4)),
-        (0, 0, CheckedIn(side="home", number=7)),
-        (1, 0, PeriodStarted(kick_off="home")),
-        (1, 100, Goal(side="home", number=7)),
-        (1, 200, Goal(side="away")),
-        (1, 300, Cautioned(side="home", number=7)),
-        (1, 1320, PeriodEnded()),
-        (2, 0, PeriodStarted(kick_off="away")),
-        (2, 60, Goal(side="home", number=7)),
-        (2, 400, SentOff(side="home", number=4)),
-        (2, STOPPED, BrokenOff(why="weather")),
-    ]
-    log = logged.log(folder, "A1", first, book=book)
+    log = logged.log(folder, "A1", ON_TUESDAY, book=book)
     second: list[logged.Timed] = [
         (2, STOPPED, Resumed(on=on)),
         (2, sent_off_at, SentOff(side="home", number=7)),
@@ -134,32 +136,10 @@ def test_a_game_stopped_at_2_1_with_one_sent_off_goes_on_on_sunday_with_a_new_cr
     assert [one.official for one in rated_in([sheet], read.crews, roles)] == ["Ben"]
 
 
-def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(tmp_path: Path) -> None:
+def test_a_game_stopped_and_resumed_by_a_new_crew_is_one_game(folder: Path) -> None:
     """Stopped at 2-1 with one sent off; resumed on Sunday for only the time that was left."""
-    rules = RULES + "\n"
-    folder = write_people(tmp_path / "stopped", rules=rules)
-    book_file = folder / "rulebook.toml"
-    book_file.write_text(
-        book_file.read_text().replace(
-            'resumption.complete_after = "half"',
-            'resumption = { complete_after = "three_quarters", before_that = "resumed" }',
-        )
-    )
     book = read_folder(FolderRecord(folder)).season.rulebook
-    first: list[logged.Timed] = [
-        (0, 0, CheckedIn(side="home", number=4)),
-        (0, 0, CheckedIn(side="home", number=7)),
-        (1, 0, PeriodStarted(kick_off="home")),
-        (1, 100, Goal(side="home", number=7)),
-        (1, 200, Goal(side="away")),
-        (1, 300, Cautioned(side="home", number=7)),
-        (1, 1320, PeriodEnded()),
-        (2, 0, PeriodStarted(kick_off="away")),
-        (2, 60, Goal(side="home", number=7)),
-        (2, 400, SentOff(side="home", number=4)),
-        (2, STOPPED, BrokenOff(why="weather")),
-    ]
-    log = logged.log(folder, "A1", first, book=book.digest)
+    log = logged.log(folder, "A1", ON_TUESDAY, book=book.digest)
     stopped = read_folder(FolderRecord(folder))
     assert [one.has_ended for one in stopped.sheets] == [False]
     assert [one.games for one in discipline_of(stopped, date(2026, 9, 16)).open] == [1]
