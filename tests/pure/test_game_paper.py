@@ -23,7 +23,7 @@ from wholeball.game.paper_checks import misfits
 from wholeball.game.paper_entries import Told, told
 from wholeball.game.play import play
 from wholeball.game.rules import GameRules
-from wholeball.game.state import Ending, GameState, Score
+from wholeball.game.state import Ending, Score
 
 
 def test_an_ordinary_card_becomes_these_sixteen_entries() -> None:
@@ -187,7 +187,8 @@ def test_whatever_passes_the_checks_can_be_entered_and_has_each_goal_once(
             if count
         }
     )
-    assert isinstance(played(card, rules), GameState)
+    in_the_game = played(card, rules).goals
+    assert Counter((one.at.period, one.side) for one in in_the_game) == goals
 
 
 def test_players_of_a_card_are_checked_in_before_the_game() -> None:
