@@ -62,6 +62,24 @@ class _Shares:
     ) -> tuple[Matched, sat.Answer]:
         """Share the slots of some starts out again, with all their games free."""
         rows = Rows()
+        on = self._columns(rows, free)
+        for team in self._teams:
+            if not on.keys().isdisjoint(team.games):
+                self._add(rows, on, team, matched)
+        each = [
+            (game, slot, column) for game, slots in on.items() for slot, column in slots.items()
+        ]
+        hint = {column: int(matched[game] == slot) for game, slot, column in each}
+        answer = sat.solved(rows, Limits(workers=1, work=ROUND, seed=seed), hint=hint)
+        if not answer.values:
+            return matched, answer
+        again = {game: slot for game, slot, column in each if answer.values[column]}
+        return {**matched, **again}, answer
+
+    def _columns(
+        self, rows: Rows, free: Sequence[GameId]
+    ) -> Mapping[GameId, Mapping[int, int]]:
+        """Add the columns of each game that is free, by its slots, with a game a slot at most."""
         on = {
             game: {slot: rows.column(cost=cost) for slot, cost in self._prices[game].items()}
             for game in free
@@ -73,24 +91,7 @@ class _Shares:
                 at[slot].append(column)
         for here in at.values():
             rows.at_most(here, 1, "capacity")
-        for team in self._teams:
-            if not on.keys().isdisjoint(team.games):
-                self._add(rows, on, team, matched)
-        hint = {
-            column: int(matched[game] == slot)
-            for game, columns in on.items()
-            for slot, column in columns.items()
-        }
-        answer = sat.solved(rows, Limits(workers=1, work=ROUND, seed=seed), hint=hint)
-        if not answer.values:
-            return matched, answer
-        placed = {
-            game: slot
-            for game, columns in on.items()
-            for slot, column in columns.items()
-            if answer.values[column]
-        }
-        return {**matched, **placed}, answer
+        return on
 
     def _add(
         self, rows: Rows, on: Mapping[GameId, Mapping[int, int]], team: _Team, matched: Matched
