@@ -19,6 +19,8 @@ PATHS: Final = (
     "today/",
     "doubts/?day=2026-09-16",
     "season/",
+    "season/divisions/",
+    "season/divisions/change/one/",
     "season/times/",
     "season/absences/?team=Ash",
     "teams/Ash/",
