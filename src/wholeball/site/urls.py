@@ -2,9 +2,10 @@
 
 from django.urls import include, path
 
-from wholeball.site.views import account, invitation, invitations, start
+from wholeball.site.views import account, icon, invitation, invitations, start
 
 urlpatterns = [
+    path("favicon.ico", icon.icon, name="icon"),
     path("account/", account.account, name="account"),
     path("invitation/", invitations.invitations, name="invitations"),
     path("invitation/<int:number>/close/", invitations.close_one, name="close_invitation"),
