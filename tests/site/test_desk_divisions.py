@@ -154,7 +154,7 @@ def test_a_division_is_called_otherwise_wherever_it_is_named(
     told = at_version({**GOLD, "division": "First/1 %", "level": "B"})
     answer = post(kim, "division", told, "Gold")
     assert said(answer) == (
-        "Gold is called First/1 % now, wherever it is named. To undo it, change it back."
+        "First/1 %: it was Gold, wherever it is named. To undo it: Season, Changes."
     )
     assert text(desk, "divisions.csv") == "division,league,level,kind\nFirst/1 %,,B,open\n"
     assert text(desk, "blocks.csv") == f"{BLOCKS}Tuesday,First/1 %,tuesday,19:00,22:00,2\n"
@@ -252,3 +252,34 @@ def test_what_is_gone_is_missing_to_look_at_and_told_to_who_changes_it(kim: Clie
         assert kim.get(at(name, "Nowhere")).status_code == HTTPStatus.NOT_FOUND
     answer = post(kim, "division", at_version(GOLD), "Nowhere")
     assert "This division is not there any more." in words(answer)
+
+
+@pytest.mark.parametrize("file", ["divisions.csv", "blocks.csv", "teams.csv"])
+def test_another_name_is_taken_back_in_every_file_at_once(
+    desk: DeskSeason, kim: Client, file: str
+) -> None:
+    post(kim, "add_division", GOLD)
+    post(kim, "add_block", TUESDAY)
+    written_by(desk.season).write({"teams.csv": PLACED.encode()})
+    before = desk.texts()
+    post(kim, "division", at_version({**GOLD, "division": "First"}), "Gold")
+    assert desk.texts() != before
+    change = Change.objects.filter(name=file).latest("version")
+    answer = post(kim, "undo", {"change": f"{change.pk}"})
+    told = said(answer)
+    assert all(name in told for name in ("divisions.csv", "blocks.csv", "teams.csv"))
+    assert desk.texts() == before
+
+
+def test_a_change_that_stands_alone_is_taken_back_alone(desk: DeskSeason, kim: Client) -> None:
+    levels = DIVISIONS + "Gold,,A,open\n"
+    written_by(desk.season).write(
+        {
+            "divisions.csv": levels.encode(),
+            "teams.csv": TEAMS.replace("Ash,A", "Ash,B").encode(),
+        }
+    )
+    change = Change.objects.filter(name="teams.csv").latest("version")
+    post(kim, "undo", {"change": f"{change.pk}"})
+    assert text(desk, "teams.csv") == TEAMS
+    assert text(desk, "divisions.csv") == levels

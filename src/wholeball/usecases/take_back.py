@@ -2,11 +2,14 @@
 
 from wholeball.files.editions import FOLDER
 from wholeball.files.folder import read_folder
+from wholeball.files.notices import FILE as NOTICES
 from wholeball.files.rulebook_file import FILE as RULEBOOK
-from wholeball.kernel.faults import WholeballError
+from wholeball.files.timetable import FILE as TIMETABLE
+from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.store.changes import told
 from wholeball.store.models import Change
+from wholeball.store.queries.history import written_with
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.taking_back import text_without
 from wholeball.usecases.publish_edition import publish_edition, rulebook_text
@@ -16,7 +19,8 @@ from wholeball.usecases.season_draws import FOLDER as DRAWS
 def take_back(record: DatabaseRecord, change: Change) -> str:
     """Take a change back, and return in words what it was.
 
-    An edition of the rulebook is taken back by publishing what it changed as one more edition:
+    What does not stand without it, as where a name was changed in several files, is taken back
+    with it, if the same write changed that too. An edition of the rulebook is taken back by publishing what it changed as one more edition:
     games that were played by it are counted by it for ever.
 
     Raises:
@@ -26,13 +30,13 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
     with record.held():
         _refuse_edition(change)
         _refuse_draw(change)
-        data = text_without(change)
         if change.name == RULEBOOK:
-            publish_edition(record, base=rulebook_text(record), text=data)
-        else:
-            read_folder(record, instead={change.name: data})
-            record.write({change.name: data})
-    return told(change)
+            text = text_without(change)
+            publish_edition(record, base=rulebook_text(record), text=text)
+            return told(change)
+        changes = _that_stand(record, change)
+        record.write({one.name: text_without(one) for one in changes})
+    return "; ".join(map(told, changes))
 
 
 def text_before(record: LeagueRecord, change: Change) -> bytes:
@@ -45,6 +49,32 @@ def text_before(record: LeagueRecord, change: Change) -> bytes:
     data = text_without(change)
     read_folder(record, instead={change.name: data})
     return data
+
+
+def _that_stand(record: LeagueRecord, change: Change) -> list[Change]:
+    """Return a change, and if need be those written with it, without which a season stands.
+
+    Raises:
+        InputFaults: everything that would be wrong with the season without it.
+        WholeballError: what one of them wrote was changed since.
+    """
+    try:
+        read_folder(record, instead={change.name: text_without(change)})
+    except InputFaults:
+        beside = written_with(change)
+        if not beside or any(map(_has_its_own_way, beside)):
+            raise
+        changes = [change, *beside]
+        read_folder(record, instead={one.name: text_without(one) for one in changes})
+        return changes
+    return [change]
+
+
+def _has_its_own_way(change: Change) -> bool:
+    """Tell whether a file is not simply taken back: people were told, or games count by it."""
+    return change.name in (RULEBOOK, TIMETABLE, NOTICES) or change.name.startswith(
+        (f"{FOLDER}/", f"{DRAWS}/")
+    )
 
 
 def _refuse_draw(change: Change) -> None:

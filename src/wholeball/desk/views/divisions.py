@@ -84,9 +84,8 @@ def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
 
 def kept(was: str, now: str) -> str:
     """Say that a change is kept, and how it is undone."""
-    if was == now:
-        return f"{now}: the change is kept. To undo it: Season, Changes."
-    return f"{was} is called {now} now, wherever it is named. To undo it, change it back."
+    says = "the change is kept" if was == now else f"it was {was}, wherever it is named"
+    return f"{now}: {says}. To undo it: Season, Changes."
 
 
 def divisions_page(

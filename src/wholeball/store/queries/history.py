@@ -20,6 +20,12 @@ def change_of(season: Season, change: int) -> Change | None:
     return Change.objects.filter(season=season, pk=change).select_related("account").first()
 
 
+def written_with(change: Change) -> list[Change]:
+    """Return what else the same write changed, in the order of the files. 1 query."""
+    every = Change.objects.filter(season=change.season_id, version=change.version)
+    return list(every.exclude(pk=change.pk).select_related("account").order_by("name", "pk"))
+
+
 def latest_deeds(organisation: Organisation, *, most: int) -> list[AuditRow]:
     """Return the latest rows of the audit with who did it, newest first. 1 query."""
     every = AuditRow.objects.filter(organisation=organisation).select_related("account")
