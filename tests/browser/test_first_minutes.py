@@ -21,7 +21,7 @@ TEAMS: Final = (
     "The Ledger Lines",
     "Copper Kettles",
     "Fog Signal",
-    "Quiet Riot",
+    "Quiet Oars",
     "Salt & Vinegar",
     "Odd Socks",
     "Lantern Row",

@@ -6,8 +6,11 @@ from pathlib import Path
 from typing import Final
 
 import pytest
+from django.core import mail
 from django.core.cache import cache
+from django.core.mail import EmailMessage
 from django.test import Client
+from pytest_django.fixtures import Settings
 
 from cases.desk_season import DeskSeason, a_desk
 from wholeball.site.invitations import digest_of, invite
@@ -174,3 +177,32 @@ def test_a_coordinator_of_all_seasons_invites_staff_to_all_and_a_captain_to_one_
     made = Invitation.objects.get()
     assert (made.role, made.season, made.team) == ("supervisor", None, "")
     assert made.expires_at > datetime.now(UTC) + timedelta(days=13)
+
+
+def test_a_link_is_mailed_where_mail_goes_out_and_that_is_asked_for(
+    desk: DeskSeason, coordinator: Client, settings: Settings
+) -> None:
+    link(coordinator, desk.season, mails="on")
+    assert "Mail the link" not in coordinator.get(HERE).content.decode()
+    settings.SENDS_MAIL = True
+    assert "Mail the link to that address" in coordinator.get(HERE).content.decode()
+    link(coordinator, desk.season)
+    assert mail.outbox == []
+    address = link(coordinator, desk.season, mails="on")
+    (sent_,) = mail.outbox
+    assert (sent_.to, sent_.subject) == ([EMAIL], "Your invitation")
+    assert f"http://testserver{address}\n" in sent_.body
+
+
+def test_a_mail_that_does_not_go_out_is_told_and_the_link_is_shown_all_the_same(
+    desk: DeskSeason, coordinator: Client, settings: Settings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(_: EmailMessage) -> int:
+        raise ConnectionRefusedError(111, "Connection refused")
+
+    settings.SENDS_MAIL = True
+    monkeypatch.setattr(EmailMessage, "send", refused)
+    answer = coordinator.post(HERE, sent(desk.season, mails="on")).content.decode()
+    assert "ConnectionRefusedError: [Errno 111] Connection refused" in answer
+    assert "Cure: send the link yourself" in answer
+    assert re.search(r"http://testserver/invitation/[\w-]+/", answer) is not None

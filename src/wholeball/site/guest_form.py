@@ -3,6 +3,7 @@
 from typing import Any, Final
 
 from django import forms
+from django.conf import settings
 
 from wholeball.site.inviting import Guest, Office
 from wholeball.store.models import Organisation, Season
@@ -36,10 +37,15 @@ class GuestForm(forms.Form):
         max_length=80,
         help_text="An official's name as crews have it, or a player's code.",
     )
+    mails = forms.BooleanField(
+        label="Mail the link to that address", required=False, initial=True
+    )
 
     def __init__(self, *args: Any, office: Office) -> None:
-        """Offer the seasons of an office, the newest first."""
+        """Offer the seasons of an office, the newest first, and mail where it goes out."""
         super().__init__(*args)
+        if not settings.SENDS_MAIL:
+            del self.fields["mails"]
         self._places: dict[str, tuple[Organisation, Season | None]] = {
             **{f"{ONE}-{one.pk}": (one.organisation, one) for one in office.seasons},
             **{f"{EVERY}-{one.pk}": (one, None) for one in office.organisations},

@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from smtplib import SMTPException
 from typing import Final
 
+from django.core.mail import EmailMessage
 from django.db.models import Q, QuerySet
 
 from wholeball.site.invitations import invite
@@ -74,6 +76,21 @@ def invite_guest(office: Office, guest: Guest, now: datetime) -> str:
         made = Invitation.objects.filter(organisation=guest.organisation).latest("pk")
         _note(office, made, "invited", now)
     return token
+
+
+def mail_link(guest: Guest, href: str) -> str:
+    """Mail somebody their link, and return why it did not go out, or nothing."""
+    season = "every season" if guest.season is None else guest.season.name
+    body = (
+        f"{guest.organisation.name} invites you as {guest.role}, in {season}.\n\n{href}\n\n"
+        f"The link works once, for {WORKS.days} days, and for this address alone. "
+        "If you expect no invitation, do nothing.\n"
+    )
+    try:
+        EmailMessage(subject="Your invitation", body=body, to=[guest.email]).send()
+    except (OSError, SMTPException) as error:
+        return f"{type(error).__name__}: {error}"
+    return ""
 
 
 def close(office: Office, number: int, now: datetime) -> bool:

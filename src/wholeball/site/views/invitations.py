@@ -12,7 +12,15 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
 
 from wholeball.site.guest_form import GuestForm
-from wholeball.site.inviting import WORKS, Office, close, invite_guest, office_of, waiting
+from wholeball.site.inviting import (
+    WORKS,
+    Office,
+    close,
+    invite_guest,
+    mail_link,
+    office_of,
+    waiting,
+)
 from wholeball.store.models import Account
 
 
@@ -27,9 +35,14 @@ def invitations(request: HttpRequest) -> HttpResponse:
     form = GuestForm(request.POST, office=office)
     if not form.is_valid():
         return _page(request, office, form, status=HTTPStatus.UNPROCESSABLE_ENTITY)
-    token = invite_guest(office, form.guest(), now)
-    href = request.build_absolute_uri(reverse("invitation", args=[token]))
-    made = {"href": href, "email": form.guest().email}
+    guest = form.guest()
+    href = request.build_absolute_uri(
+        reverse("invitation", args=[invite_guest(office, guest, now)])
+    )
+    made = {"href": href, "email": guest.email}
+    if form.cleaned_data.get("mails"):
+        fault = mail_link(guest, href)
+        made |= {"fault": fault} if fault else {"mailed": "yes"}
     return _page(request, office, GuestForm(office=office), made=made)
 
 
