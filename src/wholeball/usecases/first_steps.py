@@ -1,7 +1,7 @@
 """Says what a season needs before its first night, in order, and what of it is done."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal, TypeAlias
 
@@ -37,18 +37,7 @@ def first_steps(read: SeasonFolder) -> tuple[Step, ...]:
         return ()
     steps = [*_steps(read)]
     at = next((at for at, one in enumerate(steps) if one.state == "before"), len(steps) - 1)
-    return tuple(
-        Step(
-            place=one.place,
-            state=one.state,
-            word=one.word,
-            says=one.says,
-            cure=one.cure,
-            day=one.day,
-            is_next=index == at,
-        )
-        for index, one in enumerate(steps)
-    )
+    return tuple(replace(one, is_next=index == at) for index, one in enumerate(steps))
 
 
 def _steps(read: SeasonFolder) -> Iterator[Step]:
