@@ -43,11 +43,8 @@ class Booklet:
     @property
     def spot(self) -> Spot:
         """The one number of the booklet: how many articles differ from the Laws."""
-        one = len(self.differs) == 1
-        return Spot(
-            number=f"{len(self.differs):,}",
-            label="article differs from the Laws" if one else "articles differ from the Laws",
-        )
+        one, many = "article differs from the Laws", "articles differ from the Laws"
+        return Spot.counting(len(self.differs), one, many)
 
     @property
     def added(self) -> list[Told]:

@@ -1,6 +1,6 @@
 """Makes the pages of the calendar: all weeks or one, and one page a team, a field and a night."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -69,7 +69,7 @@ def calendar_page(
         Page(
             here=here,
             title="Calendar",
-            spot=_spot(told.games),
+            spot=Spot.counting(len(told.games), "game"),
             under=under,
             about="" if week is None else f"week {week}",
         ),
@@ -99,7 +99,7 @@ def team_page(
         Page(
             here=told.teams[team],
             title=team,
-            spot=_spot(games),
+            spot=Spot.counting(len(games), "game"),
             under=under,
             about="calendar",
         ),
@@ -117,7 +117,7 @@ def field_list_page(told: Calendar, field: str, *, shell: Shell, under: str) -> 
         Page(
             here=told.fields[field],
             title=field,
-            spot=_spot(games),
+            spot=Spot.counting(len(games), "game"),
             under=under,
             about="calendar",
         ),
@@ -139,7 +139,7 @@ def night_page(told: Calendar, night: date, *, shell: Shell, under: str) -> str:
         Page(
             here=told.nights[night],
             title=day(night),
-            spot=_spot(games),
+            spot=Spot.counting(len(games), "game"),
             under=under,
             about="calendar",
         ),
@@ -215,10 +215,6 @@ def _list_page(
         more=more,
         has_loads=has_loads and bool(lines),
     )
-
-
-def _spot(games: Sequence[Entry]) -> Spot:
-    return Spot(number=f"{len(games)}", label="game" if len(games) == 1 else "games")
 
 
 def _links(hrefs: dict[str, str]) -> tuple[Link, ...]:

@@ -18,13 +18,12 @@ class DrawTold:
 
 def draws_page(draws: Sequence[DrawTold], *, league: str, shell: Shell, here: str) -> str:
     """Return the page of all draws of a season."""
-    count = len(draws)
     return rendered(
         "draws.html",
         Page(
             here=here,
             title="Lots",
-            spot=Spot(number=f"{count}", label="draw" if count == 1 else "draws"),
+            spot=Spot.counting(len(draws), "draw"),
         ),
         shell,
         draws=draws,

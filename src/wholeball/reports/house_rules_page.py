@@ -63,7 +63,6 @@ def chapter_page(book: Rulebook, title: str, *, shell: Shell, here: str, under: 
     made = booklet(book, printed=shell.printed)
     articles = chapters_of(made)[title]
     also = made.also if title == IN_WORDS else ()
-    count = len(articles) + len(also)
     return rendered(
         "house_rules_chapter.html",
         Page(
@@ -71,7 +70,7 @@ def chapter_page(book: Rulebook, title: str, *, shell: Shell, here: str, under: 
             under=under,
             title=title,
             about="house rules",
-            spot=Spot(number=f"{count}", label="article" if count == 1 else "articles"),
+            spot=Spot.counting(len(articles) + len(also), "article"),
         ),
         shell,
         made=made,

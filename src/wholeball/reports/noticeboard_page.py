@@ -55,16 +55,13 @@ class NoticeboardTold:
 
 def noticeboard_page(told: NoticeboardTold, *, shell: Shell, here: str) -> str:
     """Return the front page of a season."""
-    count = len(told.games)
     return rendered(
         "noticeboard.html",
         Page(
             here=here,
             title=told.league,
             about="noticeboard",
-            spot=Spot(
-                number=f"{count}", label="game tonight" if count == 1 else "games tonight"
-            ),
+            spot=Spot.counting(len(told.games), "game tonight", "games tonight"),
         ),
         shell,
         told=told,

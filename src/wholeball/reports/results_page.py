@@ -35,7 +35,6 @@ class RoundTold:
 
 def results_page(told: RoundTold, *, shell: Shell, here: str, under: str) -> str:
     """Return the page of one round; number 0 stands for a season without a result."""
-    count = len(told.results)
     return rendered(
         "results.html",
         Page(
@@ -43,7 +42,7 @@ def results_page(told: RoundTold, *, shell: Shell, here: str, under: str) -> str
             under=under,
             title="Results",
             about=f"round {told.number}" if told.number else "",
-            spot=Spot(number=f"{count}", label="result" if count == 1 else "results"),
+            spot=Spot.counting(len(told.results), "result"),
         ),
         shell,
         told=told,

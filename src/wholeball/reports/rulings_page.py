@@ -66,10 +66,8 @@ def rulings_page(
     cases: tuple[Case, ...], *, different: str, unit: Unit, shell: Shell, here: str
 ) -> str:
     """Return the page of situations; `different` is the file of what is ruled otherwise here."""
-    label = "situation" if len(cases) == 1 else "situations"
-    page = Page(
-        here=here, title="How it is ruled", spot=Spot(number=str(len(cases)), label=label)
-    )
+    spot = Spot.counting(len(cases), "situation")
+    page = Page(here=here, title="How it is ruled", spot=spot)
     return _page("rulings.html", cases, unit, shell, page, different=different)
 
 

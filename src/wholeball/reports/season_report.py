@@ -67,9 +67,7 @@ def report_page(report: SeasonReport, *, shell: Shell, here: str) -> str:
         here=here,
         title=report.league,
         about="season report",
-        spot=Spot(
-            number=f"{people:,}", label="person played" if people == 1 else "people played"
-        ),
+        spot=Spot.counting(people, "person played", "people played"),
     )
     return rendered(
         "season_report.html",

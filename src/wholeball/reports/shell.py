@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
-from typing import Final
+from typing import Final, Self
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
@@ -56,6 +56,11 @@ class Spot:
 
     number: str
     label: str
+
+    @classmethod
+    def counting(cls, count: int, one: str, many: str | None = None) -> Self:
+        """Return a count over its noun: "1 result", "2 results"."""
+        return cls(number=f"{count:,}", label=one if count == 1 else many or f"{one}s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -181,9 +181,7 @@ def _head(pages: PoolPages, shown: int, rounds: int) -> Page:
         under=pages.under,
         title=pages.pool,
         about=f"standings after round {shown}",
-        spot=Spot(
-            number=str(rounds), label="round counted" if rounds == 1 else "rounds counted"
-        ),
+        spot=Spot.counting(rounds, "round counted", "rounds counted"),
     )
 
 

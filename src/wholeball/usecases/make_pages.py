@@ -118,7 +118,7 @@ def _front(made: Made, shell: Shell, games: Mapping[GameId, str]) -> Front:
             "The rules of a league, and the tables that follow from them. Everything here is "
             "computed from one rulebook and the results as they came in."
         ),
-        spot=Spot(number=str(rounds), label="round played" if rounds == 1 else "rounds played"),
+        spot=Spot.counting(rounds, "round played", "rounds played"),
         doors=tuple(_doors(season, shell, made.proofs)),
         games=_games(made.read, games),
     )

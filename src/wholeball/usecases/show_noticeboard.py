@@ -199,12 +199,11 @@ def front_of(board: Board) -> str:
 
 def tables_of(board: Board) -> str:
     """Return the list of all standings."""
-    count = len(board.pools)
     return index_page(
         Front(
             title="Standings",
             says="Each pool with the reason for every place.",
-            spot=Spot(number=f"{count}", label="pool" if count == 1 else "pools"),
+            spot=Spot.counting(len(board.pools), "pool"),
             doors=tuple(
                 Door(
                     links=(Link(label=pool, href=board.at.table(number)),),
