@@ -127,7 +127,7 @@ def test_an_id_that_the_sheet_holds_as_a_number_is_refused_where_it_stands(
     ("data", "says"),
     [
         (b"student_id,name\n1,Ida\n", "column team is missing."),
-        (b"team,team name,student_id,name\n", "are both the team."),
+        (b"team,team name,student_id,name\n", "“team” and “team name” are both read as team."),
         (b"", "No list was sent."),
     ],
 )

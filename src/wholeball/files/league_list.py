@@ -1,11 +1,11 @@
 """Reads a list of the players of a whole league: one row a player, with the team."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
 from wholeball.files.given_rows import given_rows
+from wholeball.files.headings import by_heading, columns_in, in_words
 from wholeball.files.roster_import import COLUMNS, Entries, entries_of
 from wholeball.files.table import Rows
 from wholeball.files.team_sheet import column_of
@@ -15,16 +15,14 @@ from wholeball.kernel.identity import TeamId
 from wholeball.kernel.nearest import did_you_mean
 
 TEAM: Final = "team"
-HEADINGS: Final[Mapping[str, str]] = {
-    heading: column
-    for column, headings in {
+HEADINGS: Final = by_heading(
+    {
         "student_id": "student id,student number,student no,id,university id,campus id",
         "name": "name,player,player name,full name,student name",
         "number": "number,shirt number,jersey number,shirt,jersey,no",
         "captain": "captain,is captain",
-    }.items()
-    for heading in headings.split(",")
-}
+    }
+)
 """What people call the columns of a list: common practice, no source."""
 _Row: TypeAlias = tuple[int, tuple[str, ...]]
 _ORDER: Final = tuple(one.name for one in COLUMNS)
@@ -70,20 +68,7 @@ def read_league_list(data: bytes, *, file: str, teams: Sequence[TeamId]) -> Leag
 
 def _columns(file: str, row: int, names: Sequence[str]) -> dict[str, int]:
     """Return where each column stands; what else the list has is passed over."""
-    found: dict[str, int] = {}
-    faults: list[Fault] = []
-    for at, name in enumerate(names):
-        column = _column(name)
-        if column is None:
-            continue
-        if column in found:
-            says = (
-                f"“{names[found[column]].strip()}” and “{name.strip()}” are both the {column}."
-            )
-            faults.append(
-                _fault(file, row, "duplicate_column", says, "Give one of them another name.")
-            )
-        found.setdefault(column, at)
+    found, faults = columns_in(names, _column, file=file, row=row)
     for needed in (TEAM, "student_id", "name"):
         if needed not in found:
             says = f"column {needed} is missing."
@@ -95,8 +80,7 @@ def _columns(file: str, row: int, names: Sequence[str]) -> dict[str, int]:
 
 
 def _column(heading: str) -> str | None:
-    words = re.sub(r"[\W_]+", " ", heading.casefold()).strip()
-    return HEADINGS.get(words) or (TEAM if column_of(heading) == TEAM else None)
+    return HEADINGS.get(in_words(heading)) or (TEAM if column_of(heading) == TEAM else None)
 
 
 def _parted(

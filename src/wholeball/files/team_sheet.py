@@ -9,17 +9,15 @@ from typing import Final
 
 from wholeball.files.archive import is_archive
 from wholeball.files.given_rows import given_rows
+from wholeball.files.headings import SHOWN, by_heading, columns_in, in_words
 from wholeball.files.table import Rows
 from wholeball.files.teams import COLUMNS
 from wholeball.kernel.faults import Fault, InputFaults, Place
 
 LOOKED_AT: Final = 30
 """Rows among which the one with the headings is looked for."""
-SHOWN: Final = 40
-"""Signs of a heading that are repeated to its reader."""
-HEADINGS: Final[Mapping[str, str]] = {
-    heading: column
-    for column, headings in {
+HEADINGS: Final = by_heading(
+    {
         "team": "team,teams,team name,name of team,name of the team,team title,squad,side",
         "pool": "pool,pools,group",
         "colours": "colours,colour,colors,color,team colour,team colours,team color,team colors,"
@@ -28,9 +26,8 @@ HEADINGS: Final[Mapping[str, str]] = {
         "other colours,other colour,away colours,away colour,alternate colour,alternate color",
         "division": "division",
         "block": "block",
-    }.items()
-    for heading in headings.split(",")
-}
+    }
+)
 """What people call the columns of teams.csv: common practice, no source."""
 _ORDER: Final = tuple(column.name for column in COLUMNS)
 
@@ -63,7 +60,9 @@ def read_team_sheet(data: bytes, *, file: str, has_divisions: bool) -> TeamSheet
         raise _whole(file, None, "empty", "the file is empty.", _CURE)
     at = _heading_row(rows)
     number, names = rows.rows[at]
-    columns = _columns(file, number, names)
+    columns, twice = columns_in(names, column_of, file=file, row=number)
+    if twice:
+        raise InputFaults(twice)
     if not has_divisions:
         columns = _undivided(columns)
     if "team" not in columns:
@@ -90,8 +89,7 @@ _CURE: Final = "Call the column with the names of the teams “team”."
 
 def column_of(heading: str) -> str | None:
     """Return the column of teams.csv that a heading means."""
-    words = re.sub(r"[\W_]+", " ", heading.casefold()).strip()
-    return HEADINGS.get(words)
+    return HEADINGS.get(in_words(heading))
 
 
 def _untitled(data: bytes) -> bytes:
@@ -112,26 +110,6 @@ def _heading_row(rows: Rows) -> int:
         if "team" in map(column_of, cells):
             return at
     return 0
-
-
-def _columns(file: str, row: int, names: Sequence[str]) -> dict[str, int]:
-    """Return where each column stands that is known."""
-    found: dict[str, int] = {}
-    faults: list[Fault] = []
-    for index, name in enumerate(names):
-        column = column_of(name)
-        if column is None:
-            continue
-        if column in found:
-            before = names[found[column]].strip()[:SHOWN]
-            says = f"“{before}” and “{name.strip()[:SHOWN]}” are both read as {column}."
-            faults += _whole(
-                file, row, "duplicate_column", says, "Give one of them another name."
-            ).faults
-        found.setdefault(column, index)
-    if faults:
-        raise InputFaults(faults)
-    return found
 
 
 def _listed(rows: Rows, at: int, columns: Mapping[str, int]) -> Iterator[list[str]]:
