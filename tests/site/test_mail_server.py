@@ -8,16 +8,20 @@ import subprocess
 import sys
 import threading
 from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
 import pytest
+from django.core.mail import EmailMessage
 from django.test import Client
 
 from cases.desk_season import HERE, a_desk
 from cases.served_site import environment_of
 from wholeball.kernel.faults import WholeballError
+from wholeball.site.invitations import first_link
 from wholeball.site.mail_server import MailServer, mail_server
+from wholeball.store.models import Account
 
 SENDS: Final = (
     "import django; django.setup()\n"
@@ -174,3 +178,26 @@ def test_pages_that_send_say_where_mail_stays(tmp_path: Path, settings: object) 
     assert said() == (True, True)
     settings.SENDS_MAIL = True  # type: ignore[attr-defined]
     assert said() == (False, False)
+
+
+@pytest.mark.django_db
+def test_a_server_that_takes_no_mail_keeps_nobody_out_and_is_told(
+    monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    """The first account of a site is made before anybody can mend its mail."""
+
+    def refused(_: EmailMessage) -> int:
+        raise ConnectionRefusedError(111, "Connection refused")
+
+    monkeypatch.setattr(EmailMessage, "send", refused)
+    client = Client()
+    client.post(f"/invitation/{first_link(datetime.now(UTC))}/")
+    password = "a meadow in October"  # noqa: S105 - of an account that lives for one test
+    typed = {"email": "ines@league.invalid", "password1": password, "password2": password}
+    told = client.post("/accounts/signup/", typed, follow=True)
+    assert told.status_code == 200
+    assert Account.objects.filter(email="ines@league.invalid").exists()
+    assert "No mail goes out at the moment." in told.content.decode()
+    reset = Client().post("/accounts/password/reset/", {"email": typed["email"]}, follow=True)
+    assert "No mail goes out at the moment." in reset.content.decode()
+    assert "A mail did not go out: ConnectionRefusedError" in caplog.text

@@ -1,11 +1,13 @@
 """Says how allauth signs people in and up here: by invitation, and with few wrong guesses."""
 
+import logging
 from datetime import UTC, datetime
 from http import HTTPStatus
-from typing import Any, cast
+from typing import Any, Final, cast
 
 from allauth.account.adapter import DefaultAccountAdapter
 from allauth.core.exceptions import ImmediateHttpResponse
+from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.forms import BaseForm
@@ -15,7 +17,10 @@ from django.shortcuts import render
 from wholeball.kernel.faults import WholeballError
 from wholeball.site.invitations import INVITED, accept, is_for, open_invitation
 from wholeball.site.landing import first_page
+from wholeball.store.mail import NOT_SENT
 from wholeball.store.models import Account
+
+LOG: Final = logging.getLogger(__name__)
 
 
 class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth ships no types
@@ -62,6 +67,16 @@ class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth sh
             self.stash_verified_email(request, saved.email)
         del request.session[INVITED]
         return saved
+
+    def send_mail(self, template_prefix: str, email: str, context: dict[str, Any]) -> None:
+        """Send a mail about an account; where the server does not take it, say so and go on."""
+        try:
+            super().send_mail(template_prefix, email, context)
+        except NOT_SENT as error:
+            LOG.warning("A mail did not go out: %s: %s", type(error).__name__, error)
+            messages.error(
+                self.request, "No mail goes out at the moment. Tell whoever runs the site."
+            )
 
     def get_signup_redirect_url(self, request: HttpRequest) -> str:
         """Return where somebody goes who has just made an account."""

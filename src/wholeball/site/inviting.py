@@ -2,14 +2,13 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from smtplib import SMTPException
 from typing import Final
 
-from django.core.mail import EmailMessage
 from django.db.models import Q, QuerySet
 
 from wholeball.site.invitations import invite
 from wholeball.store import audit
+from wholeball.store.mail import sent
 from wholeball.store.models import Account, Invitation, Membership, Organisation, Season
 from wholeball.store.writing import alone
 
@@ -86,11 +85,7 @@ def mail_link(guest: Guest, href: str) -> str:
         f"The link works once, for {WORKS.days} days, and for this address alone. "
         "If you expect no invitation, do nothing.\n"
     )
-    try:
-        EmailMessage(subject="Your invitation", body=body, to=[guest.email]).send()
-    except (OSError, SMTPException) as error:
-        return f"{type(error).__name__}: {error}"
-    return ""
+    return sent("Your invitation", body, guest.email)
 
 
 def close(office: Office, number: int, now: datetime) -> bool:

@@ -1,13 +1,19 @@
-"""Keeps what people were told: the occasion, and each message with what became of it."""
+"""Keeps what people were told: the occasion, and each message with what became of it; sends it."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from smtplib import SMTPException
+from typing import Final
 
+from django.core.mail import EmailMessage
 from django.db.models import F, Q
 
 from wholeball.store.models import Membership, Message, Occasion, Season
 from wholeball.store.writing import alone
+
+NOT_SENT: Final = (OSError, SMTPException)
+"""What a server of mail raises that does not answer, or does not take a message."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +61,15 @@ def note_occasion(occasion: Occasion, letters: Iterable[ToSend]) -> Occasion:
             for one in letters
         )
     return occasion
+
+
+def sent(subject: str, body: str, address: str) -> str:
+    """Send one message, and return why it did not go out, or nothing."""
+    try:
+        EmailMessage(subject=subject, body=body, to=[address]).send()
+    except NOT_SENT as error:
+        return f"{type(error).__name__}: {error}"
+    return ""
 
 
 def waiting_of(occasion: int) -> list[Message]:
