@@ -11,7 +11,7 @@ from wholeball.desk.forms.divisions import BLOCK_FIELDS, BlockForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.divisions import divisions_page, kept
-from wholeball.desk.views.refusals import put_on
+from wholeball.desk.views.refusals import put_on, refusals_on
 from wholeball.files.blocks import FILE
 from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.set_blocks import add_block, change_block, drop_block
@@ -29,11 +29,8 @@ def add(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = BlockForm(posted, divisions=_divisions(shown), auto_id="block_%s")
     if form.is_valid():
         told = form.told()
-        try:
+        with refusals_on(form, file=FILE, fields=BLOCK_FIELDS):
             add_block(desk.write(), told)
-        except WholeballError as refused:
-            put_on(form, refused, file=FILE, fields=BLOCK_FIELDS)
-        else:
             messages.success(
                 request, f"Block {told.block} is added. To undo it: Season, Changes."
             )

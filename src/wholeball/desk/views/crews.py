@@ -10,6 +10,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.refusals import faults_of
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.rulebook.sentence import counted
@@ -88,7 +89,6 @@ def _page(
         )
         for one in shown.games
     ]
-    faults = refused.faults if isinstance(refused, InputFaults) else ()
     return page(
         request,
         desk,
@@ -97,6 +97,6 @@ def _page(
         shown=shown,
         rows=rows,
         refused=refused,
-        faults=faults,
+        faults=faults_of(refused),
         names=names,
     )

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from wholeball.desk.forms.divisions import DIVISION_FIELDS, BlockForm, DivisionForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import put_on
+from wholeball.desk.views.refusals import faults_of, put_on, refusals_on
 from wholeball.files.divisions import FILE
 from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.set_divisions import add_division, change_division, drop_division
@@ -32,11 +32,8 @@ def add(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = DivisionForm(given.posted(request, DIVISION_FIELDS))
     if form.is_valid():
         told = form.told()
-        try:
+        with refusals_on(form, file=FILE, fields=DIVISION_FIELDS):
             add_division(desk.write(), told)
-        except WholeballError as refused:
-            put_on(form, refused, file=FILE, fields=DIVISION_FIELDS)
-        else:
             messages.success(
                 request, f"Division {told.division} is added. To undo it: Season, Changes."
             )
@@ -106,6 +103,7 @@ def divisions_page(
         status=HTTPStatus.OK if is_fine else HTTPStatus.UNPROCESSABLE_ENTITY,
         shown=shown,
         refused=refused,
+        faults=faults_of(refused),
         form=form or DivisionForm(),
         block_form=block
         or BlockForm(

@@ -20,7 +20,8 @@ from wholeball.desk.views.access import (
     at_desk,
     page,
 )
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.desk.views.refusals import faults_of
+from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.reports.game_page import spot_of
 from wholeball.reports.game_words import game_words
@@ -189,7 +190,7 @@ def _sheet(
 ) -> HttpResponse:
     """Show the sheet with what was typed, what is wrong beside it, or that it is newer now."""
     refused = None if tried is None else tried.refused
-    faults = refused.faults if isinstance(refused, InputFaults) else ()
+    faults = faults_of(refused)
     beside = {one.place.column: one.cure for one in faults if one.place.column}
     return page(
         request,

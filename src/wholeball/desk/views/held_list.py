@@ -11,13 +11,26 @@ from django.http import HttpRequest
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import Desk
+from wholeball.desk.views.refusals import faults_of
 from wholeball.files.given_list import MOST, GivenList
 from wholeball.kernel.faults import WholeballError
 
 MOST_HELD: Final = 1_500_000
 """Bytes of a list that go through the page."""
+MOST_TOLD: Final = 100
+"""Faults of a list that are told."""
 _SALT: Final = "roster"
 _HOURS: Final = 2 * 3600
+
+
+def told_of(refused: WholeballError) -> dict[str, object]:
+    """Return what a page says of a list that was refused; nothing of it was taken."""
+    faults = faults_of(refused)
+    return {
+        "refused": refused,
+        "faults": faults[:MOST_TOLD],
+        "more": max(len(faults) - MOST_TOLD, 0),
+    }
 
 
 def sent_list(request: HttpRequest) -> GivenList:

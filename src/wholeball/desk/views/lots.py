@@ -12,7 +12,8 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.desk.views.refusals import faults_of
+from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.season_draws import LotsShown, hold_draw, promise_draw, show_lots
 
 
@@ -79,6 +80,6 @@ def _page(
         draws=shown.draws,
         teams=[(team, team in kept.teams) for team in shown.teams],
         refused=refused,
-        faults=refused.faults if isinstance(refused, InputFaults) else (),
+        faults=faults_of(refused),
         typed=kept,
     )

@@ -7,19 +7,26 @@ from typing import Final
 
 from django.forms import Form
 
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.faults import Fault, InputFaults, WholeballError
 from wholeball.reports.spoken import spoken
 
 MOST: Final = 20
 
 
 @contextmanager
-def refusals_on(form: Form) -> Iterator[None]:
+def refusals_on(
+    form: Form, *, file: str = "", fields: Mapping[str, str] = MappingProxyType({})
+) -> Iterator[None]:
     """Try a change; where it is refused, the form says why, and the page goes on after it."""
     try:
         yield
     except WholeballError as refused:
-        put_on(form, refused)
+        put_on(form, refused, file=file, fields=fields)
+
+
+def faults_of(refused: WholeballError | None) -> tuple[Fault, ...]:
+    """Return the faults that a refusal lists; none where it is about one matter alone."""
+    return refused.faults if isinstance(refused, InputFaults) else ()
 
 
 def put_on(

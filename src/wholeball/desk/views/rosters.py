@@ -11,15 +11,14 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.id_key import id_key
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.held_list import given_back, held, sent_list
+from wholeball.desk.views.held_list import given_back, held, sent_list, told_of
 from wholeball.files.folder import read_folder
 from wholeball.files.given_list import GivenList
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.add_to_rosters import LeagueAdded, add_to_rosters
 from wholeball.usecases.local_day import local_day
 
-MOST_TOLD: Final = 100
 ALL: Final = ""
 """In place of a team: the list is for all of them."""
 
@@ -71,14 +70,5 @@ def _added(desk: Desk, listed: GivenList, version: int | None) -> LeagueAdded:
 
 
 def _refused(request: HttpRequest, desk: Desk, refused: WholeballError) -> HttpResponse:
-    """Show what is wrong with a list beside its rows; nothing of it was taken."""
-    faults = refused.faults if isinstance(refused, InputFaults) else ()
-    return page(
-        request,
-        desk,
-        "rosters",
-        status=HTTPStatus.UNPROCESSABLE_ENTITY,
-        faults=faults[:MOST_TOLD],
-        more=max(len(faults) - MOST_TOLD, 0),
-        refused=refused,
-    )
+    status = HTTPStatus.UNPROCESSABLE_ENTITY
+    return page(request, desk, "rosters", status=status, **told_of(refused))

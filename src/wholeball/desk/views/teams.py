@@ -10,9 +10,9 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.id_key import id_key
 from wholeball.desk.views import given
 from wholeball.desk.views.access import WHO_HAVE_A_TEAM, Desk, at_desk, page
-from wholeball.desk.views.held_list import given_back, held, sent_list
+from wholeball.desk.views.held_list import given_back, held, sent_list, told_of
 from wholeball.files.given_list import GivenList
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.add_to_roster import Added, add_to_roster
 from wholeball.usecases.show_season import TeamShown, show_team
 
@@ -94,15 +94,5 @@ def _added(desk: Desk, shown: TeamShown, listed: GivenList, version: int | None)
 def _refused(
     request: HttpRequest, desk: Desk, shown: TeamShown, refused: WholeballError
 ) -> HttpResponse:
-    """Show what is wrong with a list beside its rows; nothing of it was taken."""
-    faults = refused.faults if isinstance(refused, InputFaults) else ()
-    return page(
-        request,
-        desk,
-        "roster_check",
-        status=HTTPStatus.UNPROCESSABLE_ENTITY,
-        team=shown,
-        faults=faults[:100],
-        more=max(len(faults) - 100, 0),
-        refused=None if faults else refused,
-    )
+    status = HTTPStatus.UNPROCESSABLE_ENTITY
+    return page(request, desk, "roster_check", status=status, team=shown, **told_of(refused))
