@@ -204,5 +204,5 @@ def test_a_mail_that_does_not_go_out_is_told_and_the_link_is_shown_all_the_same(
     monkeypatch.setattr(EmailMessage, "send", refused)
     answer = coordinator.post(HERE, sent(desk.season, mails="on")).content.decode()
     assert "ConnectionRefusedError: [Errno 111] Connection refused" in answer
-    assert "Cure: send the link yourself" in answer
+    assert "The mail did not go out. Cure: send the link yourself." in answer
     assert re.search(r"http://testserver/invitation/[\w-]+/", answer) is not None
