@@ -38,6 +38,15 @@ def test_a_name_that_somebody_has_is_kept_as_it_is(name: str) -> None:
     assert (teams(table), table.faults) == ([name], [])
 
 
+def test_a_name_of_80_characters_and_the_ends_of_a_range_are_taken() -> None:
+    table = read(f"team,goals\n{'x' * 80},0\nReds,99\n")
+    assert [(line.need("team", str), line.need("goals", int)) for line in table.lines] == [
+        ("x" * 80, 0),
+        ("Reds", 99),
+    ]
+    assert table.faults == []
+
+
 def test_letters_written_in_two_ways_are_one_name() -> None:
     assert teams(read("team\nZoë\nZoe\u0308\n")) == ["Zo\u00eb", "Zo\u00eb"]
 

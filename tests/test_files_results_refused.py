@@ -222,6 +222,19 @@ def test_a_game_that_cannot_be_is_named_with_its_column(
     assert [one.game for one in found.results] == ["2"]
 
 
+@pytest.mark.parametrize(
+    "column",
+    ["home_goals", "away_goals", "home_played", "away_played", "home_kicks", "away_kicks"],
+)
+def test_goals_and_kicks_are_0_to_99(column: str) -> None:
+    def out_of_range(number: str) -> list[tuple[str | None, str | None]]:
+        faults = read({column: number})[1].faults
+        return [(one.place.column, one.allowed) for one in faults if one.code == "range"]
+
+    assert out_of_range("100") == [(column, "0 to 99")]
+    assert (out_of_range("0"), out_of_range("99")) == ([], [])
+
+
 def test_a_game_listed_twice_is_named_with_the_row_it_stands_on_first() -> None:
     found, table = read({}, {"round": "2"}, {"round": "3"})
     assert [(one.place.row, one.code, one.says) for one in table.faults] == [

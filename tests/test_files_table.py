@@ -170,8 +170,15 @@ def test_a_file_of_another_encoding_is_named() -> None:
 
 
 def test_a_file_that_is_far_too_large_is_not_read() -> None:
-    (only,) = refused(b"team\n" + b"x" * MOST_BYTES)
-    assert (only.code, only.says) == ("limits", "the file has 20,000,005 bytes.")
+    (only,) = refused(b"team\n" + b"x" * (MOST_BYTES - 4))
+    assert (only.code, only.says) == ("limits", "the file has 20,000,001 bytes.")
+    (read_after_all,) = refused(b"team\n" + b"x" * (MOST_BYTES - 5))
+    assert read_after_all.says == "a cell has more than 1,000 characters."
+
+
+def test_a_header_of_100_columns_is_looked_at_column_by_column() -> None:
+    found = refused("team" + ",x" * 99 + "\n")
+    assert {one.code for one in found} == {"duplicate_column", "unknown_column"}
 
 
 def test_a_report_on_ten_thousand_wrong_rows_is_short() -> None:
