@@ -74,10 +74,7 @@ def test_two_persons_of_one_name_are_left_for_people_to_tell_apart(
 
 
 def test_a_decision_in_discipline_csv_gives_other_games(tmp_path: Path) -> None:
-    decided = (
-        "ruling,date,person,game,ruled,games,until,ref,why\n"
-        "1,2026-09-16,k-noor,A1,games,2,,H 11.4,Struck an opponent\n"
-    )
+    decided = f"{DECISIONS}1,2026-09-16,k-noor,A1,games,2,,H 11.4,Struck an opponent\n"
     folder = write_people(tmp_path / "decided", discipline=decided)
     enter(folder, "A1", RED)
     enter(folder, "C1", card())
@@ -87,8 +84,7 @@ def test_a_decision_in_discipline_csv_gives_other_games(tmp_path: Path) -> None:
 
 def test_a_suspension_by_day_speaks_of_no_games(tmp_path: Path, run: Run) -> None:
     decided = (
-        "ruling,date,person,game,ruled,games,until,ref,why\n"
-        "1,2026-09-16,k-noor,,until,,2026-09-20,H 11.4,Struck an opponent\n"
+        f"{DECISIONS}1,2026-09-16,k-noor,,until,,2026-09-20,H 11.4,Struck an opponent\n"
         "2,2026-09-16,k-umaru,,games,1,,H 11.4,Struck an opponent\n"
     )
     folder = write_people(tmp_path / "by-day", discipline=decided)

@@ -4,7 +4,7 @@ import json
 from pathlib import Path
 
 from cases.command_line import Run
-from cases.planned_season import BEFORE, PLANNING, write_folder
+from cases.planned_season import BEFORE, GAMES, PLANNING, write_folder
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
@@ -14,8 +14,7 @@ from wholeball.reports.timetable_words import cost_lines, infeasible, proof_line
 
 def test_check_doubts_a_timetable_that_breaks_a_rule(run: Run, tmp_path: Path) -> None:
     rows = (
-        "game,round,date,start,field,home,away\n"
-        "1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
+        f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
         "2,1,2027-01-04,18:55,Meadow 1,Ash,Dogwood\n"
     )
     told = run("check", write_folder(tmp_path, timetable_csv=rows))
@@ -26,7 +25,7 @@ def test_check_doubts_a_timetable_that_breaks_a_rule(run: Run, tmp_path: Path) -
 def test_explain_says_every_rule_and_what_the_present_timetable_costs(
     run: Run, tmp_path: Path
 ) -> None:
-    rows = "game,round,date,start,field,home,away\n" + "".join(
+    rows = GAMES + "".join(
         f"{n},1,2027-01-{day},19:50,Meadow 1,{sides}\n"
         for n, day, sides in ((1, "04", "Ash,Birch"), (2, "18", "Ash,Cedar"))
     )

@@ -10,6 +10,7 @@ import pytest
 from cases.command_line import Run
 from cases.planned_season import (
     BEFORE,
+    GAMES,
     PLANNING,
     QUICK,
     RESULTS,
@@ -203,8 +204,7 @@ def test_once_the_season_has_begun_what_was_played_stays_and_the_rest_comes_late
     run: Run, tmp_path: Path
 ) -> None:
     rows = (
-        "game,round,date,start,field,home,away\n"
-        "1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
+        f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
         "2,1,2027-01-04,18:55,Meadow 1,Cedar,Dogwood\n"
         "3,2,2027-01-11,18:00,Meadow 1,Ash,Cedar\n"
         "4,2,2027-01-11,18:55,Meadow 1,Birch,Dogwood\n"

@@ -6,7 +6,16 @@ from pathlib import Path
 import pytest
 
 from cases.command_line import Run
-from cases.planned_season import BEFORE, PLANNING, QUICK, TABLE, TEAMS, planned, write_folder
+from cases.planned_season import (
+    BEFORE,
+    GAMES,
+    PLANNING,
+    QUICK,
+    TABLE,
+    TEAMS,
+    planned,
+    write_folder,
+)
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
@@ -91,7 +100,7 @@ def test_a_team_that_leaves_takes_its_games_along_and_one_that_comes_brings_some
 def test_what_did_not_happen_changes_nothing(
     run: Run, tmp_path: Path, words: tuple[str, ...], says: str
 ) -> None:
-    rows = "game,round,date,start,field,home,away\n1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
+    rows = f"{GAMES}1,1,2027-01-04,18:00,Meadow 1,Ash,Birch\n"
     folder = write_folder(tmp_path, timetable_csv=rows)
     told = run("repair", folder, *words, *BEFORE)
     assert told.status == 1
