@@ -24,8 +24,8 @@ HEADINGS: Final = by_heading(
         "shirt,shirts,shirt colour,shirt color,jersey,jersey colour,jersey color,kit,kit colour",
         "second_colours": "second colours,second colour,second colors,second color,"
         "other colours,other colour,away colours,away colour,alternate colour,alternate color",
-        "division": "division",
-        "block": "block",
+        "division": "division,divisions,division name,name of the division",
+        "block": "block,blocks,block name,name of the block",
     }
 )
 """What people call the columns of teams.csv: common practice, no source."""

@@ -1,6 +1,6 @@
-"""Arranges the teams of a season in pools: dealt out evenly, or team by team."""
+"""Arranges the teams of a season in divisions and pools: dealt out evenly, or team by team."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from string import ascii_uppercase
@@ -8,10 +8,10 @@ from typing import Final
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.table import write_table
-from wholeball.files.teams import COLUMNS, FILE
+from wholeball.files.teams import COLUMNS, FILE, ONE_POOL
 from wholeball.kernel.faults import WholeballError
-from wholeball.kernel.identity import DivisionId, PoolId, TeamId
-from wholeball.league.league import Team
+from wholeball.kernel.identity import BlockId, DivisionId, PoolId, TeamId
+from wholeball.league.league import League, Team
 from wholeball.league.record import LeagueRecord
 from wholeball.rulebook.sentence import counted
 
@@ -31,17 +31,58 @@ class Pool:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where a team may be: in a division, and in one of its blocks, or in neither."""
+
+    division: DivisionId | None = None
+    block: BlockId | None = None
+
+    @property
+    def says(self) -> str:
+        """Name it: "Gold", "Gold, Tuesday late"."""
+        if self.division is None:
+            return "no division"
+        return self.division if self.block is None else f"{self.division}, {self.block}"
+
+    @property
+    def key(self) -> str:
+        """What stands for it in a form; no two blocks have one name, nor two divisions."""
+        if self.division is None:
+            return "none"
+        return f"division:{self.division}" if self.block is None else f"block:{self.block}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """A number of pools that teams may be dealt out into: all of them, or those of one place."""
+
+    pools: int
+    place: Place | None
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PoolsShown:
     """The pools of a season; `spreads` says which numbers of pools there can be, and their sizes.
 
+    `places` are the divisions and blocks that a team may be in; none where there is no division.
     `is_open` is False once a game has been played: then everybody stays where they are.
     """
 
     pools: tuple[Pool, ...]
     teams: tuple[Team, ...]
-    spreads: tuple[tuple[int, str], ...]
+    spreads: tuple[Spread, ...]
     names: tuple[PoolId, ...]
+    places: tuple[Place, ...]
     is_open: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """Where a team is to be, and in which pool."""
+
+    place: Place
+    pool: PoolId
 
 
 def show_pools(record: LeagueRecord) -> PoolsShown:
@@ -51,19 +92,16 @@ def show_pools(record: LeagueRecord) -> PoolsShown:
         InputFaults: everything that is wrong with the season.
     """
     read = read_folder(record)
-    teams = read.season.league.teams
-    parts = [one for _, one in _parts(teams)]
-    fewest = min(map(len, parts), default=0)
+    league = read.season.league
+    teams = league.teams
     pools = _pools(teams)
     free = (one for one in map(PoolId, LETTERS) if one not in {each.pool for each in pools})
     return PoolsShown(
         pools=pools,
         teams=teams,
-        spreads=tuple(
-            (many, _sizes(many, parts))
-            for many in range(1, min(fewest // LEAST, len(LETTERS)) + 1)
-        ),
+        spreads=tuple(_spreads(_parts(teams))),
         names=(*(one.pool for one in pools), *islice(free, MORE)),
+        places=tuple(_places(league)),
         is_open=not has_played(read),
     )
 
@@ -74,41 +112,50 @@ def has_played(read: SeasonFolder) -> bool:
     return bool(season.results or season.play_offs or read.rows or read.sheets)
 
 
-def spread_teams(record: LeagueRecord, pools: int) -> int:
-    """Deal the teams of each division out into so many pools, one to each in turn.
+def place_of(team: Team) -> Place:
+    """Return where a team is."""
+    return Place(division=team.division, block=team.block)
 
-    Returns the number of teams that are in another pool now.
+
+def spread_teams(record: LeagueRecord, pools: int, *, place: Place | None = None) -> int:
+    """Deal the teams of each division and block out into so many pools, one to each in turn.
+
+    With a `place`, the teams of that one alone. Returns the number of teams that are in another
+    pool now.
 
     Raises:
         WholeballError: a game was played, or a pool would have fewer than two teams.
     """
 
-    def dealt(teams: Sequence[Team]) -> dict[TeamId, PoolId]:
-        parts = _parts(teams)
-        fewest = min((len(one) for _, one in parts), default=0)
-        if not 1 <= pools <= min(fewest // LEAST, len(LETTERS)):
-            raise WholeballError(
-                f"{counted(fewest, 'team')} cannot be dealt out into {counted(pools, 'pool')}.",
-                fix="Nothing was changed. A pool has two teams at least.",
-                code="limits",
-            )
-        return {
-            one.team: PoolId(f"{f'{division} ' if division else ''}{LETTERS[at % pools]}")
-            for division, part in parts
-            for at, one in enumerate(part)
+    def dealt(teams: Sequence[Team]) -> list[Team]:
+        every = _parts(teams)
+        parts = every if place is None else {place: every.get(place, [])}
+        _refuse_few(pools, parts)
+        of = {
+            one.team: PoolId(f"{_prefix(part, every)}{LETTERS[at % pools]}")
+            for part, listed in parts.items()
+            for at, one in enumerate(listed)
         }
+        return [replace(one, pool=of.get(one.team, one.pool)) for one in teams]
 
     return _arranged(record, dealt)
 
 
-def move_teams(record: LeagueRecord, pools: Mapping[TeamId, PoolId]) -> int:
-    """Put teams into pools, and return how many are in another one now.
+def place_teams(record: LeagueRecord, chosen: Mapping[TeamId, Chosen]) -> int:
+    """Put teams into divisions, blocks and pools, and return how many are elsewhere now.
+
+    A team that changes its division alone goes into the first pool of the new one, unless its
+    whole pool does.
 
     Raises:
         InputFaults: the season would have a fault; nothing was changed.
         WholeballError: a game was played.
     """
-    return _arranged(record, lambda _: pools)
+
+    def placed(teams: Sequence[Team]) -> list[Team]:
+        return _followed(teams, [_chosen(one, chosen.get(one.team)) for one in teams])
+
+    return _arranged(record, placed)
 
 
 def team_cells(teams: Iterable[Team]) -> list[tuple[str, ...]]:
@@ -126,9 +173,7 @@ def team_cells(teams: Iterable[Team]) -> list[tuple[str, ...]]:
     ]
 
 
-def _arranged(
-    record: LeagueRecord, pools_of: Callable[[Sequence[Team]], Mapping[TeamId, PoolId]]
-) -> int:
+def _arranged(record: LeagueRecord, arrange: Callable[[Sequence[Team]], list[Team]]) -> int:
     with record.held():
         read = read_folder(record)
         if has_played(read):
@@ -138,9 +183,8 @@ def _arranged(
                 code="played",
             )
         teams = read.season.league.teams
-        pools = pools_of(teams)
-        new = [replace(one, pool=pools.get(one.team, one.pool)) for one in teams]
-        moved = sum(one.pool != other.pool for one, other in zip(teams, new, strict=True))
+        new = arrange(teams)
+        moved = sum(one != other for one, other in zip(teams, new, strict=True))
         if moved:
             data = write_table([one.name for one in COLUMNS], team_cells(new))
             read_folder(record, instead={FILE: data})
@@ -148,12 +192,81 @@ def _arranged(
     return moved
 
 
-def _parts(teams: Iterable[Team]) -> list[tuple[DivisionId | None, list[Team]]]:
-    """Return the teams by division; pools do not mix divisions."""
-    parts: dict[DivisionId | None, list[Team]] = {}
+def _chosen(team: Team, to: Chosen | None) -> Team:
+    if to is None:
+        return team
+    return replace(team, pool=to.pool, division=to.place.division, block=to.place.block)
+
+
+def _followed(before: Sequence[Team], after: Sequence[Team]) -> list[Team]:
+    """Return teams whose pool follows their division where nobody chose one."""
+    divisions: dict[PoolId, set[DivisionId | None]] = {}
+    first: dict[DivisionId | None, PoolId] = {}
+    for old, new in zip(before, after, strict=True):
+        divisions.setdefault(new.pool, set()).add(new.division)
+        if old.division == new.division or old.pool != new.pool:
+            first.setdefault(new.division, new.pool)
+
+    def home(old: Team, new: Team) -> Team:
+        follows = old.division != new.division and old.pool == new.pool
+        if not follows or len(divisions[new.pool]) == 1:
+            return new
+        return replace(new, pool=first.get(new.division, PoolId(new.division or ONE_POOL)))
+
+    return [home(old, new) for old, new in zip(before, after, strict=True)]
+
+
+def _places(league: League) -> Iterator[Place]:
+    if league.divisions:
+        yield Place()
+    for division in league.divisions:
+        yield Place(division=division.division)
+        for block in league.blocks:
+            if block.division == division.division:
+                yield Place(division=division.division, block=block.block)
+
+
+def _parts(teams: Iterable[Team]) -> dict[Place, list[Team]]:
+    """Return the teams by place; pools mix no divisions, and teams of two blocks cannot meet."""
+    parts: dict[Place, list[Team]] = {}
     for one in teams:
-        parts.setdefault(one.division, []).append(one)
-    return list(parts.items())
+        parts.setdefault(place_of(one), []).append(one)
+    return parts
+
+
+def _prefix(place: Place, parts: Collection[Place]) -> str:
+    """Return how the pools of a place begin: by its block too where its division has several."""
+    if place.division is None:
+        return ""
+    is_whole = sum(one.division == place.division for one in parts) == 1
+    names = (place.division,) if is_whole else (place.division, place.block)
+    return "".join(f"{name} " for name in names if name)
+
+
+def _spreads(parts: Mapping[Place, Sequence[Team]]) -> Iterator[Spread]:
+    """Yield the numbers of pools for all teams, and then for each place where there are several."""
+    for many in _numbers(parts):
+        yield Spread(pools=many, place=None, says=_sizes(many, parts))
+    for place, part in parts.items() if len(parts) > 1 else ():
+        one = {place: part}
+        for many in _numbers(one):
+            says = f"{place.says}: {_sizes(many, one)}"
+            yield Spread(pools=many, place=place, says=says)
+
+
+def _numbers(parts: Mapping[Place, Sequence[Team]]) -> range:
+    fewest = min(map(len, parts.values()), default=0)
+    return range(1, min(fewest // LEAST, len(LETTERS)) + 1)
+
+
+def _refuse_few(pools: int, parts: Mapping[Place, Sequence[Team]]) -> None:
+    if pools not in _numbers(parts):
+        fewest = min(map(len, parts.values()), default=0)
+        raise WholeballError(
+            f"{counted(fewest, 'team')} cannot be dealt out into {counted(pools, 'pool')}.",
+            fix="Nothing was changed. A pool has two teams at least.",
+            code="limits",
+        )
 
 
 def _pools(teams: Iterable[Team]) -> tuple[Pool, ...]:
@@ -163,9 +276,11 @@ def _pools(teams: Iterable[Team]) -> tuple[Pool, ...]:
     return tuple(Pool(pool=pool, teams=tuple(found[pool])) for pool in sorted(found))
 
 
-def _sizes(many: int, parts: Sequence[Sequence[Team]]) -> str:
+def _sizes(many: int, parts: Mapping[Place, Sequence[Team]]) -> str:
     """Say how large so many pools would be: "3 pools of 4", "5 pools of 2 or 3"."""
-    sizes = sorted({size for one in parts for size in (len(one) // many, -(-len(one) // many))})
-    each = " in each division" if len(parts) > 1 else ""
+    lengths = [len(one) for one in parts.values()]
+    sizes = sorted({size for one in lengths for size in (one // many, -(-one // many))})
+    has_blocks = len({one.division for one in parts}) < len(parts)
+    each = f" in each {'block' if has_blocks else 'division'}" if len(parts) > 1 else ""
     told = f"{sizes[0]}" if len(sizes) == 1 else f"{sizes[0]} to {sizes[-1]}"
     return f"{counted(many, 'pool')} of {told}{each}"

@@ -1,12 +1,13 @@
 """Takes the teams of a spreadsheet into a season, beside those that it has."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
 from wholeball.files.any_cell import neutral
 from wholeball.files.folder import read_folder
 from wholeball.files.more_rows import Cells, with_rows
+from wholeball.files.other_cells import with_cells
 from wholeball.files.table import MOST_BYTES
 from wholeball.files.team_sheet import TeamSheet, read_team_sheet
 from wholeball.files.teams import COLUMNS, FILE, read_teams
@@ -78,11 +79,29 @@ def take_teams(record: LeagueRecord, data: bytes, *, file: str) -> TeamsTaken:
 
 def _judged(sheet: TeamSheet, league: League, file: str) -> tuple[Team, ...]:
     """Return the teams of a sheet, or every fault of it, named as its reader knows the file."""
-    teams, table = read_teams(sheet.data, league.divisions, league.blocks)
+    data = with_cells(sheet.data, _called_in(league), columns=COLUMNS)
+    teams, table = read_teams(data, league.divisions, league.blocks)
     faults = [one for one in table.faults if one.level == "fault"]
     if faults:
         raise InputFaults(replace(one, place=replace(one.place, file=file)) for one in faults)
     return teams
+
+
+def _called_in(league: League) -> Callable[[Mapping[str, str]], Mapping[str, str]]:
+    """Return what calls divisions and blocks as the season does, whatever their capitals."""
+    names = {
+        "division": {one.division.casefold(): str(one.division) for one in league.divisions},
+        "block": {one.block.casefold(): str(one.block) for one in league.blocks},
+    }
+
+    def called(row: Mapping[str, str]) -> dict[str, str]:
+        return {
+            column: known[row[column].casefold()]
+            for column, known in names.items()
+            if row.get(column, "").casefold() in known
+        }
+
+    return called
 
 
 def _neutral(teams: tuple[Team, ...]) -> Iterator[Cells]:

@@ -14,7 +14,7 @@ class TeamSheetForm(forms.Form):
         label="A CSV file or an .xlsx workbook",
         help_text=(
             "Choose it or drop it here: one row a team, with a column “team” or “team name”."
-            " Pools and colours are read where there are columns of that name."
+            " Pools, divisions, blocks and colours are read where there are columns of that name."
         ),
         widget=forms.FileInput(attrs={"accept": ".csv,.xlsx,text/csv"}),
         error_messages={

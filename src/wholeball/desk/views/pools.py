@@ -1,5 +1,6 @@
 """Shows the pools of a season, takes teams in from a spreadsheet, and moves teams about."""
 
+from collections.abc import Mapping
 from http import HTTPStatus
 
 from django.contrib import messages
@@ -11,10 +12,18 @@ from wholeball.desk.forms.pools import SpreadForm
 from wholeball.desk.forms.team_sheet import TeamSheetForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import refusals_on
-from wholeball.kernel.identity import PoolId
+from wholeball.desk.views.refusals import MOST, refusals_on
+from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.rulebook.sentence import counted
-from wholeball.usecases.arrange_pools import move_teams, show_pools, spread_teams
+from wholeball.usecases.arrange_pools import (
+    Chosen,
+    PoolsShown,
+    place_of,
+    place_teams,
+    show_pools,
+    spread_teams,
+)
 from wholeball.usecases.take_teams import take_teams
 
 
@@ -33,7 +42,8 @@ def spread(request: HttpRequest, desk: Desk) -> HttpResponse:
     told = given.posted(request, ("pools", given.VERSION))
     form = SpreadForm(told, shown=show_pools(desk.read()))
     if form.is_valid():
-        moved = spread_teams(desk.write(given.version(told)), form.cleaned_data["pools"])
+        spread = form.cleaned_data["pools"]
+        moved = spread_teams(desk.write(given.version(told)), spread.pools, place=spread.place)
         return _done(request, desk, moved)
     return _page(request, desk, form=form)
 
@@ -41,14 +51,18 @@ def spread(request: HttpRequest, desk: Desk) -> HttpResponse:
 @require_POST
 @at_desk(COORDINATORS)
 def move(request: HttpRequest, desk: Desk) -> HttpResponse:
-    """Put each team into the pool that was chosen for it."""
+    """Put each team into the division, block and pool that were chosen for it."""
     shown = show_pools(desk.read())
-    names = {f"pool-{at}": one.team for at, one in enumerate(shown.teams, start=1)}
+    names = [
+        f"{what}-{at}" for at in range(1, len(shown.teams) + 1) for what in ("place", "pool")
+    ]
     told = given.posted(request, (*names, given.VERSION))
-    chosen = {
-        team: PoolId(told[name]) for name, team in names.items() if told[name] in shown.names
-    }
-    return _done(request, desk, move_teams(desk.write(given.version(told)), chosen))
+    chosen = _chosen(shown, told)
+    try:
+        moved = place_teams(desk.write(given.version(told)), chosen)
+    except InputFaults as refused:
+        return _page(request, desk, refused=refused, chosen=chosen)
+    return _done(request, desk, moved)
 
 
 @require_POST
@@ -64,6 +78,29 @@ def take_in(request: HttpRequest, desk: Desk) -> HttpResponse:
             messages.success(request, taken.says)
             return redirect("desk:pools", *desk.where)
     return _page(request, desk, sheet=form)
+
+
+def _chosen(shown: PoolsShown, told: Mapping[str, str]) -> dict[TeamId, Chosen]:
+    """Return where each team is to be; a pool that was not offered leaves it in its own.
+
+    Raises:
+        WholeballError: a division or block that was chosen is not there any more.
+    """
+    places = {one.key: one for one in shown.places}
+    found = {}
+    for at, team in enumerate(shown.teams, start=1):
+        key, pool = told[f"place-{at}"], told[f"pool-{at}"]
+        if key and key not in places:
+            raise WholeballError(
+                f"What was chosen for {team.team} is not there any more.",
+                fix="Nothing was changed. Look at what divisions and blocks there are now.",
+                code="gone",
+            )
+        found[team.team] = Chosen(
+            place=places[key] if key else place_of(team),
+            pool=PoolId(pool) if pool in shown.names else team.pool,
+        )
+    return found
 
 
 def _done(request: HttpRequest, desk: Desk, moved: int) -> HttpResponse:
@@ -82,15 +119,24 @@ def _page(
     *,
     form: SpreadForm | None = None,
     sheet: TeamSheetForm | None = None,
+    refused: InputFaults | None = None,
+    chosen: Mapping[TeamId, Chosen] | None = None,
 ) -> HttpResponse:
     shown = show_pools(desk.read())
-    is_refused = form is not None or sheet is not None
+    is_refused = any(one is not None for one in (form, sheet, refused))
+    rows = [
+        (one, (chosen or {}).get(one.team) or Chosen(place=place_of(one), pool=one.pool))
+        for one in shown.teams
+    ]
+    initial = {} if shown.places else {"pools": len(shown.pools)}
     return page(
         request,
         desk,
         "pools",
         status=HTTPStatus.UNPROCESSABLE_ENTITY if is_refused else HTTPStatus.OK,
         shown=shown,
-        form=form or SpreadForm(shown=shown, initial={"pools": len(shown.pools)}),
+        rows=rows,
+        faults=() if refused is None else refused.faults[:MOST],
+        form=form or SpreadForm(shown=shown, initial=initial),
         sheet=sheet or TeamSheetForm(),
     )
