@@ -1,15 +1,12 @@
 """A scorecard is typed in or filled in as a file, entered at the terminal, and taken back."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from cases.command_line import Run, Told
 from cases.paper_season import write_season
 from cases.typed_answers import ORDINARY
-from wholeball.cli.main import main
-
-Run = Callable[..., tuple[int, str, str]]
 
 
 @pytest.fixture
@@ -18,8 +15,10 @@ def folder(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
-    def typed(*words: object, lines: str = "", then: type[BaseException] = EOFError) -> object:
+def run(run: Run, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """Return what types a scorecard in, its answers by lines; `then` is how the input ends."""
+
+    def typed(*words: object, lines: str = "", then: type[BaseException] = EOFError) -> Told:
         person = iter(lines.splitlines())
 
         def answer(_: str) -> str:
@@ -29,16 +28,9 @@ def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> 
             return line
 
         monkeypatch.setattr("builtins.input", answer)
-        monkeypatch.setattr("sys.argv", ["wholeball", "enter", *map(str, words)])
-        status = 0
-        try:
-            main()
-        except SystemExit as ended:
-            status = int(ended.code or 0)
-        told = capsys.readouterr()
-        return status, told.out, told.err
+        return run("enter", *words)
 
-    return typed  # type: ignore[return-value]
+    return typed
 
 
 def test_a_typed_card_is_told_and_may_be_taken_back(run: Run, folder: Path) -> None:

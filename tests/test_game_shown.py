@@ -2,15 +2,14 @@
 
 import json
 import shutil
-from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import get_args
 
 import pytest
 
+from cases.command_line import Run
 from cases.told_games import by_mercy
-from wholeball.cli.main import main
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append, log_name
@@ -21,23 +20,7 @@ from wholeball.game.happenings import Noted, Retracted
 
 ROOT = Path(__file__).resolve().parents[1]
 TO = "\N{EN DASH}"
-Run = Callable[..., tuple[int, str, str]]
 HEAD = "game,round,date,start,field,home,away,stage\n"
-
-
-@pytest.fixture
-def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
-    def typed(*words: object) -> tuple[int, str, str]:
-        monkeypatch.setattr("sys.argv", ["wholeball", *map(str, words)])
-        status = 0
-        try:
-            main()
-        except SystemExit as ended:
-            status = int(ended.code or 0)
-        told = capsys.readouterr()
-        return status, told.out, told.err
-
-    return typed
 
 
 @pytest.fixture
