@@ -104,8 +104,8 @@ def test_who_looked_at_an_older_list_takes_nothing_out(desk: DeskSeason) -> None
         ({"opens": "20:30"}, "closes", "It is not after 20:30. Choose a later time."),
         ({"closes": "25:00"}, "closes", "This is no time of the day."),
         ({"cost": ""}, "cost", "A wish has a cost. Write one: 1 tiny"),
-        ({"cost": "0"}, "cost", "Ensure this value is greater than or equal to 1."),
-        ({"cost": "10001"}, "cost", "Ensure this value is less than or equal to 10000."),
+        ({"cost": "0"}, "cost", "It is less than 1. Write one: 1 tiny"),
+        ({"cost": "10001"}, "cost", "It is more than 10,000. Write one: 1 tiny"),
         ({"strength": "must"}, "cost", "A must has no cost. Empty this, or choose a wish."),
         (
             {"when": "every", "day": "", "until_day": "", "closes": ""},

@@ -22,8 +22,13 @@ def edited(
         change(document)
         return tomlkit.dumps(document).encode()
     except (TOMLKitError, TypeError, AttributeError) as error:
-        raise WholeballError(
-            f"{what} cannot be changed without the rest in {file}.",
-            fix="Change the file, and import the season again.",
-            code="syntax",
-        ) from error
+        raise refused_edit(what, file) from error
+
+
+def refused_edit(what: str, file: str) -> WholeballError:
+    """Return what refuses a change that would not leave the rest of a file as it stands."""
+    return WholeballError(
+        f"{what} cannot be changed without the rest in {file}.",
+        fix="Change the file, and import the season again.",
+        code="syntax",
+    )

@@ -25,6 +25,12 @@ SCALE: Final[Mapping[int, str]] = MappingProxyType(
 """What a wish that is not met costs, in words; any whole number between is allowed."""
 
 
+def cost_word(cost: int) -> str:
+    """Say what a cost means: "a nuisance" of 3, "more than a nuisance" of 4."""
+    below = max(one for one in SCALE if one <= cost)
+    return SCALE[below] if below == cost else f"more than {SCALE[below]}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
     """One rule: what kind it is, whom it concerns, and whether it must hold or what it costs.

@@ -23,8 +23,6 @@ FIELDS: Final = (
     "why",
 )
 """What the form sends."""
-WISH_COST: Final = 3
-"""What a wish costs unless another number is typed: a nuisance."""
 MOST_COST: Final = 10_000
 SCALE_SAID: Final = ", ".join(f"{cost} {word}" for cost, word in SCALE.items())
 
@@ -32,11 +30,16 @@ SCALE_SAID: Final = ", ".join(f"{cost} {word}" for cost, word in SCALE.items())
 def cost_field() -> forms.IntegerField:
     """Return the field for the cost of a wish, with what numbers mean."""
     return forms.IntegerField(
-        label="Where it is a wish: how much does it cost?",
+        label="Cost, where it is a wish",
         required=False,
         min_value=1,
         max_value=MOST_COST,
         help_text=f"The plan with the least cost is looked for: {SCALE_SAID}.",
+        error_messages={
+            "invalid": f"This is no whole number. Write one: {SCALE_SAID}.",
+            "min_value": f"It is less than 1. Write one: {SCALE_SAID}.",
+            "max_value": f"It is more than {MOST_COST:,}. Write one: {SCALE_SAID}.",
+        },
     )
 
 

@@ -18,8 +18,12 @@ _WHOLE: Final = re.compile(r"[0-9]{1,9}", re.ASCII)
 _FORMS: Final = ("application/x-www-form-urlencoded", "multipart/form-data")
 
 
-def posted(request: HttpRequest, known: Collection[str]) -> dict[str, str]:
+def posted(
+    request: HttpRequest, known: Collection[str], *, several: Collection[str] = ()
+) -> dict[str, str]:
     """Return the fields of a form; those that it lacks are empty.
+
+    Those of which there may be `several` are left out: `posted_lists` has them.
 
     Raises:
         BadRequest: it is no form, or has a field twice, one that is not asked for, or one with
@@ -27,15 +31,28 @@ def posted(request: HttpRequest, known: Collection[str]) -> dict[str, str]:
     """
     if request.content_type not in _FORMS:
         raise BadRequest("A form is wanted.")
-    known = {*known, TOKEN}
-    unknown = sorted({*request.POST, *request.FILES} - known)
+    unknown = sorted({*request.POST, *request.FILES} - {*known, *several, TOKEN})
     if unknown:
         raise BadRequest(f"The form has no field {unknown[0][:40]!a}.")
     for name, values in request.POST.lists():
-        if len(values) > 1:
+        if len(values) > 1 and name not in several:
             raise BadRequest(f"{name} is given twice.")
-        _refuse_no_text(name, str(values[0]))
+        for value in values:
+            _refuse_no_text(name, str(value))
     return {name: str(request.POST.get(name, "")) for name in known if name != TOKEN}
+
+
+def posted_lists(
+    request: HttpRequest, known: Collection[str], *, several: Collection[str]
+) -> dict[str, str | list[str]]:
+    """Return the fields of a form, and as lists those of which several can be ticked.
+
+    Raises:
+        BadRequest: as `posted` says.
+    """
+    told = posted(request, known, several=several)
+    ticked = {name: [*map(str, request.POST.getlist(name))] for name in several}
+    return {**told, **ticked}
 
 
 def asked(request: HttpRequest, *known: str) -> dict[str, str]:
