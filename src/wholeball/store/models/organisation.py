@@ -94,8 +94,12 @@ class Membership(models.Model):
         constraints: ClassVar = [
             models.UniqueConstraint(
                 fields=["organisation", "account", "role", "season", "team", "person"],
-                nulls_distinct=False,
-                name="store_membership_once",
+                name="store_membership_once_a_season",
+            ),
+            models.UniqueConstraint(
+                fields=["organisation", "account", "role", "team", "person"],
+                condition=Q(season__isnull=True),
+                name="store_membership_once_in_every",
             ),
             models.CheckConstraint(
                 condition=Q(role__in=ROLES), name="store_membership_known_role"
