@@ -13,6 +13,14 @@ def test_a_draw_may_be_in_any_order_and_of_several_brackets() -> None:
     assert brackets == {"Gold": (TeamId("Blues"), TeamId("Reds")), "": (TeamId("Pinks"),)}
 
 
+def test_a_bracket_begins_with_seed_1_whatever_another_has() -> None:
+    teams = Known(("Reds", "Blues"), "Use a name of teams.csv.")
+    table = read_brackets(b"seed,team,bracket\n1,Reds,Gold\n2,Blues,Silver\n", teams)[1]
+    assert [(one.place.row, one.code, one.says) for one in table.faults] == [
+        (3, "missing", "seed 2 is given, and seed 1 is not.")
+    ]
+
+
 def test_every_fault_of_a_draw_comes_at_once() -> None:
     teams = Known(("Reds", "Blues", "Pinks"), "Use a name of teams.csv.")
     data = b"seed,team\n1,Reds\n1,Blues\n3,Pinks\n4,Reds\n0,Blues\n6,Bleus\n"
