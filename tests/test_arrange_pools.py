@@ -6,6 +6,7 @@ from typing import Final
 import pytest
 
 from cases.kept_texts import KeptTexts
+from cases.meadow import SEASON
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import BlockId, DivisionId, PoolId, TeamId
 from wholeball.usecases.arrange_pools import (
@@ -16,12 +17,6 @@ from wholeball.usecases.arrange_pools import (
     spread_teams,
 )
 
-SEASON: Final = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 HEAD: Final = "team,pool,colours,second_colours,division,block\n"
 NOWHERE: Final = Place()
 GOLD: Final = Place(division=DivisionId("Gold"))

@@ -6,17 +6,12 @@ from pathlib import Path
 from typing import Final
 
 from cases.command_line import Run
+from cases.meadow import SEASON
 from cases.planned_season import PLANNING, RULEBOOK, write_folder
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.usecases.make_pages import make_pages
 
-SEASON: Final = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 BOOK: Final = """base = "laws-2025-26"
 [standings]
 criteria = ["points", "difference", "goals"]

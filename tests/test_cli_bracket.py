@@ -10,16 +10,11 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from cases.command_line import Run
+from cases.meadow import SEASON
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.hold import held_folder
 from wholeball.usecases.show_bracket import show_bracket
 
-SEASON = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 BOOK = """base = "laws-2025-26"
 [standings]
 criteria = ["points", "difference", "goals"]

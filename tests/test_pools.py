@@ -6,13 +6,8 @@ from pathlib import Path
 import pytest
 
 from cases.command_line import Run
+from cases.meadow import SEASON
 
-SEASON = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 BOOK = 'base = "laws-2025-26"\n[roster]\nref = "H 3.1"\nminimum = 6\nmaximum = 12\n'
 BLOCKS = "block,division,weekday,from,until,places\nMon,Open,monday,19:00,22:00,4\n"
 HEAD = "team,block,at,captain,players,colours,second_colours\n"

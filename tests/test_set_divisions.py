@@ -7,6 +7,7 @@ from typing import Final
 import pytest
 
 from cases.kept_texts import KeptTexts
+from cases.meadow import SEASON
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import BlockId, DivisionId, TeamId
 from wholeball.league.division import Block
@@ -20,12 +21,6 @@ from wholeball.usecases.show_divisions import (
     show_divisions,
 )
 
-SEASON: Final = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 DIVISIONS: Final = "division,league,level,kind\nGold,,,open\nTin,Evening,B,mixed\n"
 BLOCKS: Final = "block,division,weekday,from,until,places\nMon,Gold,monday,19:00,22:00,1\n"
 TEAMS: Final = "team,pool,division,block\nAsh,1,Gold,Mon\nBirch,1,,Mon\nElm,2,,\n"

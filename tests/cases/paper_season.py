@@ -4,16 +4,11 @@ from itertools import count
 from pathlib import Path
 from typing import Final
 
+from cases.meadow import SEASON
 from cases.paper_cards import HOUSE
 from wholeball.usecases.seal_entries import Author
 
 MONDAY: Final = 1_795_000_000_000
-_SEASON: Final = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 _TIMETABLE: Final = """game,round,date,start,field,home,away,stage
 M1,1,2026-09-15,19:05,Field 1,Ash,Birch,
 M2,1,2026-09-15,20:05,Field 1,Cedar,Dogwood,play_off
@@ -25,7 +20,7 @@ _RESULTS: Final = "game,round,home,away,home_goals,away_goals\nM3,1,Ash,Cedar,1,
 def write_season(folder: Path) -> Path:
     """Write the season, and return its folder."""
     folder.mkdir()
-    (folder / "season.toml").write_text(_SEASON)
+    (folder / "season.toml").write_text(SEASON)
     (folder / "rulebook.toml").write_text(HOUSE)
     (folder / "teams.csv").write_text("team\nAsh\nBirch\nCedar\nDogwood\n")
     (folder / "results.csv").write_text(_RESULTS)

@@ -4,6 +4,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
+from cases.meadow import SEASON
 from cases.paper_cards import HOUSE
 from cases.paper_season import author
 from wholeball.files.folder import read_folder
@@ -47,12 +48,6 @@ games = "played_only"
 leagues = "all_leagues"
 breach = "forfeit"
 """
-_SEASON: Final = """schema = 1
-name = "Meadow"
-timezone = "America/Chicago"
-first_day = 2026-09-14
-last_day = 2026-12-04
-"""
 _DIVISIONS: Final = "division,league\none,Autumn\ntwo,Evening\n"
 _TEAMS: Final = (
     "team,pool,division\nAsh,A,one\nBirch,A,one\nElder,A,one\nCedar,B,two\nDogwood,B,two\n"
@@ -82,7 +77,7 @@ def write_people(folder: Path, *, rules: str = RULES, **files: str) -> Path:
     """Write the season, with some files otherwise, and return its folder."""
     folder.mkdir()
     contents = {
-        "season.toml": _SEASON,
+        "season.toml": SEASON,
         "rulebook.toml": HOUSE + rules,
         "divisions.csv": _DIVISIONS,
         "teams.csv": _TEAMS,
