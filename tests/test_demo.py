@@ -30,6 +30,7 @@ from demo.truth_tables import Counted, Figures, Outcome, counted, table
 from demo.world import FULL, SIDES, SMALL, Listed, Person
 
 from cases.browser import CHROMIUM, measured
+from cases.demo_course import played_in
 from cases.stored import a_season, facts_of, texts_of, written_by
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
@@ -50,14 +51,7 @@ WITH_WHOLEBALL = {"course", "desk", "finals", "logs", "showcase", "site", "site_
 def played(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Course]:
     place = tmp_path_factory.mktemp("demo")
     with id_key():
-        course = Course(
-            truth=truth_of(SMALL, 2),
-            folder=place / "season",
-            sheets=place / "sheets",
-            tell=lambda _: None,
-        )
-        course.play()
-        yield course
+        yield played_in(place)
 
 
 def test_what_says_how_the_season_came_out_imports_nothing_of_wholeball() -> None:

@@ -4,17 +4,14 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from demo.course import Course
 from demo.desk import id_key
 from demo.site_rows import ACCOUNTS, fill
-from demo.truth import truth_of
-from demo.world import SMALL
 from django.test import Client
 
-from cases.stored import a_season, written_by
+from cases.demo_course import played_in
+from cases.stored import a_season, facts_of, written_by
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.refusals import Source
 from wholeball.league.record import LeagueRecord
 from wholeball.store.derived import derived, forget
 from wholeball.store.models import Derived, LogEntry, Membership, Season
@@ -23,33 +20,19 @@ from wholeball.store.snapshot import Snapshot
 from wholeball.usecases.export_season import export_archive, export_season
 from wholeball.usecases.import_season import import_archive, import_season
 
-SOURCE = Source("planning.toml", {})
-
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     place = tmp_path_factory.mktemp("demo")
     with id_key():
-        course = Course(
-            truth=truth_of(SMALL, 2),
-            folder=place / "season",
-            sheets=place / "sheets",
-            tell=lambda _: None,
-        )
-        course.play()
+        played_in(place)
     return place / "season"
 
 
 def _facts(record: LeagueRecord) -> SeasonFolder:
     """Return what a record says, but for texts, and for cures, which each keeper says its own way."""
-    read = read_folder(record)
-    said = read.planning.said
-    same = None if said is None else replace(said, source=SOURCE)
-    return replace(
-        read,
-        planning=replace(read.planning, said=same),
-        remarks=tuple(replace(one, cure="") for one in read.remarks),
-    )
+    facts = facts_of(read_folder(record))
+    return replace(facts, remarks=tuple(replace(one, cure="") for one in facts.remarks))
 
 
 def _results(seen: Snapshot) -> bytes:
