@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _IN: Final = {"line": "opp", "mouth": "in"}
 _NO_DIRECT_GOAL: Final = (
     ("kick_off", "kick-off"),

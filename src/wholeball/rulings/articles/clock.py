@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_clock = of_stage("clock")
+_clock = Writer("clock")
 _OVER: Final = "not retake unchanged abandon"
 """Restarts of a kick that was taken: it is neither taken again, nor still to come, nor never."""
 

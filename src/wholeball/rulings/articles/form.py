@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _FREE: Final = "direct_free_kick indirect_free_kick"
 _AGAIN: Final = {"first": "no", "second": "yes"}
 _WHAT: Final = {"throw_in": "goes to the other side", "retake": "is taken again"}

@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _BODY: Final = "graded violent bite_spit"
 _OTHERS: Final = "opponent official"
 

@@ -4,9 +4,9 @@ from typing import Final
 
 from wholeball.rulings.article import Article
 from wholeball.rulings.articles.fouls import direct
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _BEFORE_GOAL: Final = "handball.before_goal"
 _THEN: Final = "goalkeeper.return_pass.then"
 _SPOT: Final = "goalkeeper.return_pass.spot"

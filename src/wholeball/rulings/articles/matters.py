@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import Final
 
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-beside = of_stage("beside")
+beside = Writer("beside")
 _NOBODY: Final = {
     "resumes": "as_it_was",
     "kicks_off": "none",

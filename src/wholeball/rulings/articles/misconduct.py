@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_mis = of_stage("misconduct")
+_mis = Writer("misconduct")
 _YELLOW: Final = "caution"
 _RED: Final = "send_off"
 

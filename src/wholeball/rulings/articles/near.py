@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _FREE: Final = "direct_free_kick indirect_free_kick"
 _ALWAYS: Final = {"penalty.encroachment.punished": "always"}
 _IMPACT: Final = {"penalty.encroachment.punished": "with_impact"}

@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _PLAYED: Final = {"offside.played": "yes"}
 _AT_FIRST: Final = {**_PLAYED, "offside.goalkeeper_throw": "first_contact"}
 _AT_LAST: Final = {**_PLAYED, "offside.goalkeeper_throw": "last_contact"}

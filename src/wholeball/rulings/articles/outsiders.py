@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
+_play = Writer("play")
 _OFFICIAL: Final = "ball_off_official.then"
 _THREE: Final = {_OFFICIAL: "dropped_ball_in_three_cases"}
 _STANDS: Final = "extra_persons.goal_stands"

@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_shown = of_stage("shown")
+_shown = Writer("shown")
 _KEEPER: Final = "penalty.goalkeeper"
 _WHOM: Final = (
     ("nobody", "none"),

@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_spot = of_stage("spot")
+_spot = Writer("spot")
 _RETURN: Final = "goalkeeper.return_pass"
 _NEAR: Final = "free_kick.near_goal"
 _DROP: Final = "dropped_ball"

@@ -3,10 +3,10 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_play = of_stage("play")
-_care = of_stage("care")
+_play = Writer("play")
+_care = Writer("care")
 _SOFT: Final = "noise early_signal injury head blood weather"
 
 STOPPAGE: Final[tuple[Article, ...]] = (

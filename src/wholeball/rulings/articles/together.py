@@ -3,9 +3,9 @@
 from typing import Final
 
 from wholeball.rulings.article import Article
-from wholeball.rulings.articles.write import of_stage
+from wholeball.rulings.articles.write import Writer
 
-_together = of_stage("together")
+_together = Writer("together")
 _WHICH: Final = (("one", "first"), ("other", "second"))
 
 CHOICES: Final[tuple[Article, ...]] = (

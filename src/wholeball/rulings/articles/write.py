@@ -1,15 +1,18 @@
 """Writes articles down briefly: the stage first, then name, words and section of the Laws."""
 
 from collections.abc import Mapping
-from typing import Protocol
+from dataclasses import dataclass
 
 from wholeball.rulings.article import Article
 
 Pairs = Mapping[str, str]
 
 
-class Writer(Protocol):
-    """Writes an article of one stage."""
+@dataclass(frozen=True, slots=True)
+class Writer:
+    """Writes articles of one stage."""
+
+    stage: str
 
     def __call__(  # noqa: PLR0913 - the keys of an article, each by name
         self,
@@ -25,26 +28,9 @@ class Writer(Protocol):
         given: Pairs | None = None,
     ) -> Article:
         """Return the article."""
-
-
-def of_stage(stage: str) -> Writer:
-    """Return what writes the articles of a stage."""
-
-    def write(  # noqa: PLR0913 - the keys of an article, each by name
-        name: str,
-        says: str,
-        law: str,
-        *,
-        when: Pairs | None = None,
-        outcome: str | None = None,
-        then: Pairs | None = None,
-        over: str = "",
-        path: str | None = None,
-        given: Pairs | None = None,
-    ) -> Article:
         return Article(
             name=name,
-            stage=stage,
+            stage=self.stage,
             says=says,
             law=law,
             when=when or {},
@@ -54,5 +40,3 @@ def of_stage(stage: str) -> Writer:
             path=path,
             given=given or {},
         )
-
-    return write
