@@ -1,6 +1,7 @@
 """Rules of planning.toml are added, changed and taken out, and all else stays as it stands."""
 
 import tomllib
+from codecs import BOM_UTF8
 from collections.abc import Callable
 from datetime import date
 from typing import Any
@@ -101,6 +102,15 @@ def test_lines_that_end_as_on_windows_go_on_doing_so() -> None:
     assert with_strength(text, 1, "wish", 30) == text.replace(b"cost = 5 #", b"cost = 30 #")
 
 
+def test_the_mark_with_which_some_editors_begin_a_file_stays() -> None:
+    text = BOM_UTF8 + TEXT
+    assert with_rule(text, {"rule": "a"}) == BOM_UTF8 + with_rule(TEXT, {"rule": "a"})
+    assert without_rule(text, 0) == BOM_UTF8 + without_rule(TEXT, 0)
+    assert with_strength(text, 1, "must", None) == (
+        BOM_UTF8 + with_strength(TEXT, 1, "must", None)
+    )
+
+
 def test_rules_in_one_list_are_changed_there() -> None:
     assert without_rule(LISTED, 0) == LISTED.replace(
         b'{ rule = "a", strength = "must" }, ', b""
@@ -108,6 +118,7 @@ def test_rules_in_one_list_are_changed_there() -> None:
     assert with_strength(LISTED, 1, "wish", 30) == LISTED.replace(b"cost = 2", b"cost = 30")
     must = tomllib.loads(with_strength(LISTED, 1, "must", None).decode())
     assert must["rules"][1] == {"rule": "b", "strength": "must"}
+    assert with_rule(b"rules = []\n", {"rule": "c"}) == b'rules = [{rule = "c"}]\n'
     added = with_rule(LISTED, {"rule": "c"})
     assert tomllib.loads(added.decode())["rules"][2] == {"rule": "c"}
     assert added.endswith(b"]  # two\n")

@@ -1,5 +1,6 @@
 """Keys of a TOML file are changed and all else stays, or nothing is and that is said."""
 
+from codecs import BOM_UTF8
 from collections.abc import Callable
 from datetime import date
 
@@ -22,6 +23,11 @@ def test_days_and_lots_are_changed_and_what_stands_beside_them_stays() -> None:
     assert one == data + lots % b"places 2 and 3"
     two = with_lots(one, label="seeds", order=ORDER)
     assert two.replace(b"\n\n", b"\n") == data + lots % b"places 2 and 3" + lots % b"seeds"
+
+
+def test_the_mark_with_which_some_editors_begin_a_file_stays() -> None:
+    text = BOM_UTF8 + b"meetings = 1\n"
+    assert with_amount(text, games_each=None, meetings=2) == BOM_UTF8 + b"meetings = 2\n"
 
 
 def test_games_each_and_meetings_take_the_place_of_each_other() -> None:

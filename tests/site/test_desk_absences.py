@@ -9,6 +9,7 @@ import pytest
 from django.contrib.messages import get_messages
 
 from cases.desk_season import HERE, DeskSeason, a_desk
+from cases.stored import written_by
 from wholeball.store.models import Change, Season
 
 pytestmark = pytest.mark.django_db
@@ -125,6 +126,16 @@ def test_what_cannot_be_is_told_beside_its_field_and_what_was_typed_stays(
     assert says in form.errors[field][0]
     assert form["why"].value() == "=field trip"
     assert "absences.csv" not in desk.texts()
+
+
+def test_an_absence_outside_the_season_is_a_doubt_that_leads_to_the_page(
+    desk: DeskSeason,
+) -> None:
+    rows = b"team,date\nAsh,2026-12-05\n"
+    written_by(desk.season).write({"absences.csv": rows})
+    page = get(desk, f"{HERE}doubts/?day=2026-10-01")
+    assert ">Absences</h" in page
+    assert f'href="{PAGE}"' in page
 
 
 def test_all_that_is_wrong_is_told_at_once(desk: DeskSeason) -> None:

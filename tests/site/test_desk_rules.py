@@ -9,10 +9,10 @@ import pytest
 from django.contrib.messages import get_messages
 
 from cases.desk_season import HERE, DeskSeason, a_desk, member
-from cases.stored import written_by
+from cases.stored import NOW, written_by
 from wholeball.desk.forms.rule_kinds import OFFERS
 from wholeball.planning.kinds import KINDS
-from wholeball.store.models import Change, Season
+from wholeball.store.models import Account, Change, Search, Season
 
 pytestmark = pytest.mark.django_db
 
@@ -256,6 +256,53 @@ def test_who_looked_at_older_rules_is_told_and_nobody_loses_anything(desk: DeskS
     assert said(post(desk, "weigh/", **again)) == (
         "This rule is not there any more. Nothing was changed."
     )
+
+
+def test_a_box_may_be_ticked_with_others_and_no_other_field_comes_twice(
+    desk: DeskSeason,
+) -> None:
+    twice = post(desk, "new/idle_week/", **{**WISH, "cost": ["3", "5"]})
+    assert twice.status_code == HTTPStatus.BAD_REQUEST
+    no_text = post(desk, "new/idle_week/", **WISH, teams=["Ash", "B\x00"])
+    assert no_text.status_code == HTTPStatus.BAD_REQUEST
+    assert held(desk) == PLANNING
+
+
+@pytest.mark.parametrize("kind", OFFERS)
+def test_every_kind_has_a_form_that_keeps_what_was_typed(desk: DeskSeason, kind: str) -> None:
+    shown = desk.people["coordinator"].get(f"{PAGE}new/{kind}/")
+    assert shown.status_code == HTTPStatus.OK
+    names = shown.context["form"].names
+    answer = post(desk, f"new/{kind}/", **dict.fromkeys(names, "?"))
+    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+    form = answer.context["form"]
+    assert [form[name].value() for name in names] == ["?"] * len(names)
+    assert "strength" in form.errors
+    assert held(desk) == PLANNING
+
+
+@pytest.mark.parametrize(
+    ("kind", "state", "found"),
+    [
+        ("explain", "done", {"reasons": ["No."], "cures": [], "broken": [], "lines": []}),
+        ("plan", "failed", {"refused": ["No."]}),
+    ],
+)
+def test_where_there_is_no_plan_the_page_leads_to_the_rules(
+    desk: DeskSeason, kind: str, state: str, found: dict[str, Any]
+) -> None:
+    search = Search.objects.create(
+        season=desk.season,
+        account=Account.objects.order_by("pk")[0],
+        kind=kind,
+        version=1,
+        state=state,
+        made_at=NOW,
+        beat=NOW,
+        found=found,
+    )
+    page = desk.people["coordinator"].get(f"{HERE}calendar/tasks/{search.pk}/")
+    assert f'href="{PAGE}"' in page.content.decode()
 
 
 def test_the_rules_are_found_from_fields_and_times(desk: DeskSeason) -> None:

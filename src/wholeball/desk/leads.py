@@ -41,6 +41,7 @@ _OF_A_SEASON: Final[Mapping[ToDo, tuple[str, str]]] = {
 _ABOUT: Final[Mapping[About, tuple[str, str]]] = {
     "Games": ("results", "To the results"),
     "Calendar": ("calendar", "To the calendar"),
+    "Absences": ("absences", "Who cannot play when"),
     "Bracket": ("bracket", "See the bracket"),
     "Crews": ("nights", "To the nights"),
     "Rosters": ("season", "To the teams"),

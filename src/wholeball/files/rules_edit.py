@@ -15,7 +15,7 @@ from tomlkit.toml_document import TOMLDocument
 
 from wholeball.files.planning_edit import with_amount
 from wholeball.files.planning_toml import FILE
-from wholeball.files.toml_edit import edited, refused_edit
+from wholeball.files.toml_edit import behind_mark, edited, refused_edit
 from wholeball.kernel.lines import lines
 from wholeball.planning.rule import Strength
 
@@ -30,6 +30,10 @@ def with_rule(data: bytes, record: Mapping[str, Any]) -> bytes:
     Raises:
         WholeballError: the file does not let it be written without the rest.
     """
+    return behind_mark(data, lambda text: _with_rule(text, record))
+
+
+def _with_rule(data: bytes, record: Mapping[str, Any]) -> bytes:
     data = data or with_amount(b"", games_each=None, meetings=1)
     if _in_one_list(data):
         return _judged(
@@ -49,7 +53,10 @@ def without_rule(data: bytes, index: int) -> bytes:
     Raises:
         WholeballError: the file does not let it be taken out without the rest.
     """
+    return behind_mark(data, lambda text: _without_rule(text, index))
 
+
+def _without_rule(data: bytes, index: int) -> bytes:
     def gone(rules: list[Record]) -> None:
         del rules[index]
 
@@ -67,7 +74,10 @@ def with_strength(data: bytes, index: int, strength: Strength, cost: int | None)
     Raises:
         WholeballError: the file does not let it be changed without the rest.
     """
+    return behind_mark(data, lambda text: _with_strength(text, index, strength, cost))
 
+
+def _with_strength(data: bytes, index: int, strength: Strength, cost: int | None) -> bytes:
     def set_one(rule: Record) -> None:
         rule["strength"] = strength
         if cost is None:

@@ -1,5 +1,6 @@
 """Changes a TOML file of a season by some of its keys; comments, order and all else stay."""
 
+from codecs import BOM_UTF8
 from collections.abc import Callable
 
 import tomlkit
@@ -17,12 +18,22 @@ def edited(
     Raises:
         WholeballError: the file does not let this be written without the rest.
     """
-    try:
-        document = tomlkit.parse(data.decode())
+
+    def changed(text: bytes) -> bytes:
+        document = tomlkit.parse(text.decode())
         change(document)
         return tomlkit.dumps(document).encode()
+
+    try:
+        return behind_mark(data, changed)
     except (TOMLKitError, TypeError, AttributeError) as error:
         raise refused_edit(what, file) from error
+
+
+def behind_mark(data: bytes, change: Callable[[bytes], bytes]) -> bytes:
+    """Return a file with its text changed; the mark with which some editors begin one stays."""
+    text = data.removeprefix(BOM_UTF8)
+    return data[: len(data) - len(text)] + change(text)
 
 
 def refused_edit(what: str, file: str) -> WholeballError:

@@ -16,6 +16,7 @@ from wholeball.usecases.local_day import local_day
 About: TypeAlias = Literal[
     "Games",
     "Calendar",
+    "Absences",
     "Bracket",
     "Crews",
     "Rosters",
@@ -33,6 +34,7 @@ _ABOUT: Final[dict[str, About]] = {
     "slots.csv": "Calendar",
     "closures.csv": "Calendar",
     "blocks.csv": "Calendar",
+    "absences.csv": "Absences",
     "bracket.csv": "Bracket",
     "crews.csv": "Crews",
     "officials.csv": "Crews",
