@@ -134,6 +134,24 @@ def test_overtime_and_kicks_are_asked_where_a_play_off_is_level() -> None:
     )
 
 
+def test_kicks_are_asked_first_who_began_and_then_side_by_side() -> None:
+    _, person = typed_card(f"1-1\n0-0\n0-0\na\noxo\nooo\n\n{END}", PLAY_OFF)
+    assert person.asked[3:6] == [
+        "Kicks, who kicked first, h or a [no kicks]: ",
+        "Kicks of Ash, a letter a kick (o scored, x not, - not taken): ",
+        "Kicks of Birch, a letter a kick (o scored, x not, - not taken): ",
+    ]
+
+
+def test_the_second_overtime_is_asked_unless_a_golden_goal_ended_the_first() -> None:
+    overtime = BOOK.overtime.model_copy(update={"periods": 2})
+    two = game_rules(BOOK.model_copy(update={"overtime": overtime}), "play_off")
+    card, _ = typed_card(f"1-1\n0-0\n0-1\n\n{END}", two)
+    assert card.overtime == (Score(0, 1),)
+    card, _ = typed_card(f"1-1\n0-0\n0-0\n1-0\n\n{END}", two)
+    assert card.overtime == (Score(0, 0), Score(1, 0))
+
+
 def test_overtime_is_not_asked_where_a_play_off_is_decided_or_the_league_has_none() -> None:
     for text, rules in ((f"1-1\n1-0\n\n{END}", PLAY_OFF), (f"1-1\n0-0\n\n{END}", LEAGUE)):
         card, _ = typed_card(text, rules)

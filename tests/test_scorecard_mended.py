@@ -130,18 +130,30 @@ def test_enter_alone_keeps_how_the_game_ended(was: PaperCard, count: int) -> Non
     assert card == was
 
 
+KICKED = PaperCard(
+    periods=(Score(1, 1), Score(0, 0)),
+    overtime=(Score(0, 0),),
+    kicks=PaperKicks(
+        first="away", home="ox-", away="ooo", home_numbers=(7, 9, 4), away_numbers=(1, 2, 3)
+    ),
+)
+
+
+def test_overtime_and_kicks_that_were_entered_stand_in_brackets() -> None:
+    _, person = typed_card("\n" * 13, PLAY_OFF, was=KICKED)
+    assert person.asked[2:6] == [
+        "Overtime, goals of it alone [0-0]: ",
+        "Kicks, who kicked first, h or a [a]: ",
+        "Kicks of Ash, a letter a kick (o scored, x not, - not taken) [ox-]: ",
+        "Kicks of Birch, a letter a kick (o scored, x not, - not taken) [ooo]: ",
+    ]
+
+
 def test_enter_alone_keeps_kicks_and_who_took_them() -> None:
-    was = PaperCard(
-        periods=(Score(1, 1), Score(0, 0)),
-        overtime=(Score(0, 0),),
-        kicks=PaperKicks(
-            first="away", home="ox-", away="ooo", home_numbers=(7, 9, 4), away_numbers=(1, 2, 3)
-        ),
-    )
-    assert typed_card("\n" * 13, PLAY_OFF, was=was)[0] == was
-    card, _ = typed_card("\n\n\n\n\nooxo\n" + "\n" * 7, PLAY_OFF, was=was)
+    assert typed_card("\n" * 13, PLAY_OFF, was=KICKED)[0] == KICKED
+    card, _ = typed_card("\n\n\n\n\nooxo\n" + "\n" * 7, PLAY_OFF, was=KICKED)
     assert card.kicks == PaperKicks(
         first="away", home="ox-", away="ooxo", home_numbers=(7, 9, 4)
     )
-    card, _ = typed_card("\n\n\n-\n" + "\n" * 7, PLAY_OFF, was=was)
+    card, _ = typed_card("\n\n\n-\n" + "\n" * 7, PLAY_OFF, was=KICKED)
     assert card.kicks is None
