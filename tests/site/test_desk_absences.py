@@ -59,7 +59,7 @@ def test_an_absence_is_added_and_told_with_its_cost(desk: DeskSeason) -> None:
     answer = post(desk, **TOLD)
     assert (answer.status_code, answer.url) == (HTTPStatus.FOUND, PAGE)
     assert [str(one) for one in get_messages(answer.wsgi_request)][-1] == (
-        "Birch: it counts from the next plan on."
+        "Birch: it counts from the next plan or repair on."
     )
     assert desk.texts()["absences.csv"] == WRITTEN
     page = get(desk)

@@ -134,7 +134,7 @@ def test_a_rule_of_a_kind_is_added(
 ) -> None:
     answer = post(desk, f"new/{kind}/", **told)
     assert (answer.status_code, answer.headers.get("Location")) == (HTTPStatus.FOUND, PAGE)
-    assert said(answer) == "It counts from the next plan on."
+    assert said(answer) == "It counts from the next plan or repair on."
     assert held(desk).startswith(PLANNING)
     assert says in get(desk)
 

@@ -33,7 +33,7 @@ def absences(request: HttpRequest, desk: Desk) -> HttpResponse:
         new = form.absence()
         with refusals_on(form):
             add_absence(desk.write(), new)
-            messages.success(request, f"{new.team}: it counts from the next plan on.")
+            messages.success(request, f"{new.team}: it counts from the next plan or repair on.")
             return redirect("desk:absences", *desk.where)
     return _page(request, desk, shown, form, HTTPStatus.UNPROCESSABLE_ENTITY)
 

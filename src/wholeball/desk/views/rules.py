@@ -50,7 +50,7 @@ def new(request: HttpRequest, desk: Desk, kind: str) -> HttpResponse:
         if form.is_valid():
             with refusals_on(form):
                 add_rule(desk.write(), form.rule())
-                messages.success(request, "It counts from the next plan on.")
+                messages.success(request, "It counts from the next plan or repair on.")
                 return redirect("desk:rules", *desk.where)
     return page(request, desk, "new_rule", status=status, form=form, offer=offer)
 
