@@ -1,15 +1,19 @@
 """A timetable is explained: what its rules cost, how good it is, why there is none, what helps."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
+
+import pytest
 
 from cases.command_line import Run
 from cases.planned_season import BEFORE, GAMES, PLANNING, write_folder
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
-from wholeball.planning.answer import Cure, Impossible, Line, Plan, Reason
-from wholeball.reports.timetable_words import cost_lines, infeasible, proof_line
+from wholeball.kernel.faults import Fault, Place
+from wholeball.planning.answer import Cure, Impossible, Line, Plan, Proof, Reason
+from wholeball.reports.timetable_words import cost_lines, infeasible, not_proved, proof_line
 
 
 def test_check_doubts_a_timetable_that_breaks_a_rule(run: Run, tmp_path: Path) -> None:
@@ -54,9 +58,54 @@ def test_how_good_a_plan_is_reads_plainly() -> None:
     assert proof_line(Plan(placements=(), total=3, bound=-1.0, proof="gap")).startswith(
         "At most 100 % "
     )
+    assert proof_line(replace(made, proof="none")) == (
+        "How much better a plan could be is not known."
+    )
     assert proof_line(Plan(placements=(), total=0, bound=0.0, proof="optimal")) == (
         "No better plan exists."
     )
+
+
+@pytest.mark.parametrize(
+    ("proof", "bound", "says"),
+    [
+        ("gap", 1199.6, "the best one costs 1,200 at least."),
+        ("gap", -1.0, "the best one costs 0 at least."),
+        ("none", 0.0, "what the best one costs is not known."),
+    ],
+)
+def test_a_plan_that_may_not_be_the_best_is_doubted(
+    proof: Proof, bound: float, says: str
+) -> None:
+    made = Plan(placements=(), total=1300, bound=bound, proof=proof)
+    assert list(not_proved(made)) == [
+        Fault(
+            code="not_proved",
+            place=Place(file="timetable.csv"),
+            says=f"the search ended with a plan that costs 1,300; {says}",
+            value="1300",
+            cure="Plan again with more --seconds, or take it as it is.",
+            level="doubt",
+        )
+    ]
+    assert list(not_proved(replace(made, proof="optimal"))) == []
+
+
+@pytest.mark.parametrize(
+    ("rules", "cure"),
+    [
+        ((), "Make one of the musts a wish, or open more slots."),
+        (("capacity",), "Open more fields or nights in slots.csv."),
+        (("lock", "rest"), "Give it a slot in slots.csv; or loosen: rest."),
+        (tuple("abcdef"), "Loosen one of: a, b, c, d, e or f."),
+        (tuple("abcdefg"), "Loosen one of: a, b, c, d, e or f."),
+    ],
+)
+def test_a_reason_without_a_cure_names_what_to_loosen_of_at_most_six_rules(
+    rules: tuple[str, ...], cure: str
+) -> None:
+    told = infeasible(Impossible(reasons=(Reason(rules=rules, says="Why."),)))
+    assert [one.cure for one in told] == [cure]
 
 
 def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
