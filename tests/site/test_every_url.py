@@ -70,6 +70,8 @@ TABLE: Final[dict[str, Route]] = {
     "check_rosters": Route("coordinator", "POST"),
     "add_rosters": Route("coordinator", "POST"),
     "team": Route("coordinator captain", "GET", *_TEAM),
+    "team_name": Route("coordinator", "GET POST", ("Ash",), ()),
+    "drop_team": Route("coordinator", "POST", ("Ash",), ()),
     "check_roster": Route("coordinator captain", "POST", *_TEAM),
     "add_roster": Route("coordinator captain", "POST", *_TEAM),
     "clearances": Route("coordinator", "GET"),

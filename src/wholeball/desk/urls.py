@@ -15,6 +15,7 @@ from wholeball.desk.addresses import (  # noqa: E402 - use the names
     season,
     standings,
     tasks,
+    teams,
     today,
 )
 
@@ -23,6 +24,7 @@ _OF_A_SEASON: list[URLPattern | URLResolver] = [
     *today.urlpatterns,
     *season.urlpatterns,
     *divisions.urlpatterns,
+    *teams.urlpatterns,
     *nights.urlpatterns,
     *calendar.urlpatterns,
     *tasks.urlpatterns,

@@ -18,12 +18,13 @@ def with_cells(
     data: bytes,
     change: Callable[[Mapping[str, str]], Mapping[str, str]],
     *,
-    columns: Sequence[Column],
+    columns: Sequence[Column] = (),
 ) -> bytes:
     """Return a table with some cells changed; a row is what its cells say, by their columns.
 
     `data` is a table that can be read, or nothing. `change` gives the new words of the cells
-    that change. A column that is filled for the first time comes at the end, in every row.
+    that change. One of the `columns` that is filled for the first time comes at the end, in
+    every row.
     """
     if not data.strip():
         return data

@@ -3,9 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from wholeball.kernel.identity import PersonId, TeamId
+
+_BETWEEN: Final = ": "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +29,17 @@ class Player:
 
 def person_of(team: TeamId, player: Player) -> PersonId:
     """Return who a player is; without a code, somebody known on this team's roster only."""
-    return player.person or PersonId(f"{team}: {player.name}")
+    return player.person or PersonId(f"{team}{_BETWEEN}{player.name}")
+
+
+def person_called(person: str, team: str, name: str) -> str:
+    """Return who is known on a team's roster only once the team has another name.
+
+    Somebody with a code, or of another team, stays who they are.
+    """
+    mine, rest = person[: len(team)], person[len(team) :]
+    is_of_team = mine.casefold() == team.casefold() and rest.startswith(_BETWEEN)
+    return f"{name}{rest}" if is_of_team else person
 
 
 Rosters: TypeAlias = Mapping[TeamId, tuple[Player, ...]]

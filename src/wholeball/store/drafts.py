@@ -28,6 +28,12 @@ def draft_of(whose: Whose) -> Draft | None:
     ).first()
 
 
+def drafts_of(season: Season, file: str) -> list[Draft]:
+    """Return everybody's drafts of a file, with whose they are. 1 query."""
+    every = Draft.objects.filter(season=season, file=file)
+    return list(every.select_related("account").order_by("pk"))
+
+
 def keep_step(
     whose: Whose,
     text: str,

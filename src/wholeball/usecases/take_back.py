@@ -4,6 +4,7 @@ from wholeball.files.editions import FOLDER
 from wholeball.files.folder import read_folder
 from wholeball.files.notices import FILE as NOTICES
 from wholeball.files.rulebook_file import FILE as RULEBOOK
+from wholeball.files.teams import FILE as TEAMS
 from wholeball.files.timetable import FILE as TIMETABLE
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.league.record import LeagueRecord
@@ -30,6 +31,7 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
     with record.held():
         _refuse_edition(change)
         _refuse_draw(change)
+        _refuse_other_name(change)
         if change.name == RULEBOOK:
             text = text_without(change)
             publish_edition(record, base=rulebook_text(record), text=text)
@@ -85,6 +87,19 @@ def _refuse_draw(change: Change) -> None:
             fix="Draw again with other words, if whoever rules says so; both are kept.",
             code="conflict",
         )
+
+
+def _refuse_other_name(change: Change) -> None:
+    """Refuse what called a team otherwise: roles and feeds followed it, and follow it back."""
+    for one in (change, *written_with(change)):
+        if one.name == TEAMS:
+            for gone, came in zip(one.gone, one.came, strict=False):
+                if gone[0] != came[0] and gone[1:] == came[1:]:
+                    raise WholeballError(
+                        f"{gone[0]} is called {came[0]} since, by all who have to do with it.",
+                        fix=f"Correct the name back on the page of {came[0]}.",
+                        code="conflict",
+                    )
 
 
 def _refuse_edition(change: Change) -> None:

@@ -1,0 +1,212 @@
+"""A team's name is corrected at the desk, with all that lets people in; what is sealed stays."""
+
+from html import unescape
+from http import HTTPStatus
+from pathlib import Path
+from typing import Any, Final
+
+import pytest
+from django.contrib.messages import get_messages
+from django.test import Client
+
+from cases.desk_season import DeskSeason, a_desk, at, member
+from cases.stored import NOW, written_by
+from wholeball.files.timetable import FILE as TIMETABLE
+from wholeball.store.drafts import Whose, keep_step
+from wholeball.store.models import (
+    Account,
+    Change,
+    FeedToken,
+    Invitation,
+    Membership,
+    Season,
+)
+
+pytestmark = pytest.mark.django_db
+NEW: Final = "Elder & Sons"
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> DeskSeason:
+    """A season in which the game of Ash and Birch is recorded, and none of Elder's."""
+    return a_desk(tmp_path)
+
+
+@pytest.fixture
+def kim(desk: DeskSeason) -> Client:
+    return desk.people["coordinator"]
+
+
+def version() -> str:
+    return f"{Season.objects.get().version}"
+
+
+def correct(client: Client, team: str, name: str, seen: str = "") -> Any:
+    return client.post(at("team_name", team), {"team": name, "version": seen or version()})
+
+
+def drop(client: Client, team: str) -> Any:
+    return client.post(at("drop_team", team), {"version": version()})
+
+
+def said(answer: Any) -> str:
+    return str([*get_messages(answer.wsgi_request)][-1])
+
+
+def words(answer: Any) -> str:
+    return unescape(answer.content.decode())
+
+
+def test_a_name_is_corrected_and_who_has_the_team_still_has_it(
+    desk: DeskSeason, kim: Client
+) -> None:
+    captain = member(desk.season, "captain", team="Elder", person="Elder: Ana")
+    organisation = desk.season.organisation
+    Invitation.objects.create(
+        organisation=organisation,
+        role="player",
+        season=desk.season,
+        team="Elder",
+        person="Elder: Ana",
+        digest="i",
+        expires_at=NOW,
+    )
+    for subject in ("Elder", "Ash"):
+        FeedToken.objects.create(
+            season=desk.season, kind="team", subject=subject, digest=subject, made_at=NOW
+        )
+    FeedToken.objects.create(
+        season=desk.season, kind="official", subject="Elder", digest="o", made_at=NOW
+    )
+    assert captain.get(at("team", "Elder")).status_code == HTTPStatus.OK
+    before = desk.texts()
+    answer = correct(kim, "Elder", NEW)
+    assert said(answer) == f"Elder is called {NEW} now. To undo it, correct the name back."
+    assert answer.headers["Location"] == at("team", NEW)
+    assert captain.get(at("team", NEW)).status_code == HTTPStatus.OK
+    assert kim.get(at("team", "Elder")).status_code == HTTPStatus.NOT_FOUND
+    after = desk.texts()
+    changed = {name for name, data in after.items() if data != before[name]}
+    assert changed == {"teams.csv", "timetable.csv", "rosters.csv"}
+    assert all(
+        after[name].decode().replace(NEW, "Elder") == before[name].decode() for name in changed
+    )
+    assert [(one.team, one.person) for one in Invitation.objects.all()] == [
+        (NEW, f"{NEW}: Ana")
+    ]
+    assert sorted((one.kind, one.subject) for one in FeedToken.objects.all()) == [
+        ("official", "Elder"),
+        ("team", "Ash"),
+        ("team", NEW),
+    ]
+
+
+def test_a_role_that_somebody_has_by_both_names_is_kept_once(
+    desk: DeskSeason, kim: Client
+) -> None:
+    member(desk.season, "captain", team="Elder", person="Elder: Ana")
+    one = Membership.objects.get(team="Elder")
+    Membership.objects.create(
+        organisation=one.organisation,
+        account=one.account,
+        role="captain",
+        season=one.season,
+        team=NEW,
+        person=f"{NEW}: Ana",
+    )
+    correct(kim, "Elder", NEW)
+    assert [one.team for one in Membership.objects.filter(account=one.account)] == [NEW]
+
+
+def test_a_name_that_cannot_be_is_told_beside_its_field_and_kept(
+    desk: DeskSeason, kim: Client
+) -> None:
+    before = desk.texts()
+    for name, says in (
+        ("aSH", "There is a team of that name: Ash."),
+        ("seed 3", '"seed 3" reads like a side of a play-off game'),
+        ("", "There is no name yet. Write one."),
+    ):
+        answer = correct(kim, "Elder", name)
+        assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+        assert says in answer.context["form"].errors["team"][0]
+        assert f'value="{name}"' in words(answer) or not name
+    assert desk.texts() == before
+
+
+def test_a_team_with_a_recorded_game_keeps_its_name_and_stays(
+    desk: DeskSeason, kim: Client
+) -> None:
+    before = desk.texts()
+    says = "Ash has what is sealed: the log of game A1."
+    assert says in words(correct(kim, "Ash", "Oak"))
+    answer = drop(kim, "Ash")
+    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
+    assert answer.context["refused"].says == says
+    assert desk.texts() == before
+    assert Membership.objects.filter(team="Ash").count() == 2
+
+
+def test_a_draft_of_the_timetable_in_which_the_team_plays_is_in_the_way(
+    desk: DeskSeason, kim: Client
+) -> None:
+    text = desk.texts()["timetable.csv"].decode()
+    account = Account.objects.get(email__startswith="coordinator")
+    whose = Whose(season=desk.season, account=account, file=TIMETABLE)
+    keep_step(whose, text, base=text, step=0)
+    answer = correct(kim, "Elder", NEW)
+    assert "has a draft of the timetable in which Elder plays." in words(answer)
+    without = "\n".join(row for row in text.splitlines() if "Elder" not in row)
+    keep_step(whose, without, base=text, step=1)
+    assert correct(kim, "Elder", NEW).status_code == HTTPStatus.FOUND
+
+
+def test_who_corrects_what_another_changed_meanwhile_is_told(kim: Client) -> None:
+    old = version()
+    correct(kim, "Elder", "Elders")
+    correct(kim, "Elders", "Elder")
+    answer = correct(kim, "Elder", NEW, seen=old)
+    assert "It was changed while you worked on it." in words(answer)
+    assert f'value="{NEW}"' in words(answer)
+    assert correct(kim, "Elder", NEW, seen=answer.context["version"]).status_code == 302
+
+
+def test_a_team_that_nothing_names_is_taken_out_and_comes_back_by_changes(
+    desk: DeskSeason, kim: Client
+) -> None:
+    answer = drop(kim, "Elder")
+    assert answer.context["refused"].says == "Elder is named in rosters.csv and timetable.csv."
+    assert "Elder is named in the list of players and the timetable." in words(answer)
+    texts = desk.texts()
+    rows = texts["teams.csv"].decode() + "Fir,A,one\n"
+    written_by(desk.season).write({"teams.csv": rows.encode()})
+    answer = drop(kim, "Fir")
+    assert said(answer) == "Fir is taken out. To undo it: Season, Changes."
+    assert desk.texts()["teams.csv"] == texts["teams.csv"]
+    change = Change.objects.filter(name="teams.csv").latest("version")
+    kim.post(at("undo"), {"change": f"{change.pk}"})
+    assert desk.texts()["teams.csv"] == rows.encode()
+
+
+@pytest.mark.parametrize("file", ["teams.csv", "rosters.csv"])
+def test_another_name_is_not_undone_file_by_file_but_corrected_back(
+    desk: DeskSeason, kim: Client, file: str
+) -> None:
+    before = desk.texts()
+    correct(kim, "Elder", NEW)
+    change = Change.objects.filter(name=file).latest("version")
+    after = desk.texts()
+    answer = kim.post(at("undo"), {"change": f"{change.pk}"})
+    assert said(answer) == (
+        f"Elder is called {NEW} since, by all who have to do with it."
+        f" Correct the name back on the page of {NEW}."
+    )
+    assert desk.texts() == after
+    correct(kim, NEW, "Elder")
+    assert desk.texts() == before
+
+
+def test_a_captain_is_shown_no_way_to_another_name(desk: DeskSeason, kim: Client) -> None:
+    assert at("team_name", "Ash") in words(kim.get(at("team", "Ash")))
+    captain = desk.people["captain"]
+    assert "Name of the team" not in words(captain.get(at("team", "Ash")))
