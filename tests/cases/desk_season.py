@@ -1,5 +1,6 @@
 """Makes a season at a desk with everybody who works there: two nights gone by, one to come."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
@@ -46,6 +47,10 @@ ROLES: Final = (
 )
 
 
+_TEXTS: Final[dict[frozenset[tuple[str, str]], Mapping[str, bytes]]] = {}
+"""The texts of folders that were written once, by what was asked of them."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeskSeason:
     """A season, and a browser for each role: theirs are game A1 and the team Ash."""
@@ -60,8 +65,10 @@ class DeskSeason:
 
 def a_desk(tmp_path: Path, **files: str) -> DeskSeason:
     """Return the season with A1 played and typed in, and somebody of every role."""
-    season = a_season()
-    put_season(season, a_folder(tmp_path / "season", **files))
+    season, said = a_season(), frozenset(files.items())
+    if said not in _TEXTS:
+        _TEXTS[said] = texts_of(a_folder(tmp_path / "season", **files))
+    put_texts(season, _TEXTS[said])
     people = {role: member(season, role) for role in ROLES}
     return DeskSeason(season=season, people=people)
 
@@ -76,8 +83,12 @@ def a_folder(place: Path, **files: str) -> Path:
 
 def put_season(season: Season, folder: Path) -> None:
     """Put all that a folder holds into a season of the database."""
+    put_texts(season, texts_of(folder))
+
+
+def put_texts(season: Season, texts: Mapping[str, bytes]) -> None:
+    """Put texts as a folder holds them into a season of the database."""
     record = written_by(season)
-    texts = texts_of(folder)
     record.write({name: data for name, data in texts.items() if not name.startswith("games/")})
     for name, data in texts.items():
         if name.startswith("games/"):

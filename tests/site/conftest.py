@@ -28,6 +28,12 @@ def _in_turn(settings: Settings) -> None:
 
 
 @pytest.fixture(autouse=True)
+def _files_when_asked(settings: Settings) -> None:
+    """Look for a static file when it is asked for: no browser of a test goes through all of them."""
+    settings.WHITENOISE_AUTOREFRESH = True
+
+
+@pytest.fixture(autouse=True)
 def _emptied(request: pytest.FixtureRequest) -> Iterator[None]:
     """Take the triggers away before the tables are emptied; Django sets them up again after."""
     marked = request.node.get_closest_marker("django_db")
