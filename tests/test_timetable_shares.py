@@ -38,7 +38,8 @@ def shared(
 @pytest.mark.parametrize("seed", range(40))
 def test_no_other_fields_of_the_same_starts_cost_less(seed: int) -> None:
     draws = Random(seed)
-    games, starts = [], {}
+    games: list[Pairing] = []
+    starts: dict[GameId, Start] = {}
     for day, at in product((0, 1), (EARLY, MIDDLE)):
         sides = iter(draws.sample(TEAMS, 4))
         for home, away in zip(sides, sides, strict=True):
