@@ -112,7 +112,11 @@ def test_what_is_wrong_stands_beside_its_field_and_what_was_typed_is_kept(
 @pytest.mark.parametrize(
     ("told", "field", "says"),
     [
-        ({"closes": "19:00"}, "closes", "A block ends later on the same day."),
+        (
+            {"closes": "19:00"},
+            "closes",
+            "The block begins at 19:00. It ends later on the same day.",
+        ),
         ({"places": "0"}, "places", "greater than or equal to 1"),
         ({"places": "100"}, "places", "less than or equal to 99"),
         ({"block": ""}, "block", "There is no name yet. Write one."),

@@ -11,8 +11,10 @@ from django.test import Client
 
 from cases.desk_season import DeskSeason, a_desk, at, member
 from cases.stored import NOW, written_by
+from wholeball.files.folder import read_folder
 from wholeball.files.timetable import FILE as TIMETABLE
 from wholeball.store.drafts import Whose, keep_step
+from wholeball.store.feeds import history_of
 from wholeball.store.models import (
     Account,
     Change,
@@ -21,6 +23,8 @@ from wholeball.store.models import (
     Membership,
     Season,
 )
+from wholeball.store.snapshot import snapshot_of
+from wholeball.usecases.feed_games import entries_of
 
 pytestmark = pytest.mark.django_db
 NEW: Final = "Elder & Sons"
@@ -99,6 +103,18 @@ def test_a_name_is_corrected_and_who_has_the_team_still_has_it(
         ("team", "Ash"),
         ("team", NEW),
     ]
+
+
+def test_the_calendar_of_the_team_keeps_its_games_and_none_is_called_off(kim: Client) -> None:
+    def games(team: str) -> list[tuple[str, str, str, bool]]:
+        season = Season.objects.get()
+        found = entries_of(read_folder(snapshot_of(season)), "team", team, history_of(season))
+        return [(one.when.game, one.when.home, one.when.away, one.is_off) for one in found]
+
+    assert games("Elder") == [("A3", "Ash", "Elder", False), ("A4", "Elder", "Birch", False)]
+    correct(kim, "Elder", NEW)
+    assert games(NEW) == [("A3", "Ash", NEW, False), ("A4", NEW, "Birch", False)]
+    assert [one for *_, one in games("Ash")] == [False] * 3
 
 
 def test_a_role_that_somebody_has_by_both_names_is_kept_once(

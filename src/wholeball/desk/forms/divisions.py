@@ -106,6 +106,15 @@ class BlockForm(forms.Form):
         assert isinstance(field, forms.ChoiceField)  # noqa: S101 - declared so above
         field.choices = [(one, one) for one in divisions]
 
+    def clean(self) -> dict[str, Any]:
+        """Hold the end to the beginning."""
+        told = super().clean() or {}
+        opens, closes = told.get("opens"), told.get("closes")
+        if opens is not None and closes is not None and closes <= opens:
+            says = f"The block begins at {opens:%H:%M}. It ends later on the same day."
+            self.add_error("closes", says)
+        return told
+
     @classmethod
     def of(cls, shown: BlockShown, divisions: Iterable[str]) -> "BlockForm":
         """Return the form with what was said of a block."""
