@@ -13,8 +13,8 @@ from wholeball.cli.output import (
     fault_values,
     print_json,
     print_lines,
-    print_refused,
     print_remarks,
+    printing_refusals,
 )
 from wholeball.files.folder_record import FolderRecord
 from wholeball.kernel.faults import WholeballError
@@ -70,12 +70,9 @@ def award(  # noqa: PLR0913, PLR0917 - options of a command
 ) -> None:
     """Rule on a game after it was played; both scores, and yellow and red, are kept."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json, writes=True):
         ruled = Award(game=GameId(game), to=_to(to), why=why, ref=ref, goals=_goals(goals))
         found = award_game(record, ruled, on=day_of(on), writes=not dry_run)
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json, writes=True)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json(_values(found))
         return

@@ -8,9 +8,8 @@ import typer
 
 from wholeball.cli.bracket_values import bracket_values
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.reports.bracket_words import (
     bracket_title,
     change_line,
@@ -48,12 +47,8 @@ def bracket(
 ) -> None:
     """Show who goes on to the play-offs and why, and the bracket of each division."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json, writes=draw or svg is not None):
         shown = show_bracket(record, division=division, draw=draw, svg=svg)
-    except WholeballError as refused:
-        writes = draw or svg is not None
-        print_refused(refused, file=record.place, as_json=as_json, writes=writes)
-        raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:
         print_json(bracket_values(shown))

@@ -8,10 +8,9 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.folder_record import FolderRecord
 from wholeball.game.official import Official
-from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.counts_as import counts, counts_as
@@ -43,7 +42,7 @@ def game(
 ) -> None:
     """Explain what a game has come to, with the article for everything that follows."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         shown = show_game(
             record,
             GameId(name),
@@ -51,9 +50,6 @@ def game(
             html=html,
             printed=datetime.now(UTC),
         )
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused
     words = game_words(shown.told)
     if as_json:
         print_json(_values(shown.told, words))

@@ -5,9 +5,8 @@ from typing import Annotated, Final
 import typer
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_refused
+from wholeball.cli.output import printing_refusals
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.season.shares import SEASONS, Drawing
 
 SEED: Final = 1
@@ -36,8 +35,5 @@ def odds(
         tell_odds,
     )
 
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         tell_odds(record, Drawing(seed=seed, seasons=seasons), as_json=as_json)
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused

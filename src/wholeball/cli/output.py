@@ -2,8 +2,11 @@
 
 import json
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import Final
+
+import typer
 
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError, shown
 from wholeball.kernel.text import visible
@@ -55,6 +58,16 @@ def print_refused(
         print_json({"ok": False, "faults": fault_values(faults), "remarks": []})
     else:
         print_refusal(refused, writes=writes)
+
+
+@contextmanager
+def printing_refusals(*, file: str, as_json: bool, writes: bool = False) -> Iterator[None]:
+    """Print what is refused inside as `print_refused` does, and end with status 1."""
+    try:
+        yield
+    except WholeballError as refused:
+        print_refused(refused, file=file, as_json=as_json, writes=writes)
+        raise typer.Exit(1) from refused
 
 
 def print_refusal(refused: WholeballError, *, writes: bool) -> None:

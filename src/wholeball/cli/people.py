@@ -7,11 +7,11 @@ import typer
 
 from wholeball.cli.award import day_of
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import fault_values, print_json, print_lines, print_refused
+from wholeball.cli.output import fault_values, print_json, print_lines, printing_refusals
 from wholeball.files.discipline import FILE as DECISIONS_FILE
 from wholeball.files.folder import SeasonFolder
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import Fault, WholeballError, shown
+from wholeball.kernel.faults import Fault, shown
 from wholeball.kernel.identity import PersonId
 from wholeball.reports.dates import day
 from wholeball.reports.person_words import article_name, cause_words, still_words, unless_words
@@ -36,11 +36,8 @@ def add_to(app: typer.Typer) -> None:
 def check(folder: Folder, on: On = None, as_json: AsJson = False) -> None:
     """Check a season folder: faults, doubts, and what its games say. For staff only."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         found = check_season(record, on=day_of(on))
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json({"ok": True, "faults": [], "remarks": fault_values(found.remarks)})
         return
@@ -50,11 +47,8 @@ def check(folder: Folder, on: On = None, as_json: AsJson = False) -> None:
 def suspensions(folder: Folder, on: On = None, as_json: AsJson = False) -> None:
     """Show all suspensions: why, where served, what is left, who is barred. For staff only."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         read, found = people_of_folder(record, day_of(on))
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json(_values(read, found))
     else:

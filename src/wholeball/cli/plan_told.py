@@ -9,12 +9,10 @@ from datetime import UTC, datetime
 from types import FrameType
 from typing import Final
 
-import typer
 from rich.console import Console
 
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.local_times import moment_of
-from wholeball.kernel.faults import WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.answer import Plan
 from wholeball.planning.days import clock
@@ -49,18 +47,17 @@ class How:
 
 def tell_plan(record: LeagueRecord, how: How) -> None:
     """Plan, and print the plan or why there is none."""
-    try:
-        with watched(how.seconds, _cost) as watch:
-            found = plan_timetable(
-                record,
-                how.budget,
-                now=moment(record, how.now),
-                writes=how.writes,
-                watch=watch,
-            )
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=how.as_json, writes=how.writes)
-        raise typer.Exit(1) from refused
+    with (
+        printing_refusals(file=record.place, as_json=how.as_json, writes=how.writes),
+        watched(how.seconds, _cost) as watch,
+    ):
+        found = plan_timetable(
+            record,
+            how.budget,
+            now=moment(record, how.now),
+            writes=how.writes,
+            watch=watch,
+        )
     print_remarks(found.remarks)
     if how.as_json:
         print_json(plan_values(found.plan, found.problem, found.written))
@@ -70,11 +67,8 @@ def tell_plan(record: LeagueRecord, how: How) -> None:
 
 def tell_explained(record: LeagueRecord, *, now: str | None, as_json: bool) -> None:
     """Print what a timetable is held to, and what speaks against one."""
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         found = explain_timetable(record, now=moment(record, now))
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json(_explained_values(found))
         return

@@ -6,9 +6,8 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.league.pools import USUAL
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.usecases.make_pools import BlockMade, PoolsMade, make_pools
@@ -31,11 +30,8 @@ def pools(
 ) -> None:
     """Make pools of the sign-ups: who gets a place, who waits, what players alone are offered."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json, writes=write):
         made = make_pools(record, size=size, writes=write)
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json, writes=write)
-        raise typer.Exit(1) from refused
     print_remarks(made.remarks)
     if as_json:
         print_json(_values(made))

@@ -9,9 +9,8 @@ from rich.console import Console
 from rich.table import Table
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.reports.ratings_words import (
     NO_OFFICIAL_DIFFERS,
     NO_TEAM_DIFFERS,
@@ -53,11 +52,8 @@ def ratings(
 ) -> None:
     """Show the sportsmanship averages that count, and the ratings to look at."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         shown = show_ratings(record, staff=staff)
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:
         print_json(_values(shown))

@@ -3,14 +3,11 @@
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 
-import typer
-
 from wholeball.cli.award import day_of
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.cli.plan_told import How, moment, plan_values, watched
 from wholeball.files.closures import FILE as CLOSURES_FILE
 from wholeball.files.closures_write import Lost
-from wholeball.kernel.faults import WholeballError
 from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.difference import Moved, told
@@ -47,19 +44,18 @@ def happened_of(
 
 def tell_repair(record: LeagueRecord, *, happened: Callable[[], Happened], how: How) -> None:
     """Repair, and print what moves or why there is no plan."""
-    try:
-        with watched(how.seconds, lambda _: "a timetable") as watch:
-            found = repair_timetable(
-                record,
-                happened(),
-                how.budget,
-                now=moment(record, how.now),
-                writes=how.writes,
-                watch=watch,
-            )
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=how.as_json, writes=how.writes)
-        raise typer.Exit(1) from refused
+    with (
+        printing_refusals(file=record.place, as_json=how.as_json, writes=how.writes),
+        watched(how.seconds, lambda _: "a timetable") as watch,
+    ):
+        found = repair_timetable(
+            record,
+            happened(),
+            how.budget,
+            now=moment(record, how.now),
+            writes=how.writes,
+            watch=watch,
+        )
     print_remarks(found.remarks)
     if how.as_json:
         print_json(_values(found))

@@ -7,9 +7,8 @@ from typing import Annotated
 import typer
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.reports.season_report import report_lines, report_values
 from wholeball.usecases.season_report import season_report
 
@@ -31,11 +30,8 @@ def report(
 ) -> None:
     """Report on a season: people, games, hours and forfeits, by week and division."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(file=record.place, as_json=as_json, writes=out is not None):
         made = season_report(record, out=out, printed=datetime.now(UTC))
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json, writes=out is not None)
-        raise typer.Exit(1) from refused
     print_remarks(made.remarks)
     if as_json:
         print_json(report_values(made.report))

@@ -9,10 +9,9 @@ from rich.console import Console
 from rich.table import Table
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_lines, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_lines, print_remarks, printing_refusals
 from wholeball.files.exports import Format
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.reports.dates import day
 from wholeball.reports.not_as_played import Change
 from wholeball.usecases.show_results import (
@@ -52,12 +51,9 @@ def results(
         wanted["csv"] = csv
     if xlsx is not None:
         wanted["xlsx"] = xlsx
-    try:
+    with printing_refusals(file=record.place, as_json=as_json, writes=bool(wanted)):
         shown = show_results(record, night=None if night is None else night.date())
         written = write_results(shown, wanted)
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json, writes=bool(wanted))
-        raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:
         print_json(_values(shown))

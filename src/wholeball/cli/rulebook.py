@@ -6,9 +6,8 @@ from typing import Annotated
 
 import typer
 
-from wholeball.cli.output import fault_values, print_json, print_refused, print_remarks
+from wholeball.cli.output import fault_values, print_json, print_remarks, printing_refusals
 from wholeball.cli.paper import PaperOption
-from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.check_rulebook import check_rulebook
 from wholeball.usecases.list_articles import articles_as_markdown
 from wholeball.usecases.list_keys import keys_as_markdown, keys_as_text, keys_as_values
@@ -26,11 +25,8 @@ AsJson = Annotated[bool, typer.Option("--json", help="Print JSON for other progr
 @app.command("check")
 def check(file: File, as_json: AsJson = False) -> None:
     """Say that a rulebook is in order, or everything that is wrong with it."""
-    try:
+    with printing_refusals(file=file, as_json=as_json):
         checked = check_rulebook(file)
-    except WholeballError as refused:
-        print_refused(refused, file=file, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json(
             {
@@ -56,11 +52,8 @@ def show(
     as_json: AsJson = False,
 ) -> None:
     """Say in plain English what the articles mean, and what differs from the Laws."""
-    try:
+    with printing_refusals(file=file, as_json=as_json):
         shown = articles_shown(file, article)
-    except WholeballError as refused:
-        print_refused(refused, file=file, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json([one.as_values() for one in shown])
     else:
@@ -70,11 +63,8 @@ def show(
 @app.command("prove")
 def prove(file: File, as_json: AsJson = False) -> None:
     """Walk every situation, and say where there is not exactly one ruling."""
-    try:
+    with printing_refusals(file=file, as_json=as_json):
         proved = prove_rulebook(file)
-    except WholeballError as refused:
-        print_refused(refused, file=file, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json(proved.as_values())
     else:

@@ -8,10 +8,9 @@ from urllib.parse import urlsplit
 import typer
 
 from wholeball.cli.folder import Folder
-from wholeball.cli.output import print_json, print_refused, print_remarks
+from wholeball.cli.output import print_json, print_remarks, printing_refusals
 from wholeball.cli.standings import print_standings, standings_values
 from wholeball.files.folder_record import FolderRecord
-from wholeball.kernel.faults import WholeballError
 from wholeball.reports.shell import Link
 from wholeball.usecases.make_pages import make_pages
 from wholeball.usecases.show_standings import show_standings
@@ -61,14 +60,12 @@ def standings(
 ) -> None:
     """Show the standings of a season, with the reason for every place."""
     record = FolderRecord(folder)
-    try:
+    with printing_refusals(
+        file=record.place, as_json=as_json, writes=html is not None or svg is not None
+    ):
         shown = show_standings(
             record, round_=round_, html=html, svg=svg, printed=datetime.now(UTC)
         )
-    except WholeballError as refused:
-        writes = html is not None or svg is not None
-        print_refused(refused, file=record.place, as_json=as_json, writes=writes)
-        raise typer.Exit(1) from refused
     print_remarks(shown.remarks)
     if as_json:
         print_json(standings_values(shown))

@@ -6,8 +6,7 @@ from typing import Final
 
 import typer
 
-from wholeball.cli.output import print_refused
-from wholeball.kernel.faults import WholeballError
+from wholeball.cli.output import printing_refusals
 from wholeball.league.record import LeagueRecord
 
 STOPPED: Final = 130
@@ -21,10 +20,8 @@ def refusals(record: LeagueRecord, *, what: str = "an answer") -> Iterator[None]
     `what` had not come to its end where the input did.
     """
     try:
-        yield
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=False, writes=True)
-        raise typer.Exit(1) from refused
+        with printing_refusals(file=record.place, as_json=False, writes=True):
+            yield
     except EOFError as ended:
         print(f"\nThe input ended before {what} did. Nothing was written.")
         raise typer.Exit(1) from ended

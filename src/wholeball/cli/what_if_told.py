@@ -3,11 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import asdict
 
-import typer
-
-from wholeball.cli.output import print_json, print_lines, print_refused
+from wholeball.cli.output import print_json, print_lines, printing_refusals
 from wholeball.cli.plan_told import moment
-from wholeball.kernel.faults import WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.rulebook.sentence import counted
 from wholeball.solvers.timetable.budget import Budget
@@ -25,7 +22,7 @@ def tell_what_if(
     as_json: bool,
 ) -> None:
     """Ask, and print the answer; `seconds` is what each try may take."""
-    try:
+    with printing_refusals(file=record.place, as_json=as_json):
         at = moment(record, now)
         if what == "teams":
             room = room_for_teams(record, rain=rain, now=at)
@@ -35,9 +32,6 @@ def tell_what_if(
             found = what_helps(record, Budget(seconds=seconds, workers=1), now=at)
             values = {"helps": [asdict(one) for one in found]}
             lines = list(_help_lines(found))
-    except WholeballError as refused:
-        print_refused(refused, file=record.place, as_json=as_json)
-        raise typer.Exit(1) from refused
     if as_json:
         print_json(values)
     else:
