@@ -1,6 +1,5 @@
 """Reads a paper scorecard that was typed into a file, cards/GAME.toml, and writes its template."""
 
-import unicodedata
 from collections.abc import Callable, Iterable
 from pathlib import PurePosixPath
 from typing import Final
@@ -8,20 +7,18 @@ from typing import Final
 from pydantic import ValidationError
 
 from wholeball.files.game_log import log_name
+from wholeball.files.own_toml import read_own_toml
 from wholeball.game.paper import PaperCard
 from wholeball.game.paper_checks import Misfit, misfits
 from wholeball.game.rules import GameRules
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
 from wholeball.kernel.identity import GameId
-from wholeball.kernel.lines import Loc, lines
+from wholeball.kernel.lines import Loc
 from wholeball.kernel.refusals import (
     Schema,
-    Source,
-    hidden_faults,
-    refuse_version,
     value_faults,
 )
-from wholeball.kernel.toml import MOST_BYTES, decode, frozen, read_toml
+from wholeball.kernel.toml import MOST_BYTES, decode, frozen
 from wholeball.league.record import LeagueRecord
 
 FOLDER: Final = "cards"
@@ -71,13 +68,9 @@ def card_of(data: bytes, *, file: str, rules: GameRules) -> PaperCard:
     Raises:
         InputFaults: one fault of the file as such, or all faults of its values.
     """
-    text = unicodedata.normalize("NFC", decode(data, file=file))
-    if not text.strip():
+    if not decode(data, file=file).strip():
         raise InputFaults([_empty(file)])
-    said = read_toml(text.encode(), file=file)
-    source = Source(file, lines(text))
-    refuse_version(said, reads=SCHEMA, source=lambda: source)
-    faults = hidden_faults(said, source, SCHEMA_OF_CARD)
+    said, source, faults = read_own_toml(data, file=file, reads=SCHEMA, schema=SCHEMA_OF_CARD)
     try:
         card = PaperCard.model_validate(frozen(said))
     except ValidationError as error:

@@ -1,6 +1,5 @@
 """Reads planning.toml: how many games each team plays, how long they take, and the rules."""
 
-import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, Final, Literal
@@ -9,19 +8,18 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_valida
 from pydantic_core import PydanticCustomError
 
 from wholeball.files.open_sides import open_side
+from wholeball.files.own_toml import read_own_toml
 from wholeball.files.planning_rules import read_rules
 from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.identity import GameId, PoolId, TeamId
-from wholeball.kernel.lines import Loc, lines
+from wholeball.kernel.lines import Loc
 from wholeball.kernel.nearest import choices, did_you_mean
 from wholeball.kernel.refusals import (
     Schema,
     Source,
-    hidden_faults,
-    refuse_version,
     value_faults,
 )
-from wholeball.kernel.toml import decode, frozen, read_toml
+from wholeball.kernel.toml import frozen
 from wholeball.league.fixture import From, OpenSide
 from wholeball.league.league import League
 from wholeball.planning.kind import Night
@@ -128,11 +126,9 @@ def read_planning_toml(data: bytes) -> PlanningToml:
     Raises:
         InputFaults: one fault of the file as such, or all faults of its values.
     """
-    text = unicodedata.normalize("NFC", decode(data, file=FILE))
-    said = read_toml(text.encode(), file=FILE)
-    source = Source(FILE, lines(text))
-    refuse_version(said, reads=SCHEMA, source=lambda: source)
-    faults = hidden_faults(said, source, SCHEMA_OF_PLANNING)
+    said, source, faults = read_own_toml(
+        data, file=FILE, reads=SCHEMA, schema=SCHEMA_OF_PLANNING
+    )
     try:
         entry = PlanningEntry.model_validate(frozen(said))
     except ValidationError as error:

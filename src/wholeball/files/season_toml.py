@@ -1,6 +1,5 @@
 """Reads season.toml: what the season is called, where and when it is, and its rulings."""
 
-import unicodedata
 from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Final, Literal
@@ -9,17 +8,15 @@ from zoneinfo import available_timezones
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 from pydantic_core import PydanticCustomError
 
+from wholeball.files.own_toml import read_own_toml
 from wholeball.kernel.faults import Fault, InputFaults
-from wholeball.kernel.lines import lines
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import (
     Schema,
     Source,
-    hidden_faults,
-    refuse_version,
     value_faults,
 )
-from wholeball.kernel.toml import decode, frozen, read_toml
+from wholeball.kernel.toml import frozen
 
 FILE: Final = "season.toml"
 SCHEMA: Final = 1
@@ -105,11 +102,7 @@ def read_season_toml(data: bytes) -> SeasonToml:
     Raises:
         InputFaults: one fault of the file as such, or all faults of its values.
     """
-    text = unicodedata.normalize("NFC", decode(data, file=FILE))
-    said = read_toml(text.encode(), file=FILE)
-    source = Source(FILE, lines(text))
-    refuse_version(said, reads=SCHEMA, source=lambda: source)
-    faults = hidden_faults(said, source, SCHEMA_OF_SEASON)
+    said, source, faults = read_own_toml(data, file=FILE, reads=SCHEMA, schema=SCHEMA_OF_SEASON)
     try:
         entry = SeasonEntry.model_validate(frozen(said))
     except ValidationError as error:
