@@ -18,7 +18,7 @@ from cases.paper_cards import (
 )
 from wholeball.game import happenings as was
 from wholeball.game.event import Event, Moment
-from wholeball.game.paper import PaperCard, PaperGoal, PaperPlayer, PaperYellow
+from wholeball.game.paper import PaperCard, PaperGoal, PaperPlayer, PaperRed, PaperYellow
 from wholeball.game.paper_checks import misfits
 from wholeball.game.paper_entries import Told, told
 from wholeball.game.play import play
@@ -154,6 +154,28 @@ def test_a_scorer_without_a_minute_gets_a_goal_of_that_half() -> None:
     assert [(one.at, one.number) for one in played(card).goals] == [
         (Moment(1, 660), None),
         (Moment(2, 660), 9),
+    ]
+
+
+def test_yellow_and_red_with_a_minute_stand_in_it_and_the_half_lasts_until_the_last() -> None:
+    """A half of 22 minutes ends at 22:00; a yellow of its 24th minute was shown at 23:00."""
+    card = PaperCard(
+        periods=scores((0, 0), (0, 0)),
+        yellow=(
+            PaperYellow(side="home", number=7, period=1, minute=1),
+            PaperYellow(side="away", number=3, period=1, minute=24),
+        ),
+        red=(PaperRed(side="away", number=10, period=2, minute=12),),
+    )
+    started = was.PeriodStarted()
+    assert sorted(told(card, LEAGUE), key=lambda one: one.at) == [
+        Told(Moment(1, 0), started),
+        Told(Moment(1, 0), was.Cautioned(side="home", number=7)),
+        Told(Moment(1, 1380), was.PeriodEnded()),
+        Told(Moment(1, 1380), was.Cautioned(side="away", number=3)),
+        Told(Moment(2, 0), started),
+        Told(Moment(2, 660), was.SentOff(side="away", number=10)),
+        Told(Moment(2, 1320), was.PeriodEnded()),
     ]
 
 
