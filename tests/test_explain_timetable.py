@@ -8,6 +8,7 @@ import pytest
 
 from cases.command_line import Run
 from cases.planned_season import BEFORE, GAMES, PLANNING, write_folder
+from cases.tiny_season import question, rule
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
@@ -129,6 +130,21 @@ def test_reasons_come_with_cures_or_with_what_to_loosen(tmp_path: Path) -> None:
     made = Plan(placements=(), total=10, bound=0.0, proof="none", lines=(line,))
     assert list(cost_lines(made, problem)) == [
         "Every team plays late no more often than a fair share. Not met 2 times: costs 10."
+    ]
+
+
+def test_wishes_that_are_not_met_are_told_the_dearest_first() -> None:
+    rules = ("open_start", "open_night", "idle_week")
+    problem = question((), (), *(rule(kind, cost=1) for kind in rules))
+    lines = tuple(
+        Line(rule=kind, about="", times=1, cost=cost, says="")
+        for kind, cost in zip(rules, (4, 4, 5), strict=True)
+    )
+    made = Plan(placements=(), total=13, bound=0.0, proof="none", lines=lines)
+    assert list(cost_lines(made, problem)) == [
+        "Every team plays every week. Not met 1 time: costs 5.",
+        "As few nights as can be are opened. Not met 1 time: costs 4.",
+        "As few starts as can be are opened. Not met 1 time: costs 4.",
     ]
 
 
