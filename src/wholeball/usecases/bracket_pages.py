@@ -21,21 +21,22 @@ def bracket_pages(
 ) -> dict[str, bytes]:
     """Return the pages by the names of their files; `games` are the pages of games."""
     return {
-        href: bracket_page(
-            BracketTold(
-                league=league,
-                name=one.bracket,
-                lines=one.lines,
-                teams=one.teams,
-                left=one.left,
-                seeding=None if one.drawn else one.seeding,
-                games=games,
-            ),
-            shell=shell,
-            here=href,
-        ).encode()
+        href: bracket_page(bracket_told(league, one, games), shell=shell, here=href).encode()
         for href, one in _shown(stand).items()
     }
+
+
+def bracket_told(league: str, one: BracketStands, games: Mapping[GameId, str]) -> BracketTold:
+    """Return what a page tells of a bracket: its seeds too, while it is not drawn."""
+    return BracketTold(
+        league=league,
+        name=one.bracket,
+        lines=one.lines,
+        teams=one.teams,
+        left=one.left,
+        seeding=None if one.drawn else one.seeding,
+        games=games,
+    )
 
 
 def _shown(stand: Sequence[BracketStands]) -> dict[str, BracketStands]:

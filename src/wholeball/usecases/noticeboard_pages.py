@@ -8,7 +8,7 @@ from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.kernel.length import system_of
 from wholeball.pitch.markings import markings
 from wholeball.reports.booklet import booklet
-from wholeball.reports.bracket_page import BracketTold, bracket_page
+from wholeball.reports.bracket_page import bracket_page
 from wholeball.reports.bracket_words import ordinal
 from wholeball.reports.calendar import week_of
 from wholeball.reports.calendar_page import (
@@ -37,6 +37,7 @@ from wholeball.reports.shell import Spot
 from wholeball.reports.standings_page import PoolPages, standings_page, why_page
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.addresses import named_in
+from wholeball.usecases.bracket_pages import bracket_told
 from wholeball.usecases.season_draws import season_draws
 from wholeball.usecases.show_game import told_game
 from wholeball.usecases.show_noticeboard import Board, NoSuchPage, next_night
@@ -182,15 +183,7 @@ def bracket_of(board: Board, number: int) -> str:
     if not 1 <= number <= len(board.brackets):
         raise NoSuchPage
     one = board.brackets[number - 1]
-    told = BracketTold(
-        league=board.read.season.league.name,
-        name=one.bracket,
-        lines=one.lines,
-        teams=one.teams,
-        left=one.left,
-        seeding=None if one.drawn else one.seeding,
-        games=board.games,
-    )
+    told = bracket_told(board.read.season.league.name, one, board.games)
     return bracket_page(told, shell=board.shell, here=board.at.bracket(number))
 
 

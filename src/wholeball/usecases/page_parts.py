@@ -10,7 +10,7 @@ from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.record import LeagueRecord
-from wholeball.reports.bracket_page import BracketTold, bracket_page
+from wholeball.reports.bracket_page import bracket_page
 from wholeball.reports.bracket_words import (
     bracket_title,
     change_line,
@@ -26,6 +26,7 @@ from wholeball.reports.standings_page import PoolPages, standings_page
 from wholeball.rulebook.sentence import Part, Sentence
 from wholeball.season.participation import participation
 from wholeball.season.season import Season, pool_tables
+from wholeball.usecases.bracket_pages import bracket_told
 from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
 from wholeball.usecases.local_day import local
 from wholeball.usecases.show_bracket import show_bracket
@@ -218,15 +219,7 @@ def _bracket_html(
 ) -> str:
     if not one.lines:
         return ""
-    told = BracketTold(
-        league=read.season.league.name,
-        name=one.bracket,
-        lines=one.lines,
-        teams=one.teams,
-        left=one.left,
-        seeding=None if one.drawn else one.seeding,
-        games=games,
-    )
+    told = bracket_told(read.season.league.name, one, games)
     return bracket_page(told, shell=_within(read, at), here="")
 
 
