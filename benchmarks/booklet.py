@@ -14,7 +14,8 @@ from collections.abc import Callable
 from datetime import datetime
 from statistics import median
 
-from benchmarks.plain import PLAIN, Measured, fresh, timed, words
+from benchmarks.in_turn import Measured, timed
+from benchmarks.plain import PLAIN, fresh, words
 from wholeball.pitch.example import laws_in_yards
 from wholeball.reports.booklet_pdf import booklet_pdf
 from wholeball.reports.field_svg import field_svg

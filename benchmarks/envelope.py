@@ -3,16 +3,14 @@
 import hashlib
 import json
 from collections.abc import Callable
-from time import perf_counter
-from typing import TypeAlias
 
 from benchmarks.games import EVENTS, game_log
+from benchmarks.in_turn import Measured, in_turn
 from wholeball.game.codec import event, read_log
 from wholeball.game.envelope import Entry, stored_entry, verify
 from wholeball.game.event import Event
 
 REPEATS = 41
-Measured: TypeAlias = tuple[str, str, float, float]
 
 
 def measure() -> list[Measured]:
@@ -22,8 +20,10 @@ def measure() -> list[Measured]:
     entries = [one for line in lines if (one := stored_entry(line)) is not None]
     bodies = [one.body for one in entries]
     verified = _ratio(lambda: verify(entries), lambda: _hash(bodies))
-    decoded = _ratio(lambda: decode(lines), lambda: _json(lines))
-    checked = _ratio(lambda: read_log(log, game="g-1", file="g-1.jsonl"), lambda: _json(lines))
+    decoded = _ratio(lambda: decode(lines), lambda: as_json(lines))
+    checked = _ratio(
+        lambda: read_log(log, game="g-1", file="g-1.jsonl"), lambda: as_json(lines)
+    )
     what = f"of a game of {EVENTS} events"
     return [
         (f"verify chains {what}, bytes kept verbatim", "hashlib, same bytes", verified, 3.0),
@@ -42,20 +42,11 @@ def _hash(bodies: list[bytes]) -> list[str]:
     return [hashlib.sha256(body).hexdigest() for body in bodies]
 
 
-def _json(lines: list[bytes]) -> list[object]:
+def as_json(lines: list[bytes]) -> list[object]:
+    """Read lines as JSON alone, the least that reading them could do."""
     return [json.loads(line) for line in lines]
 
 
 def _ratio(subject: Callable[[], object], reference: Callable[[], object]) -> float:
-    ours: list[float] = []
-    least: list[float] = []
-    for _ in range(REPEATS):
-        least.append(_seconds(reference))
-        ours.append(_seconds(subject))
+    least, ours = in_turn(reference, subject, times=REPEATS)
     return min(ours) / min(least)
-
-
-def _seconds(run: Callable[[], object]) -> float:
-    start = perf_counter()
-    run()
-    return perf_counter() - start

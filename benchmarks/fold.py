@@ -1,12 +1,10 @@
 """Times the fold of games against reading the same logs with their full envelopes."""
 
-import json
 from collections.abc import Callable
-from time import perf_counter
-from typing import TypeAlias
 
-from benchmarks.envelope import decode
+from benchmarks.envelope import as_json, decode
 from benchmarks.games import EVENTS, GAMES, game_entries, game_log, season
+from benchmarks.in_turn import Measured, in_turn
 from wholeball.game.codec import events
 from wholeball.game.event import Event, Moment
 from wholeball.game.happenings import Cautioned
@@ -24,7 +22,6 @@ game.minutes = 22
 mercy.ladder = [{ lead = 15, minutes_left = 8 }]
 cards.cautioned = { comes_off = "for_minutes", minutes = 5 }
 """
-Measured: TypeAlias = tuple[str, str, float, float]
 
 
 def measure() -> list[Measured]:
@@ -37,11 +34,11 @@ def measure() -> list[Measured]:
     one_more = _one_more(still_on)
     logs = [data.splitlines() for data in season()]
 
-    fold = _ratio(lambda: play(decoded, rules), lambda: _json(log), REPEATS)
+    fold = _ratio(lambda: play(decoded, rules), lambda: as_json(log), REPEATS)
     added = _ratio(lambda: live.then(one_more), lambda: play(still_on, rules), REPEATS)
     derived = _ratio(
         lambda: [play(decode(one), rules) for one in logs],
-        lambda: [_json(one) for one in logs],
+        lambda: [as_json(one) for one in logs],
         SEASONS,
     )
     game = f"a game of {EVENTS} events"
@@ -58,20 +55,6 @@ def _one_more(decoded: list[Event]) -> Event:
     return Event("one-more", at, (2**41, 0, "later", 1), Cautioned(side="home", number=99))
 
 
-def _json(lines: list[bytes]) -> list[object]:
-    return [json.loads(line) for line in lines]
-
-
 def _ratio(subject: Callable[[], object], reference: Callable[[], object], most: int) -> float:
-    ours: list[float] = []
-    least: list[float] = []
-    for _ in range(most):
-        least.append(_seconds(reference))
-        ours.append(_seconds(subject))
+    least, ours = in_turn(reference, subject, times=most)
     return min(ours) / min(least)
-
-
-def _seconds(run: Callable[[], object]) -> float:
-    start = perf_counter()
-    run()
-    return perf_counter() - start

@@ -4,8 +4,8 @@ import tomllib
 from importlib.resources import files
 from statistics import median
 from time import perf_counter
-from typing import TypeAlias
 
+from benchmarks.in_turn import Measured
 from wholeball.files.presets import preset
 from wholeball.rulebook import editions
 from wholeball.rulebook.load import load
@@ -13,7 +13,6 @@ from wholeball.rulebook.load import load
 REPEATS = 25
 ARTICLES = 150
 AT_MOST = 4.0
-Measured: TypeAlias = tuple[str, str, float, float]
 
 
 def measure() -> list[Measured]:

@@ -18,11 +18,11 @@ from collections.abc import Callable
 from datetime import date, time
 from random import Random
 from statistics import median
-from time import perf_counter
-from typing import Final, TypeAlias
+from typing import Final
 
 import numpy as np
 
+from benchmarks.in_turn import Measured, in_turn
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.league import League, Team
@@ -62,7 +62,6 @@ MINI: Final = (
     '["points", {among_level = ["h2h_points", "h2h_difference", "h2h_goals"], again = true}, '
     '"difference", "goals"]'
 )
-Measured: TypeAlias = tuple[str, str, float, float]
 
 
 def measure() -> list[Measured]:
@@ -112,28 +111,17 @@ def _odds(name: str, book: str, *, rounds_left: int, most: float) -> Measured:
 def _row(name: str, coming: ToCome, work: Callable[[], object], *, most: float) -> Measured:
     games = len(coming.left)
     chance = np.random.default_rng(1)
-    reference, subject = _medians(
+    referred, worked = in_turn(
         lambda: (
             chance.poisson(2.0, (SEASONS, games)),
             chance.poisson(2.0, (SEASONS, games)),
         ),
         work,
+        times=REPETITIONS,
     )
+    reference, subject = median(referred), median(worked)
     told = f"{name}, {SEASONS:,} ends, {games} games, {subject * 1000:.1f} ms"
     return told, f"Poisson draws, {reference * 1000:.1f} ms", subject / reference, most
-
-
-def _medians(
-    reference: Callable[[], object], subject: Callable[[], object]
-) -> tuple[float, float]:
-    """Return the medians in seconds of both, run in turn so that both meet the same machine."""
-    taken: tuple[list[float], list[float]] = ([], [])
-    for _ in range(REPETITIONS):
-        for work, times in zip((reference, subject), taken, strict=True):
-            begun = perf_counter()
-            work()
-            times.append(perf_counter() - begun)
-    return median(taken[0]), median(taken[1])
 
 
 def _season(book: str, rounds_left: int) -> ToCome:

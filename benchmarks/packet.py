@@ -12,7 +12,8 @@ from collections.abc import Callable
 from datetime import date, datetime, time
 from statistics import median
 
-from benchmarks.plain import PLAIN, Measured, fresh, timed, words
+from benchmarks.in_turn import Measured, timed
+from benchmarks.plain import PLAIN, fresh, words
 from benchmarks.scorecards import FIRST, HOUSE, LAST
 from wholeball.kernel.identity import GameId, PersonId, PoolId, SiteId, TeamId
 from wholeball.league.crew import OnCrew

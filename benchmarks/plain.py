@@ -3,14 +3,10 @@
 import json
 import subprocess
 import sys
-from collections.abc import Callable
 from io import BytesIO
-from time import perf_counter
-from typing import TypeAlias
 
 from pypdf import PdfReader
 
-Measured: TypeAlias = tuple[str, str, float, float]
 PLAIN = b"""
 #set document(title: "Plain words")
 #set page(paper: "a4", margin: 20mm)
@@ -41,10 +37,3 @@ def words(pdf: bytes) -> list[str]:
             paragraphs.append("")
         paragraphs[-1] = f"{paragraphs[-1]} {line}".strip()
     return paragraphs
-
-
-def timed(work: Callable[[], object]) -> float:
-    """Return the seconds that a piece of work takes."""
-    begun = perf_counter()
-    work()
-    return perf_counter() - begun

@@ -13,8 +13,8 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
-from typing import TypeAlias
 
+from benchmarks.in_turn import Measured
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.given_list import read_list
 from wholeball.files.student_ids import IdKey
@@ -27,7 +27,6 @@ AT_MOST = 3.0
 KEY = b"a key for benchmarks, and for nothing else"
 TEAM = "Paper Moths"
 NAMES = ("Ana Brandreth", "Wim O'Tal", "No\u00ebl de la Rue", "Kit Ash-Low", "Bo")
-Measured: TypeAlias = tuple[str, str, float, float]
 
 
 def measure() -> list[Measured]:

@@ -7,9 +7,9 @@ reference only walks the paths of the claims that are bound already, and keeps n
 
 from collections.abc import Callable
 from statistics import median
-from time import perf_counter
-from typing import TypeAlias, TypeVar
+from typing import TypeVar
 
+from benchmarks.in_turn import Measured, in_turn
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition
 from wholeball.rulings.bind import bind
@@ -24,7 +24,6 @@ REPEATS = 9
 MOST_PACKED = 25.0
 MOST_WITH_ARTICLES = 30.0
 MOST_COMPILING = 0.5
-Measured: TypeAlias = tuple[str, str, float, float]
 _One = TypeVar("_One")
 
 
@@ -82,14 +81,5 @@ def _all(call: Callable[[_One], object], values: list[_One]) -> None:
 def _ratio(
     work: Callable[[], object], reference: Callable[[], object], *, repeats: int = REPEATS
 ) -> float:
-    worked, referred = [], []
-    for _ in range(repeats):
-        referred.append(_seconds(reference))
-        worked.append(_seconds(work))
+    referred, worked = in_turn(reference, work, times=repeats)
     return median(worked) / median(referred)
-
-
-def _seconds(work: Callable[[], object]) -> float:
-    started = perf_counter()
-    work()
-    return perf_counter() - started

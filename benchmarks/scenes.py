@@ -5,11 +5,9 @@ and joined with the text between. It lays nothing out.
 """
 
 import re
-from collections.abc import Callable
 from statistics import median
-from time import perf_counter
-from typing import TypeAlias
 
+from benchmarks.in_turn import Measured, in_turn
 from wholeball.kernel.units import Tenths
 from wholeball.reports.field_frame import px
 from wholeball.reports.field_of_play import field_plan
@@ -26,7 +24,6 @@ from wholeball.training.thirty import THIRTY
 REPEATS = 9
 MOST = 10.0
 BALL = Tenths(1_114)
-Measured: TypeAlias = tuple[str, str, float, float]
 _NUMBER = re.compile(r"(-?\d+(?:\.\d+)?)")
 
 
@@ -35,10 +32,11 @@ def measure() -> list[Measured]:
     scenes = _scenes()
     pictures = [scene_svg(*scene, "m") for scene in scenes]
     parts = [_parts(picture) for picture in pictures]
-    drawn, formatted = [], []
-    for _ in range(REPEATS):
-        formatted.append(_seconds(lambda: [_formatted(one) for one in parts]))
-        drawn.append(_seconds(lambda: [scene_svg(*scene, "m") for scene in scenes]))
+    formatted, drawn = in_turn(
+        lambda: [_formatted(one) for one in parts],
+        lambda: [scene_svg(*scene, "m") for scene in scenes],
+        times=REPEATS,
+    )
     told = f"scene as SVG, {len(scenes)} of {sum(map(len, pictures)):,} letters"
     return [(told, "formatting the same bytes", median(drawn) / median(formatted), MOST)]
 
@@ -59,9 +57,3 @@ def _parts(picture: str) -> list[str | float]:
 
 def _formatted(parts: list[str | float]) -> str:
     return "".join(one if isinstance(one, str) else px(one) for one in parts)
-
-
-def _seconds(work: Callable[[], object]) -> float:
-    begun = perf_counter()
-    work()
-    return perf_counter() - begun

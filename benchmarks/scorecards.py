@@ -12,7 +12,8 @@ from collections.abc import Callable
 from datetime import date, datetime, time, timedelta
 from statistics import median
 
-from benchmarks.plain import PLAIN, Measured, fresh, timed, words
+from benchmarks.in_turn import Measured, timed
+from benchmarks.plain import PLAIN, fresh, words
 from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.league.fixture import Fixture, Stage
 from wholeball.league.league import Team

@@ -8,13 +8,12 @@ turn; as on the command line, the collector is spared what has been imported.
 
 import gc
 import json
-from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from time import perf_counter
-from typing import Final, TypeAlias
+from typing import Final
 
 from benchmarks.games import EVENTS
+from benchmarks.in_turn import Measured, in_turn
 from benchmarks.season_folder import LAST_DAY, write_folder
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
@@ -26,7 +25,6 @@ from wholeball.usecases.season_people import discipline_of
 
 REPEATS: Final = 3
 MOST: Final = 8.0
-Measured: TypeAlias = tuple[str, str, float, float]
 
 
 def measure() -> list[Measured]:
@@ -55,7 +53,8 @@ def _row(events: int) -> Measured:
         folder = Path(place) / "season"
         season = write_folder(folder, events)
         logs = [path.read_bytes() for path in sorted((folder / FOLDER).iterdir())]
-        least, ours = _best(lambda: _json(logs), lambda: tables(folder))
+        referred, worked = in_turn(lambda: _json(logs), lambda: tables(folder), times=REPEATS)
+    least, ours = min(referred), min(worked)
     size = f"{season.teams} teams and {season.games} games of {events} events"
     return (
         f"whole season of {size}, all tables from logs, {ours:.2f} s",
@@ -69,16 +68,3 @@ def _json(logs: list[bytes]) -> None:
     for log in logs:
         for line in log.splitlines():
             json.loads(line)
-
-
-def _best(
-    reference: Callable[[], object], subject: Callable[[], object]
-) -> tuple[float, float]:
-    """Return the least seconds of both, run in turn so that both meet the same machine."""
-    taken: tuple[list[float], list[float]] = ([], [])
-    for _ in range(REPEATS):
-        for work, times in zip((reference, subject), taken, strict=True):
-            begun = perf_counter()
-            work()
-            times.append(perf_counter() - begun)
-    return min(taken[0]), min(taken[1])

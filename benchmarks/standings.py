@@ -4,12 +4,11 @@ The reference adds up points and difference in dicts and sorts nothing; the subj
 every figure, every row and the ranking. Both are run in turn, and the medians are compared.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from random import Random
 from statistics import median
-from time import perf_counter
-from typing import TypeAlias
 
+from benchmarks.in_turn import Measured, in_turn
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.rulebook.criteria import AmongLevel, Criterion
 from wholeball.season.count import Deduction
@@ -19,7 +18,6 @@ from wholeball.season.standings import Regulation, standings
 TEAMS = 5_000
 RESULTS = 20_000
 REPETITIONS = 21
-Measured: TypeAlias = tuple[str, str, float, float]
 
 MINI_TABLES: tuple[Criterion, ...] = (
     "points",
@@ -69,25 +67,14 @@ def _row(
 ) -> Measured:
     """Measure one set of criteria; `apart` keeps level teams within pools in which all met."""
     regulation = Regulation(criteria=criteria, last_resort="lots")
-    reference, subject = _medians(
+    referred, worked = in_turn(
         lambda: plain_pass(results),
         lambda: standings(results, regulation, teams=teams, deductions=apart),
+        times=REPETITIONS,
     )
+    reference, subject = median(referred), median(worked)
     told = f"{name}: {TEAMS:,} teams, {RESULTS:,} results, {subject * 1000:.1f} ms"
     return told, f"one dict pass, {reference * 1000:.1f} ms", subject / reference, most
-
-
-def _medians(
-    reference: Callable[[], object], subject: Callable[[], object]
-) -> tuple[float, float]:
-    """Return the medians in seconds of both, run in turn so that both meet the same machine."""
-    taken: tuple[list[float], list[float]] = ([], [])
-    for _ in range(REPETITIONS):
-        for work, times in zip((reference, subject), taken, strict=True):
-            begun = perf_counter()
-            work()
-            times.append(perf_counter() - begun)
-    return median(taken[0]), median(taken[1])
 
 
 def _one_table(teams: Sequence[TeamId]) -> list[Result]:

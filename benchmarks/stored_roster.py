@@ -21,7 +21,8 @@ from typing import TYPE_CHECKING, Final
 import django
 from django.core.management import call_command
 
-from benchmarks.rosters import KEY, TEAM, Measured, roster
+from benchmarks.in_turn import Measured
+from benchmarks.rosters import KEY, TEAM, roster
 from wholeball.files.given_list import GivenList
 from wholeball.files.student_ids import IdKey
 from wholeball.usecases.add_to_roster import add_to_roster

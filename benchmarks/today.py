@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Final
 import django
 from django.core.management import call_command
 
-from benchmarks.rosters import Measured
+from benchmarks.in_turn import Measured
 from benchmarks.season_folder import write_folder
 from wholeball.kernel.identity import GameId
 
