@@ -1,11 +1,13 @@
 """Has the rulebooks that rulings are proved on: presets, editions and houses made for it."""
 
+from collections.abc import Mapping
+from copy import deepcopy
 from functools import cache
 from importlib.resources import files
 from typing import Final
 
 from wholeball.rulebook.book import Rulebook
-from wholeball.rulebook.editions import edition, editions
+from wholeball.rulebook.editions import edition, edition_values, editions
 from wholeball.rulebook.load import load
 
 PRESETS: Final = ("eleven", "nine", "eight", "seven", "five_indoor", "mixed")
@@ -56,3 +58,15 @@ def rulebook(name: str) -> Rulebook:
         return load(HOUSES[name].encode(), file=f"{name}.toml").rulebook
     data = files("wholeball.rulebook.presets").joinpath(f"{name}.toml").read_bytes()
     return load(data, file=f"{name}.toml").rulebook
+
+
+def changed(said: Mapping[str, object]) -> Rulebook:
+    """Return the edition of 2025/26 with some values, by path and key, replaced."""
+    laid = deepcopy(edition_values("laws-2025-26"))
+    for name, value in said.items():
+        *tables, last = name.split(".")
+        table = laid
+        for part in tables:
+            table = table[part]
+        table[last] = value
+    return Rulebook.model_validate(laid)

@@ -1,18 +1,16 @@
 """Words of people, time and season: every value speaks, and each sentence is exact."""
 
 from collections.abc import Iterator
-from copy import deepcopy
 from datetime import time
 from decimal import Decimal
-from importlib.resources import files
 from typing import Any, Final, Literal, get_args, get_origin
 
 import pytest
 
+from cases.rulebooks import changed, rulebook
 from wholeball.rulebook.book import Path, Rulebook, values
 from wholeball.rulebook.criteria import Figure, LevelFigure
-from wholeball.rulebook.editions import edition, edition_values
-from wholeball.rulebook.load import load
+from wholeball.rulebook.editions import edition
 from wholeball.rulebook.sentence import Dictionary
 from wholeball.rulebook.tables import people as people_tables
 from wholeball.rulebook.tables import season as season_tables
@@ -127,23 +125,6 @@ RECORDS: Final[dict[str, list[Any]]] = {
 RECORDS["forfeit.default.score"] = RECORDS["forfeit.score"]
 
 
-def changed(said: dict[str, Any]) -> Rulebook:
-    """Return the edition of 2025/26 with some values, by path and key, replaced."""
-    laid = deepcopy(edition_values("laws-2025-26"))
-    for name, value in said.items():
-        *tables, last = name.split(".")
-        table = laid
-        for part in tables:
-            table = table[part]
-        table[last] = value
-    return Rulebook.model_validate(laid)
-
-
-def preset(name: str) -> Rulebook:
-    data = files("wholeball.rulebook.presets").joinpath(f"{name}.toml").read_bytes()
-    return load(data, file=f"{name}.toml").rulebook
-
-
 def text(path: Path, book: Rulebook) -> str:
     return " ".join(str(sentence) for sentence in WORDS[path].says(book))
 
@@ -214,7 +195,7 @@ def test_a_key_that_is_not_read_is_not_spoken_of(unread: str) -> None:
 @pytest.mark.parametrize("name", PRESETS)
 @pytest.mark.parametrize("path", list(WORDS))
 def test_each_sentence_is_whole_and_names_a_colour_not_a_card(path: Path, name: str) -> None:
-    for sentence in WORDS[path].says(preset(name)):
+    for sentence in WORDS[path].says(rulebook(name)):
         assert str(sentence)[0].isupper()
         assert str(sentence).endswith(".")
         assert "  " not in str(sentence)
@@ -345,7 +326,7 @@ EXACT = {
 
 @pytest.mark.parametrize(("name", "path"), list(EXACT))
 def test_what_an_article_says_to_the_letter(name: str, path: Path) -> None:
-    assert text(path, preset(name)) == EXACT[name, path]
+    assert text(path, rulebook(name)) == EXACT[name, path]
 
 
 @pytest.mark.parametrize(
@@ -379,7 +360,7 @@ def test_what_a_value_at_its_edge_makes_an_article_say(
 
 
 def test_values_are_marked_among_the_words() -> None:
-    (first, *_) = WORDS["game"].says(preset("nine"))
+    (first, *_) = WORDS["game"].says(rulebook("nine"))
     assert [part.text for part in first.parts if part.is_value] == [
         "2 periods",
         "25 minutes each",

@@ -1,14 +1,14 @@
 """Words of field, restarts and conduct: every value speaks, and each sentence is exact."""
 
 from collections.abc import Iterator
-from copy import deepcopy
 from typing import Literal, get_args, get_origin
 
 import pytest
 
+from cases.rulebooks import changed
 from wholeball.kernel.length import Length, length
 from wholeball.rulebook.book import Path, Rulebook, values
-from wholeball.rulebook.editions import edition, edition_values
+from wholeball.rulebook.editions import edition
 from wholeball.rulebook.sentence import Dictionary, Sentence
 from wholeball.rulebook.tables import conduct as conduct_tables
 from wholeball.rulebook.tables import place as place_tables
@@ -33,18 +33,6 @@ SPOKEN_WHERE: dict[str, dict[str, object]] = {
     "cards.cautioned.may_be_replaced": {"cards.cautioned.comes_off": "until_replaced"},
     "cards.sent_off.after_minutes": {"cards.sent_off.may_be_replaced": True},
 }
-
-
-def changed(said: dict[str, object]) -> Rulebook:
-    """Return the edition of 2025/26 with some values, by path and key, replaced."""
-    laid = deepcopy(edition_values("laws-2025-26"))
-    for name, value in said.items():
-        *tables, last = name.split(".")
-        table = laid
-        for part in tables:
-            table = table[part]
-        table[last] = value
-    return Rulebook.model_validate(laid)
 
 
 def text(path: Path, book: Rulebook) -> str:
