@@ -1,7 +1,7 @@
 """Finds the games of a feed, those that left it, and how often news of each went out."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from typing import Literal, TypeAlias
 
@@ -162,14 +162,7 @@ class _Found:
         for crew in self.read.crews:
             if crew.official == self.subject and crew.day is not None and crew.game in now:
                 entry = self._entry(now[crew.game], role=crew.role, is_off=False)
-                yield Entry(
-                    when=entry.when,
-                    is_off=False,
-                    sequence=entry.sequence,
-                    at=entry.at,
-                    role=crew.role,
-                    resumed=crew.day,
-                )
+                yield replace(entry, resumed=crew.day)
 
 
 def _listed(read: SeasonFolder) -> Iterator[When]:
