@@ -1,6 +1,5 @@
 """Small constructed tables: one rule at a time, the last case without it and the first with."""
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -9,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from cases.score_lines import result_in
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.rulebook.criteria import (
     AmongLevel,
@@ -369,16 +369,7 @@ def _game(how: str, *, name: str = "g", **fields: Any) -> Result:
 
 
 def _results(text: str) -> Iterator[Result]:
-    for number, line in enumerate(text.split(", ")):
-        home, home_goals, away_goals, away = re.split("[ -]", line)
-        yield Result(
-            game=GameId(f"{number}"),
-            round=1,
-            home=TeamId(home),
-            away=TeamId(away),
-            home_goals=int(home_goals),
-            away_goals=int(away_goals),
-        )
+    return (result_in(number, line) for number, line in enumerate(text.split(", ")))
 
 
 def _order(found: Standings) -> str:

@@ -1,14 +1,12 @@
 """Why one team stands above another: each step, its figures, and what was not asked."""
 
-import re
-
 import pytest
 
-from wholeball.kernel.identity import GameId, TeamId
+from cases.score_lines import result_in
+from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import AmongLevel, Criterion
 from wholeball.season.ranking import Question
 from wholeball.season.reasons import Asked
-from wholeball.season.result import Result
 from wholeball.season.standings import Regulation, Standings, standings
 
 AGAIN = AmongLevel(among_level=("h2h_points", "h2h_difference", "h2h_goals"), again=True)
@@ -95,23 +93,11 @@ def test_neighbours_are_read_like_any_sequence() -> None:
 
 
 def _table(results: str) -> Standings:
-    games = [_game(number, line) for number, line in enumerate(results.split(", "))]
+    games = [result_in(number, line) for number, line in enumerate(results.split(", "))]
     return standings(
         games,
         Regulation(criteria=CRITERIA, last_resort="lots"),
         teams={team for game in games for team in (game.home, game.away)},
-    )
-
-
-def _game(number: int, line: str) -> Result:
-    home, home_goals, away_goals, away = re.split("[ -]", line)
-    return Result(
-        game=GameId(f"{number}"),
-        round=1,
-        home=TeamId(home),
-        away=TeamId(away),
-        home_goals=int(home_goals),
-        away_goals=int(away_goals),
     )
 
 

@@ -1,12 +1,12 @@
 """Ranks a published group as typed in: results in words, rules by name."""
 
-import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
 
-from wholeball.kernel.identity import GameId, TeamId
+from cases.score_lines import result_in
+from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.criteria import (
     AmongLevel,
     Conduct,
@@ -23,7 +23,6 @@ from wholeball.season.result import CardCounts, Result
 from wholeball.season.standings import Regulation, Standings, standings
 from wholeball.season.tally import OutsideFigures
 
-LINE = re.compile(r"^\s*(.+?) (\d+)-(\d+) (.+?)\s*$")
 H2H: tuple[LevelFigure, ...] = ("h2h_points", "h2h_difference", "h2h_goals")
 ONCE = AmongLevel(among_level=H2H, again=False)
 AGAIN = AmongLevel(among_level=H2H, again=True)
@@ -115,15 +114,4 @@ def _cards(yellow: int, second: int, straight: int, both: int) -> CardCounts:
 def _results(text: str, awarded: str = "") -> Iterator[Result]:
     given = {line.strip() for line in awarded.splitlines()}
     for number, line in enumerate(filter(str.strip, text.splitlines())):
-        found = LINE.match(line)
-        assert found is not None, line
-        home, home_goals, away_goals, away = found.groups()
-        yield Result(
-            game=GameId(f"{number}"),
-            round=1,
-            home=TeamId(home),
-            away=TeamId(away),
-            home_goals=int(home_goals),
-            away_goals=int(away_goals),
-            how="awarded" if line.strip() in given else "played",
-        )
+        yield result_in(number, line, "awarded" if line.strip() in given else "played")
