@@ -7,6 +7,7 @@ from random import Random
 import pytest
 from benchmarks.instances import SIZES, season
 
+from cases.four_games import FOUR
 from cases.tiny_season import EARLY, LATE, MIDDLE, night, pairing, question, rule, slots
 from wholeball.planning.answer import Cure, Impossible, Reason
 from wholeball.planning.counting import quick_reasons
@@ -18,13 +19,6 @@ from wholeball.solvers.timetable.clash import clash
 from wholeball.solvers.timetable.explain import explained
 from wholeball.solvers.timetable.plan import can_be
 from wholeball.solvers.timetable.what_if import helps, more_pools, with_pools, with_spare
-
-FOUR = (
-    pairing("1", "Ash", "Birch"),
-    pairing("2", "Cedar", "Dogwood"),
-    pairing("3", "Ash", "Cedar", 2),
-    pairing("4", "Birch", "Dogwood", 2),
-)
 
 
 def named(rule_: Rule, name: str) -> Rule:

@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 from benchmarks.instances import SIZES, season
 
+from cases.four_games import APART, FOUR
 from cases.tiny_season import EARLY, LATE, MIDDLE, at, night, pairing, question, rule, slots
 from cases.tiny_season import plan as placed
 from wholeball.kernel.identity import GameId, PoolId, SiteId, TeamId
@@ -32,18 +33,6 @@ from wholeball.solvers.timetable.plan import plan
 from wholeball.solvers.timetable.repair import Repaired, repair
 
 SMALL = Budget(work=2.0)
-FOUR = (
-    pairing("1", "Ash", "Birch"),
-    pairing("2", "Cedar", "Dogwood"),
-    pairing("3", "Ash", "Cedar", 2),
-    pairing("4", "Birch", "Dogwood", 2),
-)
-WHERE = {
-    "1": at(0, EARLY),
-    "2": at(0, MIDDLE),
-    "3": at(7, EARLY),
-    "4": at(7, MIDDLE),
-}
 KNOCK_OUT = (
     pairing("S1", "Ash", "Birch", 3, pool=None),
     pairing("S2", "Cedar", "Dogwood", 3, pool=None),
@@ -61,7 +50,7 @@ MORNING = time(8)
 
 
 def announced(usable: Iterable[Slot], *rules: Rule) -> TimetableProblem:
-    return replace(question(FOUR, usable, *rules), announced=placed(WHERE))
+    return replace(question(FOUR, usable, *rules), announced=placed(APART))
 
 
 def mended(
@@ -82,7 +71,7 @@ USABLE = slots((0, 7, 8), (EARLY, MIDDLE, LATE))
 
 def test_a_season_to_which_nothing_happens_stays_as_it_is() -> None:
     found = mended(announced(USABLE, rule("open_start", cost=9)), days=0)
-    assert (where(found), found.moved, found.is_least) == (WHERE, (), True)
+    assert (where(found), found.moved, found.is_least) == (APART, (), True)
 
 
 def test_games_of_a_lost_night_go_to_the_same_week_before_another_and_nothing_else_moves() -> (
@@ -90,7 +79,7 @@ def test_games_of_a_lost_night_go_to_the_same_week_before_another_and_nothing_el
 ):
     found = mended(announced(USABLE), LostNight(night=night(7)), days=7)
     assert {one.game: one.how for one in found.moved} == {"3": "week", "4": "week"}
-    assert where(found)["1"] == WHERE["1"]
+    assert where(found)["1"] == APART["1"]
     assert found.is_least
 
 
@@ -109,7 +98,7 @@ def test_games_of_a_lost_field_keep_their_start_where_another_field_is_free() ->
 
 def test_a_repair_is_proven_least_also_where_slots_of_one_start_end_at_other_times() -> None:
     longer = tuple(replace(one, minutes=80) if one.field == "F2" else one for one in USABLE)
-    both = placed({**WHERE, "4": at(7, EARLY, "F2")})
+    both = placed({**APART, "4": at(7, EARLY, "F2")})
     found = mended(
         replace(announced(longer), announced=both),
         LostField(field="F2", night=night(7)),
@@ -140,14 +129,14 @@ def test_a_rule_that_changes_moves_games_within_their_night_and_leaves_what_was_
     change = MovedBlock(rule=replace(after, rule="early Mondays"))
     found = mended(problem, change, days=1)
     assert [(one.game, one.how) for one in found.moved] == [("3", "night")]
-    assert where(found) == {**WHERE, "3": at(7, LATE)}
+    assert where(found) == {**APART, "3": at(7, LATE)}
     assert mended(problem, change, days=8).moved == ()
 
 
 def test_a_game_that_breaks_a_rule_with_one_that_was_played_moves_and_that_alone() -> None:
     """Two games a week have been played; the third of that week is one too many."""
     fifth = (*FOUR, pairing("5", "Ash", "Dogwood", 3))
-    told_of = placed({**WHERE, "3": at(1, EARLY), "5": at(3, EARLY)})
+    told_of = placed({**APART, "3": at(1, EARLY), "5": at(3, EARLY)})
     weekly = rule("games_a_week", "Ash", most=9)
     usable = slots((0, 1, 3, 7, 8), (EARLY, MIDDLE, LATE))
     problem = replace(question(fifth, usable, weekly), announced=told_of)
@@ -215,7 +204,7 @@ def where_of(found: Repaired, game: str) -> object:
 
 def test_what_was_played_stays_though_the_rules_are_others_now() -> None:
     found = mended(announced(USABLE), LostNight(night=night(0)), days=0, at_=time(19))
-    assert where(found)["1"] == WHERE["1"]
+    assert where(found)["1"] == APART["1"]
     assert [one.game for one in found.moved] == ["2"]
 
 
@@ -229,8 +218,8 @@ def test_a_repair_that_cannot_be_says_why() -> None:
 
 
 def test_every_team_is_told_of_its_games_in_words() -> None:
-    after = {**WHERE, "1": at(0, EARLY, "F2"), "3": at(8, LATE)}
-    moved = difference(placed(WHERE), placed({k: v for k, v in after.items() if k != "4"}))
+    after = {**APART, "1": at(0, EARLY, "F2"), "3": at(8, LATE)}
+    moved = difference(placed(APART), placed({k: v for k, v in after.items() if k != "4"}))
     assert [(one.game, one.how) for one in moved] == [
         ("1", "field"),
         ("3", "week"),
@@ -253,7 +242,7 @@ def test_every_team_is_told_of_its_games_in_words() -> None:
 
 
 def test_a_game_that_is_where_it_was_is_no_difference() -> None:
-    assert difference(placed(WHERE), placed(WHERE)) == ()
+    assert difference(placed(APART), placed(APART)) == ()
     new = difference((), placed({"1": at(0, LATE)}))
     assert [(one.how, one.was) for one in new] == [("added", None)]
     assert told(new, {one.game: one for one in FOUR})[TeamId("Birch")] == (
