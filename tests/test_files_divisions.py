@@ -4,12 +4,12 @@ from datetime import datetime, time
 
 import pytest
 
+from cases.table_faults import wrong
 from wholeball.files.alone import read_alone
 from wholeball.files.blocks import read_blocks
 from wholeball.files.divisions import read_divisions
 from wholeball.files.row_faults import Known
 from wholeball.files.sign_ups import read_sign_ups
-from wholeball.files.table import Table
 from wholeball.files.teams import read_teams
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.identity import BlockId, DivisionId, PersonId, PoolId, TeamId
@@ -30,14 +30,6 @@ TUESDAY = Block(
 BLOCKS = (TUESDAY,)
 KNOWN_DIVISIONS = Known(("Gold", "Silver"), "Use a name of divisions.csv.")
 KNOWN_BLOCKS = Known(("Tue", "Wed"), "Use a name of blocks.csv.")
-
-
-def wrong(table: Table) -> list[tuple[str, int | None, str | None, str, str, str]]:
-    """Return all that a person is told of a table, with the level."""
-    return [
-        (one.level, one.place.row, one.place.column, one.code, one.says, one.cure)
-        for one in table.faults
-    ]
 
 
 def test_a_division_is_of_the_season_and_open_unless_it_says_otherwise() -> None:

@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 
+from cases.table_faults import wrong
 from wholeball.files.discipline import read_discipline
 from wholeball.files.known_persons import KnownPersons
 from wholeball.files.not_cleared import read_not_cleared
@@ -11,7 +12,6 @@ from wholeball.files.officials import read_officials
 from wholeball.files.people import read_people
 from wholeball.files.rosters import read_rosters
 from wholeball.files.row_faults import Known
-from wholeball.files.table import Table
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.identity import GameId, PersonId, PoolId, TeamId
 from wholeball.league.crew import Official
@@ -30,14 +30,6 @@ LEAGUE = League(
 )
 PERSONS = KnownPersons(("ana-1", "bo-2"), {})
 GAMES = Known(("1", "P1"), "Use a game of timetable.csv.")
-
-
-def wrong(table: Table) -> list[tuple[str, int | None, str | None, str, str, str]]:
-    """Return all that a person is told of a table, with the level."""
-    return [
-        (one.level, one.place.row, one.place.column, one.code, one.says, one.cure)
-        for one in table.faults
-    ]
 
 
 ROSTERS = {
