@@ -4,12 +4,12 @@ import json
 from datetime import date
 from importlib.resources import files
 from typing import Final
-from zoneinfo import available_timezones
 
 from wholeball.files.results import COLUMNS as RESULT_COLUMNS
 from wholeball.files.slots import COLUMNS as SLOT_COLUMNS
 from wholeball.files.table import write_table
 from wholeball.files.teams import COLUMNS as TEAM_COLUMNS
+from wholeball.files.zones import zones
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.nearest import did_you_mean
 
@@ -45,10 +45,10 @@ def starting_folder(
     Raises:
         WholeballError: there is no such preset or time zone.
     """
-    if timezone not in available_timezones():
+    if timezone not in zones():
         raise WholeballError(
             f"There is no time zone {timezone!r}.",
-            fix=did_you_mean(timezone, sorted(available_timezones())),
+            fix=did_you_mean(timezone, sorted(zones())),
             code="unknown_value",
         )
     starter = files("wholeball.files").joinpath("starter")

@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Final, Literal
-from zoneinfo import available_timezones
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 from pydantic_core import PydanticCustomError
 
 from wholeball.files.own_toml import read_own_toml
+from wholeball.files.zones import zones
 from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import (
@@ -117,7 +117,7 @@ def read_season_toml(data: bytes) -> SeasonToml:
 
 def _calendar_faults(entry: SeasonEntry, source: Source) -> list[Fault]:
     faults = []
-    if entry.timezone not in available_timezones():
+    if entry.timezone not in zones():
         fault = Fault(
             code="unknown_value",
             place=source.place(("timezone",)),

@@ -1,12 +1,12 @@
 """Holds the forms that belong to no room: the ways in which a first season begins."""
 
 from typing import Any, Final
-from zoneinfo import available_timezones
 
 from django import forms
 
 from wholeball.files.archive import MOST_PACKED
 from wholeball.files.presets import PRESETS
+from wholeball.files.zones import zones
 
 PRESET_WORDS: Final = {
     "eleven": "Elevens",
@@ -75,9 +75,9 @@ class PresetForm(_FileForm):
         )
         if not self.is_bound:
             self.fields["timezone"].widget.attrs["data-own-zone"] = ""
-        zones = sorted(zone for zone in available_timezones() if "/" in zone)
+        places = sorted(zone for zone in zones() if "/" in zone)
         self._offer("preset", [(key, PRESET_WORDS[key]) for key in PRESETS])
-        self._offer("timezone", [(zone, zone.replace("_", " ")) for zone in zones])
+        self._offer("timezone", [(zone, zone.replace("_", " ")) for zone in places])
 
     def _offer(self, name: str, choices: list[tuple[str, str]]) -> None:
         field = self.fields[name]
