@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from functools import cache
 from types import MappingProxyType
-from typing import Any, Literal, TypeAlias
+from typing import Any, Literal, TypeAlias, cast
 
 from pydantic import Field as Key
 
@@ -91,7 +91,12 @@ class Rulebook(Value):
         Raises:
             KeyError: no article stands there.
         """
-        return dict(self.articles())[path]
+        found: Value = self
+        for name in path.split("."):
+            if name not in parts(type(found)):
+                raise KeyError(path)
+            found = getattr(found, name)
+        return cast("Article", found)
 
     @property
     def digest(self) -> str:
