@@ -34,6 +34,12 @@ def _files_when_asked(settings: Settings) -> None:
 
 
 @pytest.fixture(autouse=True)
+def _quickly_hashed(settings: Settings) -> None:
+    """Hash passwords in no time: those of tests guard nothing. A site that is served hashes well."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
+@pytest.fixture(autouse=True)
 def _emptied(request: pytest.FixtureRequest) -> Iterator[None]:
     """Take the triggers away before the tables are emptied; Django sets them up again after."""
     marked = request.node.get_closest_marker("django_db")
