@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -83,6 +84,21 @@ def test_scorers_without_a_minute_come_back_in_the_order_of_the_card() -> None:
     goals = tuple(PaperGoal(side="home", period=1, number=number) for number in (9, 7, 4, 9))
     card = PaperCard(periods=(Score(6, 2), Score(0, 0)), goals=goals)
     assert _back(card).goals == goals
+
+
+@pytest.mark.parametrize(
+    ("away", "left", "minute"), [(1, 0, None), (3, 1, 23)], ids=["none left", "a late goal"]
+)
+def test_mercy_at_full_time_that_no_ladder_brings_leaves_the_goals_where_they_were(
+    away: int, left: int, minute: int | None
+) -> None:
+    late = () if minute is None else (PaperGoal(side="away", period=2, minute=minute),)
+    card = PaperCard(
+        periods=(Score(0, 0), Score(0, away)), ended="mercy", minutes_left=left, goals=late
+    )
+    assert misfits(card, LEAGUE) == ()
+    stands = standing(events_of(told(card, LEAGUE)))
+    assert card_back(stands, LEAGUE) == card
 
 
 @settings(max_examples=150, deadline=None)

@@ -45,7 +45,8 @@ def card_back(stands: Sequence[Event], rules: GameRules) -> PaperCard:
     """Return the scorecard that says what stands, as `standing` gives it; empty for nothing.
 
     Of cards that say the same the plainest is returned, and mercy only where time did not end
-    the game as well, or where the rulebook's ladder ended it by itself.
+    the game as well, where the rulebook's ladder ended it by itself, or where no other card has
+    its goals at these clocks.
     """
     played = sum(isinstance(one.what, was.PeriodStarted) for one in stands)
     resumed, stop = _resumed(stands, rules)
@@ -282,6 +283,7 @@ def _variants(card: PaperCard, rules: GameRules) -> Iterator[PaperCard]:
     if not any(cut) and not card.overtime and any(lead >= least for least, _ in rules.ladder):
         yield card.model_copy(update={"ended": "mercy"})
     yield card
-    if card.ended == "mercy" or any(cut):
+    if any(cut) or not card.overtime:
+        ended = card.ended if any(cut) else "mercy"
         for left in (None, *range(seconds_of(rules, len(card.scores)) // 60 + 1)):
-            yield card.model_copy(update={"minutes_left": left})
+            yield card.model_copy(update={"ended": ended, "minutes_left": left})
