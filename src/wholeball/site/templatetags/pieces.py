@@ -19,7 +19,8 @@ LONG: Final = 3
 """Signs in the centre circle beyond which they are set smaller."""
 
 PLACED: Final = frozenset({"before", "on", "over"})
-MARKS: Final = PLACED | {"must", "wish", "hold", "yellow", "red"}
+MARKS: Final = PLACED | {"must", "wish", "square", "diamond", "hold", "yellow", "red"}
+"""A must is notched and a wish dashed where it is not met; as rules they are whole."""
 
 
 @register.filter
