@@ -1,5 +1,6 @@
 """A team's name is corrected at the desk, with all that lets people in; what is sealed stays."""
 
+from datetime import UTC, datetime
 from html import unescape
 from http import HTTPStatus
 from pathlib import Path
@@ -18,9 +19,11 @@ from wholeball.store.feeds import history_of
 from wholeball.store.models import (
     Account,
     Change,
+    Draft,
     FeedToken,
     Invitation,
     Membership,
+    Search,
     Season,
 )
 from wholeball.store.snapshot import snapshot_of
@@ -226,3 +229,51 @@ def test_a_captain_is_shown_no_way_to_another_name(desk: DeskSeason, kim: Client
     assert at("team_name", "Ash") in words(kim.get(at("team", "Ash")))
     captain = desk.people["captain"]
     assert "Name of the team" not in words(captain.get(at("team", "Ash")))
+
+
+def found_before(desk: DeskSeason, text: str) -> Search:
+    """Return a search that ended with a timetable which nobody has taken yet."""
+    now, kim = datetime.now(UTC), Account.objects.get(email__startswith="coordinator")
+    found = {"text": text, "total": 1, "bound": 1, "lines": [], "remarks": []}
+    return Search.objects.create(
+        season=desk.season,
+        account=kim,
+        kind="plan",
+        state="done",
+        made_at=now,
+        beat=now,
+        version=1,
+        base=text,
+        found=found,
+    )
+
+
+def test_a_timetable_found_before_a_name_was_corrected_is_not_taken(
+    desk: DeskSeason, kim: Client
+) -> None:
+    """The board could not be opened with it, and so not be thrown away."""
+    search = found_before(desk, desk.texts()[TIMETABLE].decode())
+    correct(kim, "Elder", NEW)
+    answer = kim.post(at("take_task", search.pk), {"step": "0"})
+    assert said(answer).startswith("The season was changed since: this fits it no longer.")
+    assert not Draft.objects.exists()
+    assert kim.get(at("calendar")).status_code == HTTPStatus.OK
+    again = found_before(desk, desk.texts()[TIMETABLE].decode())
+    assert said(kim.post(at("take_task", again.pk), {"step": "0"})).startswith(
+        "It is your draft"
+    )
+
+
+def test_a_team_of_somebodys_draft_is_not_taken_out(desk: DeskSeason, kim: Client) -> None:
+    record = written_by(desk.season)
+    teams = record.read("teams.csv", 10_000).decode()
+    record.write({"teams.csv": f"{teams}Fir,A,one\n".encode()})
+    base = desk.texts()[TIMETABLE].decode()
+    account = Account.objects.get(email__startswith="coordinator")
+    whose = Whose(season=desk.season, account=account, file=TIMETABLE)
+    keep_step(whose, base.replace("Elder", "Fir"), base=base, step=0)
+    assert "has a draft of the timetable in which Fir plays." in words(drop(kim, "Fir"))
+    assert "Fir" in desk.texts()["teams.csv"].decode()
+    Draft.objects.all().delete()
+    drop(kim, "Fir")
+    assert "Fir" not in desk.texts()["teams.csv"].decode()

@@ -80,6 +80,18 @@ def drop_team(record: LeagueRecord, team: str) -> None:
         record.write({FILE: text})
 
 
+def drop_team_on_site(record: DatabaseRecord, team: str) -> None:
+    """Take a team out, unless somebody works on a timetable in which it plays.
+
+    Raises:
+        InputFaults: the season would have a fault without it; nothing was written.
+        WholeballError: it is not there any more, or something or somebody's draft names it.
+    """
+    with record.held():
+        _refuse_drafted(record.season, team)
+        drop_team(record, team)
+
+
 def _teams(read: SeasonFolder) -> list[str]:
     return [one.team for one in read.season.league.teams]
 

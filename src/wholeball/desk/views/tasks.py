@@ -16,7 +16,7 @@ from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.drafted import whose_timetable
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.timetable_edit import listed_games
-from wholeball.kernel.faults import WholeballError
+from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.rulebook.sentence import counted
 from wholeball.store.drafts import draft_of, keep_step
 from wholeball.store.models import Search
@@ -28,7 +28,7 @@ from wholeball.store.searches import (
     search_of,
     searches_of,
 )
-from wholeball.usecases.move_game import published_timetable
+from wholeball.usecases.move_game import desk_of, published_timetable
 from wholeball.usecases.publish_timetable import changes_between
 
 MOST: Final = 20
@@ -109,6 +109,13 @@ def take(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     text = found.found.get("text")
     if text is None:
         raise Http404
+    if not _fits(desk, text):
+        messages.error(
+            request,
+            "The season was changed since: this fits it no longer. Nothing was taken. "
+            "Search again.",
+        )
+        return redirect("desk:task", *desk.where, number)
     try:
         keep_step(
             whose_timetable(desk),
@@ -138,6 +145,16 @@ def forget(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     forget_search(found)
     messages.success(request, "It is thrown away.")
     return redirect("desk:tasks", *desk.where)
+
+
+def _fits(desk: Desk, text: str) -> bool:
+    """Tell whether the season stands with a timetable that was found for it once."""
+    record = desk.read()
+    try:
+        desk_of(record, published=published_timetable(record), text=text.encode())
+    except InputFaults:
+        return False
+    return True
 
 
 def _week(before: str, after: str) -> str:

@@ -14,7 +14,7 @@ from wholeball.desk.views.refusals import put_on
 from wholeball.files.folder import read_folder
 from wholeball.files.teams import FILE
 from wholeball.kernel.faults import WholeballError
-from wholeball.usecases.correct_team import correct_team_on_site, drop_team
+from wholeball.usecases.correct_team import correct_team_on_site, drop_team_on_site
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -50,7 +50,7 @@ def drop(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     """Take a team out while nothing names it."""
     version = given.version(given.posted(request, (given.VERSION,)))
     try:
-        drop_team(desk.write(version), team)
+        drop_team_on_site(desk.write(version), team)
     except WholeballError as refused:
         form = TeamNameForm(initial={"team": team})
         return _page(request, desk, team, form, desk.season.version, refused=refused)
