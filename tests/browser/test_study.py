@@ -105,15 +105,18 @@ def test_a_text_leads_to_a_ruling_without_scripts(
     page.goto(enter(page, study))
     page.get_by_label("What happened").fill(SAID)
     page.get_by_role("button", name="See how it is understood").click()
-    page.get_by_role("button", name="Take what is ticked").first.click()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Take what is ticked").first.click()
     for _ in range(20):
         if page.locator("#verdict").count():
             break
-        page.locator(".answers button").first.click()
+        with page.expect_navigation():
+            page.locator(".answers button").first.click()
     expect(page.locator("#verdict")).to_be_visible()
     expect(page.get_by_text(SAID)).to_be_visible()
     while page.get_by_role("link", name="Back one step").count():
-        page.get_by_role("link", name="Back one step").click()
+        with page.expect_navigation():
+            page.get_by_role("link", name="Back one step").click()
         if page.get_by_role("heading", name="It sounds like this").count():
             break
     expect(page.get_by_role("heading", name="It sounds like this")).to_be_visible()
