@@ -7,54 +7,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases.small_folder import DEDUCTION, FOLDER, SEASON, faults_of, season, written
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.presets import PRESETS, preset, starting_folder
 from wholeball.files.write import write_files
 from wholeball.kernel.faults import Fault, InputFaults, Place, WholeballError
-from wholeball.kernel.identity import TeamId
 from wholeball.rulebook.load import load
-from wholeball.season.tally import Lots
 
-SEASON = """schema = 1
-name = "Lantern Hill"
-timezone = "Europe/London"
-first_day = 2026-09-01
-last_day = 2026-12-01
-"""
-FOLDER = {
-    "season.toml": SEASON,
-    "rulebook.toml": 'base = "laws-2025-26"\nstandings.last_resort = "lots"\n',
-    "teams.csv": "team,pool\nReds,A\nBlues,A\nZo\u00eb,B\n",
-    "results.csv": (
-        "game,round,home,away,home_goals,away_goals\n1,1,Reds,Blues,2,1\n2,2,Blues,Reds,0,0\n"
-    ),
-}
-DEDUCTION = '[[deductions]]\nteam = "Reds"\npoints = 1\nround = 1\nwhy = "x"\nref = "H 9"\n'
 TEAMS = "Reds, Blues, Zo\u00eb"
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     return written(tmp_path, {})
-
-
-def written(at: Path, changed: dict[str, str | bytes | None]) -> Path:
-    files = {**FOLDER, **changed}
-    for name, data in files.items():
-        if data is not None:
-            (at / name).write_bytes(data.encode() if isinstance(data, str) else data)
-    return at
-
-
-def faults_of(at: Path, changed: dict[str, str | bytes | None]) -> tuple[Fault, ...]:
-    with pytest.raises(InputFaults) as refused:
-        read_folder(FolderRecord(written(at, changed)))
-    return refused.value.faults
-
-
-def season(more: str) -> dict[str, str | bytes | None]:
-    return {"season.toml": SEASON + more}
 
 
 def test_a_folder_is_read_into_a_season(folder: Path) -> None:
@@ -188,163 +154,6 @@ def test_a_league_without_teams_has_none_to_choose_from(tmp_path: Path) -> None:
         },
     )
     assert (only.allowed, only.cure) == ("", "There is none to choose from.")
-
-
-@pytest.mark.parametrize(
-    ("more", "code", "line", "says"),
-    [
-        (
-            '[[lots]]\nlabel = "x"\norder = ["Reds", "Reds"]\n',
-            "duplicate",
-            8,
-            'lots item 1.order is ["Reds", "Reds"]: Reds is listed twice.',
-        ),
-        (
-            '[[lots]]\nlabel = "x"\norder = ["Reds"]\n',
-            "range",
-            8,
-            "lots item 1.order has 1 items.",
-        ),
-        (
-            'outside_ranking = ["Reds", "Blues", "Reds"]\n',
-            "duplicate",
-            6,
-            'outside_ranking is ["Reds", "Blues", "Reds"]: Reds is listed twice.',
-        ),
-        (
-            "[discipline_points]\nReds = 10_000\n",
-            "range",
-            7,
-            "discipline_points.Reds is 10000.",
-        ),
-        ("[discipline_points]\nReds = true\n", "type", 7, "discipline_points.Reds is true."),
-        (
-            DEDUCTION.replace("points = 1", "points = 100"),
-            "range",
-            8,
-            "deductions item 1.points is 100.",
-        ),
-        (
-            DEDUCTION.replace('"x"', '""'),
-            "range",
-            10,
-            "deductions item 1.why has 0 characters.",
-        ),
-        ("nmae = 1\n", "unknown_key", 6, "nmae is no table or key of this file."),
-        (
-            "schema_version = 1\n",
-            "unknown_key",
-            6,
-            "schema_version is no table or key of this file.",
-        ),
-        ("name = 1\n", "duplicate_key", 6, "'name = 1' gives again what is given already."),
-    ],
-)
-def test_each_mistake_in_season_toml_gets_one_fault(
-    tmp_path: Path, more: str, code: str, line: int, says: str
-) -> None:
-    (only,) = faults_of(tmp_path, season(more))
-    assert (only.code, only.place.line, only.says) == (code, line, says)
-
-
-@pytest.mark.parametrize(
-    ("old", "new", "code", "line", "says"),
-    [
-        (
-            "schema = 1",
-            "schema = 2",
-            "version",
-            1,
-            "schema is 2; this program reads schema 1.",
-        ),
-        ("schema = 1\n", "", "missing", None, "schema is missing."),
-        (
-            '"Lantern Hill"',
-            '"a\\u202eb"',
-            "bidi_control",
-            2,
-            "name holds U+202E, which nobody can see.",
-        ),
-        ("Europe/London", "Europe/Lodon", "unknown_value", 3, 'timezone is "Europe/Lodon".'),
-        (
-            "Europe/London",
-            "../etc/passwd",
-            "unknown_value",
-            3,
-            'timezone is "../etc/passwd".',
-        ),
-        ("2026-09-01", '"2026-09-01"', "type", 4, 'first_day is "2026-09-01".'),
-        (
-            "2026-09-01",
-            "2026-09-01T10:00:00",
-            "type",
-            4,
-            "first_day is 2026-09-01 10:00:00.",
-        ),
-        ("2026-09-01", "2026-09-31", "syntax", 4, "Invalid date or datetime."),
-        (
-            "2026-12-01",
-            "2026-08-31",
-            "contradiction",
-            5,
-            "last_day 2026-08-31 is before first_day 2026-09-01.",
-        ),
-    ],
-)
-def test_each_key_of_season_toml_is_held_to_what_it_means(
-    tmp_path: Path, old: str, new: str, code: str, line: int | None, says: str
-) -> None:
-    (only,) = faults_of(tmp_path, {"season.toml": SEASON.replace(old, new)})
-    assert (only.code, only.place.line, only.says) == (code, line, says)
-
-
-def test_a_season_of_one_day_and_days_at_the_ends_of_the_calendar_are_read(
-    tmp_path: Path,
-) -> None:
-    results = "game,round,date,home,away,home_goals,away_goals\n1,1,2026-09-02,Reds,Blues,1,0\n"
-    for first, last in (("2026-09-02", "2026-09-02"), ("0001-01-01", "9999-12-31")):
-        days = SEASON.replace("2026-09-01", first).replace("2026-12-01", last)
-        read = read_folder(
-            FolderRecord(written(tmp_path, {"season.toml": days, "results.csv": results}))
-        )
-        assert read.remarks == ()
-    early = SEASON.replace("2026-09-01", "0001-01-01").replace("2026-12-01", "0001-01-02")
-    (only,) = faults_of(tmp_path, {"season.toml": early, "results.csv": results})
-    assert (only.code, only.place.column) == ("range", "date")
-
-
-def test_lots_where_the_rulebook_asks_for_none_contradict_it(tmp_path: Path) -> None:
-    lots = '[[lots]]\nlabel = "pool A"\norder = ["Reds", "Blues"]\n'
-    ordered = 'base = "laws-2025-26"\nstandings.last_resort = "coordinator"\n'
-    read = read_folder(
-        FolderRecord(written(tmp_path, {**season(lots), "rulebook.toml": ordered}))
-    )
-    assert read.season.outside.lots == (
-        Lots(label="pool A", order=(TeamId("Reds"), TeamId("Blues"))),
-    )
-    rules = 'base = "laws-2025-26"\nstandings.last_resort = "shared"\n'
-    assert faults_of(tmp_path, {**season(lots), "rulebook.toml": rules}) == (
-        Fault(
-            code="contradiction",
-            place=Place(file="season.toml", line=6, article="lots"),
-            says="lots are given, but [standings] last_resort is shared.",
-            value="pool A",
-            allowed="an order only where lots or the coordinator decide",
-            cure='Take the lots out, or write last_resort = "lots" in rulebook.toml.',
-        ),
-    )
-
-
-def test_what_the_games_cannot_tell_is_read_and_names_are_composed(tmp_path: Path) -> None:
-    more = (
-        'outside_ranking = ["Blues", "Zoe\u0308"]\n'
-        '[[lots]]\nlabel = "x"\norder = ["Zoe\u0308", "Reds"]\n'
-        '[discipline_points]\n"Zoe\u0308" = 4\n'
-    )
-    outside = read_folder(FolderRecord(written(tmp_path, season(more)))).season.outside
-    assert outside.ranking == {TeamId("Blues"): 1, TeamId("Zo\u00eb"): 2}
-    assert outside.lots == (Lots(label="x", order=(TeamId("Zo\u00eb"), TeamId("Reds"))),)
-    assert outside.discipline_points == {TeamId("Zo\u00eb"): 4}
 
 
 def test_remarks_of_rulebook_and_tables_come_with_a_season_that_is_read(tmp_path: Path) -> None:
