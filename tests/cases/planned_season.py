@@ -3,10 +3,13 @@
 from pathlib import Path
 from typing import Final
 
+import pytest
+
 from cases.command_line import Run, Told
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.problem import problem_of
+from wholeball.kernel.faults import Fault, InputFaults
 from wholeball.planning.check import check
 from wholeball.planning.problem import TimetableProblem
 
@@ -50,6 +53,7 @@ SLOTS: Final = """field,weekday,date,first_date,last_date,from,until,lights_off,
 Meadow 1,monday,,,,18:00,21:00,,,
 Meadow 2,monday,,2027-01-11,2027-01-25,18:00,,20:30,21:00,60
 """
+SLOTS_HEAD: Final = SLOTS[: SLOTS.index("\n") + 1]
 SITES: Final = "site\nMeadow\n"
 FIELDS: Final = "field,site\nMeadow 1,Meadow\nMeadow 2,Meadow\n"
 FOLDER: Final = {
@@ -95,3 +99,15 @@ def planned(run: Run, folder: Path, *words: str) -> TimetableProblem:
     """Plan a folder, and return the question with its timetable, which the check passes."""
     done(run, "plan", folder, *QUICK, *BEFORE, *words)
     return problem_of(unbroken(folder))
+
+
+def faults_of(folder: Path, **changed: str) -> list[Fault]:
+    """Return what is wrong with a folder in which some files are changed."""
+    with pytest.raises(InputFaults) as refused:
+        read_folder(FolderRecord(write_folder(folder, **changed)))
+    return list(refused.value.faults)
+
+
+def told(faults: list[Fault]) -> list[tuple[str, str, str]]:
+    """Return what faults say, each with its code and its place."""
+    return [(one.code, str(one.place), one.says) for one in faults]
