@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations, permutations
 from random import Random
+from typing import Final
 
 from cases.tiny_season import EARLY, LATE, MIDDLE, night, pairing, question, slots
 from wholeball.kernel.identity import TeamId
@@ -13,6 +14,9 @@ from wholeball.planning.problem import Pairing, Placement, Slot, TimetableProble
 from wholeball.planning.rule import Games, Param, Rule
 
 TEAMS = ("Ash", "Birch", "Cedar", "Dogwood", "Elm")
+_STAGES: Final[tuple[Games, ...]] = ("all", "all", "league", "play_off")
+_Asked = tuple[str, tuple[str, ...], dict[str, Param]]
+"""The kind of a rule, the teams that it names, and what it says."""
 
 
 def drawn(draws: Random) -> TimetableProblem:
@@ -65,10 +69,30 @@ def _rules(draws: Random, games: tuple[Pairing, ...]) -> Iterator[Rule]:
     """Yield a rule of each kind, a must or a wish as it can be."""
     few = tuple(draws.sample(TEAMS, draws.randint(2, 3)))
     one = few[:1] if draws.random() < 0.6 else ()
+    either = _either(draws, games, few, one)
+    wishes, musts = _wishes(draws, few, one), _musts(draws)
+    stage = draws.choice(_STAGES)
+    for asked in either + wishes + musts:
+        kind, teams, params = asked
+        is_wish = asked in wishes or (asked in either and draws.random() < 0.5)
+        yield Rule(
+            rule=kind,
+            kind=kind,
+            strength="wish" if is_wish else "must",
+            cost=draws.randint(1, 5) if is_wish else 0,
+            teams=tuple(map(TeamId, teams)),
+            games=stage,
+            params=params,
+        )
+
+
+def _either(
+    draws: Random, games: tuple[Pairing, ...], few: tuple[str, ...], one: tuple[str, ...]
+) -> list[_Asked]:
     nights = tuple(f"{night(day)}" for day in sorted(draws.sample((0, 1, 2, 3, 7, 8), 2)))
     start = draws.choice(("18:00", "19:00", "20:00"))
     name = draws.choice(games).game
-    either: list[tuple[str, tuple[str, ...], dict[str, Param]]] = [
+    return [
         ("games_a_night", one, {"most": 1}),
         ("games_a_week", one, {"most": draws.randint(1, 2)}),
         ("games_in_days", one, {"most": 1, "days": draws.randint(2, 8)}),
@@ -104,7 +128,10 @@ def _rules(draws: Random, games: tuple[Pairing, ...]) -> Iterator[Rule]:
             {"name": name, "night": nights[0], "at": start, "field": draws.choice(("", "F1"))},
         ),
     ]
-    wishes: list[tuple[str, tuple[str, ...], dict[str, Param]]] = [
+
+
+def _wishes(draws: Random, few: tuple[str, ...], one: tuple[str, ...]) -> list[_Asked]:
+    return [
         ("even_starts", one, {"which": draws.choice(("late", "early"))}),
         ("next_to_each_other", few, {}),
         ("idle_week", one, {}),
@@ -113,25 +140,13 @@ def _rules(draws: Random, games: tuple[Pairing, ...]) -> Iterator[Rule]:
         ("even_fields", one, {}),
         ("listed_first", one, {"most": 0}),
     ]
-    musts: list[tuple[str, tuple[str, ...], dict[str, Param]]] = [
+
+
+def _musts(draws: Random) -> list[_Asked]:
+    return [
         ("length", (), {"minutes": draws.choice((45, 60))}),
         ("after", (), {"minutes": draws.choice((60, 61, 1500))}),
     ]
-    stages: tuple[Games, ...] = ("all", "all", "league", "play_off")
-    stage = draws.choice(stages)
-    for kind, teams, params in either + wishes + musts:
-        is_wish = (kind, teams, params) in wishes or (
-            (kind, teams, params) in either and draws.random() < 0.5
-        )
-        yield Rule(
-            rule=kind,
-            kind=kind,
-            strength="wish" if is_wish else "must",
-            cost=draws.randint(1, 5) if is_wish else 0,
-            teams=tuple(map(TeamId, teams)),
-            games=stage,
-            params=params,
-        )
 
 
 def tried(problem: TimetableProblem) -> int | None:
