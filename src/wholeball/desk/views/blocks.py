@@ -1,7 +1,5 @@
 """Adds, changes and takes out the blocks in which the divisions of a season play."""
 
-from http import HTTPStatus
-
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
@@ -9,8 +7,8 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from wholeball.desk.forms.divisions import BLOCK_FIELDS, BlockForm
 from wholeball.desk.views import given
-from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.divisions import divisions_page, kept
+from wholeball.desk.views.access import COORDINATORS, Desk, at_desk
+from wholeball.desk.views.divisions import changing_page, divisions_page, kept
 from wholeball.desk.views.refusals import put_on, refusals_on
 from wholeball.files.blocks import FILE
 from wholeball.kernel.faults import WholeballError
@@ -46,7 +44,7 @@ def change(request: HttpRequest, desk: Desk, block: str) -> HttpResponse:
     if request.method != "POST":
         given.asked(request)
         form = BlockForm.of(_block(shown, block), _divisions(shown))
-        return _changing(request, desk, block, form, f"{desk.season.version}")
+        return changing_page(request, desk, form, block, desk.season.version)
     posted = given.posted(request, (*_FIELDS, given.VERSION))
     version = given.version(posted)
     form = BlockForm(posted, divisions=_divisions(shown))
@@ -60,7 +58,7 @@ def change(request: HttpRequest, desk: Desk, block: str) -> HttpResponse:
         else:
             messages.success(request, kept(block, told.block))
             return redirect("desk:divisions", *desk.where)
-    return _changing(request, desk, block, form, f"{version}")
+    return changing_page(request, desk, form, block, version)
 
 
 @require_POST
@@ -91,17 +89,3 @@ def _block(shown: DivisionsShown, block: str) -> BlockShown:
     if found is None:
         raise Http404
     return found
-
-
-def _changing(
-    request: HttpRequest, desk: Desk, block: str, form: BlockForm, version: str
-) -> HttpResponse:
-    return page(
-        request,
-        desk,
-        "block",
-        status=HTTPStatus.UNPROCESSABLE_ENTITY if form.is_bound else HTTPStatus.OK,
-        name=block,
-        form=form,
-        version=version,
-    )

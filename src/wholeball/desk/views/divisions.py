@@ -48,7 +48,7 @@ def change(request: HttpRequest, desk: Desk, division: str) -> HttpResponse:
     if request.method != "POST":
         given.asked(request)
         form = DivisionForm.of(_division(desk, division))
-        return _changing(request, desk, division, form, f"{desk.season.version}")
+        return changing_page(request, desk, form, division, desk.season.version)
     posted = given.posted(request, (*DIVISION_FIELDS, given.VERSION))
     version = given.version(posted)
     form = DivisionForm(posted)
@@ -62,7 +62,7 @@ def change(request: HttpRequest, desk: Desk, division: str) -> HttpResponse:
         else:
             messages.success(request, kept(division, told.division))
             return redirect("desk:divisions", *desk.where)
-    return _changing(request, desk, division, form, f"{version}")
+    return changing_page(request, desk, form, division, version)
 
 
 @require_POST
@@ -112,6 +112,21 @@ def divisions_page(
     )
 
 
+def changing_page(
+    request: HttpRequest, desk: Desk, form: DivisionForm | BlockForm, name: str, version: int
+) -> HttpResponse:
+    """Return the page on which one of them is changed, upon a version of the season."""
+    return page(
+        request,
+        desk,
+        "block" if isinstance(form, BlockForm) else "division",
+        status=HTTPStatus.UNPROCESSABLE_ENTITY if form.is_bound else HTTPStatus.OK,
+        name=name,
+        form=form,
+        version=f"{version}",
+    )
+
+
 def _division(desk: Desk, division: str) -> DivisionTold:
     """Return what was said of a division.
 
@@ -123,17 +138,3 @@ def _division(desk: Desk, division: str) -> DivisionTold:
     if found is None:
         raise Http404
     return found
-
-
-def _changing(
-    request: HttpRequest, desk: Desk, division: str, form: DivisionForm, version: str
-) -> HttpResponse:
-    return page(
-        request,
-        desk,
-        "division",
-        status=HTTPStatus.UNPROCESSABLE_ENTITY if form.is_bound else HTTPStatus.OK,
-        name=division,
-        form=form,
-        version=version,
-    )
