@@ -1,6 +1,7 @@
 """Games to try the words and the pictures on, of an invented league."""
 
 from collections.abc import Iterable
+from typing import Final
 
 from wholeball.game.event import Event, Moment
 from wholeball.game.happenings import (
@@ -23,6 +24,7 @@ from wholeball.reports.game_told import Reader, ToldGame, standing
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.editions import edition
 
+TO: Final = "\N{EN DASH}"
 MERCY = {"ladder": [{"lead": 9, "minutes_left": 8}, {"lead": 6, "minutes_left": 3}]}
 
 
@@ -39,6 +41,10 @@ def eights(stage: Stage = "league", **tables: dict[str, object]) -> GameRules:
 def event(name: str, period: int, clock: int, what: Happening) -> Event:
     """Return an event of a game; `name` is its identity."""
     return Event(id=name, at=Moment(period, clock), order=(0, 0, name, 0), what=what)
+
+
+START: Final = event("s", 1, 0, PeriodStarted(kick_off="home"))
+"""The entry that a game of home's kick-off begins with."""
 
 
 def told(
