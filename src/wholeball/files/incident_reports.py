@@ -15,6 +15,7 @@ from wholeball.league.record import LeagueRecord
 
 FOLDER: Final = "reports"
 MOST_WORDS: Final = 5_000
+_NAME: Final = re.compile(r"(.+)\.[1-9][0-9]{0,4}\.toml")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,21 @@ def read_reports(record: LeagueRecord, game: GameId) -> tuple[IncidentReport, ..
     found = (named.fullmatch(name) for name in record.names(FOLDER))
     numbers = sorted(int(one[1]) for one in found if one is not None)
     return tuple(_read(record, game, number) for number in numbers)
+
+
+def games_reported_by(record: LeagueRecord, by: str) -> tuple[GameId, ...]:
+    """Return the games about which somebody wrote, each once; capitals tell no two apart.
+
+    Raises:
+        InputFaults: a report cannot be read.
+    """
+    named = (_NAME.fullmatch(name) for name in record.names(FOLDER))
+    games = sorted({GameId(one[1]) for one in named if one is not None})
+    return tuple(
+        game
+        for game in games
+        if any(one.by.casefold() == by.casefold() for one in read_reports(record, game))
+    )
 
 
 def new_report(report: IncidentReport) -> tuple[str, bytes]:

@@ -1,17 +1,24 @@
 """Takes back a change that was made to a season, as a change of its own that is kept as well."""
 
+from collections.abc import Iterable, Iterator
+
+from wholeball.files.any_cell import meant
 from wholeball.files.editions import FOLDER
 from wholeball.files.folder import read_folder
 from wholeball.files.notices import FILE as NOTICES
+from wholeball.files.officials import FILE as OFFICIALS
 from wholeball.files.rulebook_file import FILE as RULEBOOK
+from wholeball.files.sites import FILE as SITES
 from wholeball.files.teams import FILE as TEAMS
 from wholeball.files.timetable import FILE as TIMETABLE
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.league.record import LeagueRecord
 from wholeball.store.changes import told
 from wholeball.store.models import Change
+from wholeball.store.models.tables import fields_of
 from wholeball.store.queries.history import written_with
 from wholeball.store.record import DatabaseRecord
+from wholeball.store.site_follows import follow_site
 from wholeball.store.taking_back import text_without
 from wholeball.usecases.publish_edition import publish_edition, rulebook_text
 from wholeball.usecases.season_draws import FOLDER as DRAWS
@@ -38,7 +45,18 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
             return told(change)
         changes = _that_stand(record, change)
         record.write({one.name: text_without(one) for one in changes})
+        for old, new in _other_sites(changes):
+            follow_site(record.season, old, new)
     return "; ".join(map(told, changes))
+
+
+def names_site_alone(change: Change) -> bool:
+    """Tell whether all that a change did to public words is to call their site otherwise."""
+    at = list(fields_of(change.name)).index("site")
+    gone, came = (
+        [[*row[:at], *row[at + 1 :]] for row in rows] for rows in (change.gone, change.came)
+    )
+    return gone == came
 
 
 def text_before(record: LeagueRecord, change: Change) -> bytes:
@@ -74,9 +92,19 @@ def _that_stand(record: LeagueRecord, change: Change) -> list[Change]:
 
 def _has_its_own_way(change: Change) -> bool:
     """Tell whether a file is not simply taken back: people were told, or games count by it."""
-    return change.name in (RULEBOOK, TIMETABLE, NOTICES) or change.name.startswith(
+    if change.name == NOTICES:
+        return not names_site_alone(change)
+    return change.name in (RULEBOOK, TIMETABLE) or change.name.startswith(
         (f"{FOLDER}/", f"{DRAWS}/")
     )
+
+
+def _other_sites(changes: Iterable[Change]) -> Iterator[tuple[str, str]]:
+    """Yield what each site was called until a change is taken back, and what it is called then."""
+    for change in changes:
+        if change.name == SITES and len(change.gone) == len(change.came):
+            for gone, came in zip(change.gone, change.came, strict=True):
+                yield meant(came[0]), meant(gone[0])
 
 
 def _refuse_draw(change: Change) -> None:
@@ -90,16 +118,24 @@ def _refuse_draw(change: Change) -> None:
 
 
 def _refuse_other_name(change: Change) -> None:
-    """Refuse what called a team otherwise: roles and feeds followed it, and follow it back."""
+    """Refuse what called a team or an official otherwise: roles and feeds followed, and follow back.
+
+    Of officials one at a time is called otherwise; several rows are a list that was replaced.
+    """
     for one in (change, *written_with(change)):
-        if one.name == TEAMS:
-            for gone, came in zip(one.gone, one.came, strict=False):
+        rows = tuple(zip(one.gone, one.came, strict=False))
+        if one.name == TEAMS or (one.name == OFFICIALS and _is_one_row(one)):
+            for gone, came in rows:
                 if gone[0] != came[0] and gone[1:] == came[1:]:
                     raise WholeballError(
                         f"{gone[0]} is called {came[0]} since, by all who have to do with it.",
                         fix=f"Correct the name back on the page of {came[0]}.",
                         code="conflict",
                     )
+
+
+def _is_one_row(change: Change) -> bool:
+    return len(change.gone) == 1 and len(change.came) == 1
 
 
 def _refuse_edition(change: Change) -> None:

@@ -1,7 +1,6 @@
 """Shows who works the games of a night, and names them."""
 
 from http import HTTPStatus
-from typing import Final
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -10,13 +9,11 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.listing import list_officials
 from wholeball.desk.views.refusals import faults_of
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId
-from wholeball.rulebook.sentence import counted
-from wholeball.usecases.set_crews import CrewsShown, add_officials, set_crews, show_crews
-
-MOST_NAMES: Final = 200
+from wholeball.usecases.set_crews import CrewsShown, set_crews, show_crews
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -50,24 +47,12 @@ def officials(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
     """List officials by their names, one a line."""
     night = given.day(day)
     told = given.posted(request, ("names",))["names"]
-    names = [one.strip() for one in told.splitlines() if one.strip()]
     try:
-        new = _listed(desk, names)
+        says = list_officials(desk, told)
     except WholeballError as refused:
         return _page(request, desk, show_crews(desk.read(), night), refused=refused, names=told)
-    messages.success(request, f"{counted(new, 'official')} listed.")
+    messages.success(request, says)
     return redirect("desk:crews", *desk.where, day)
-
-
-def _listed(desk: Desk, names: list[str]) -> int:
-    """List names, unless there is none or there are too many."""
-    if not 1 <= len(names) <= MOST_NAMES:
-        raise WholeballError(
-            f"{len(names)} names were given.",
-            fix=f"Write 1 to {MOST_NAMES}, one a line.",
-            code="limits",
-        )
-    return add_officials(desk.write(), names)
 
 
 def _page(
