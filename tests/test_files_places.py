@@ -14,7 +14,7 @@ from wholeball.files.table import Table
 from wholeball.kernel.faults import Fault, Place
 from wholeball.kernel.identity import GameId, SiteId, TeamId
 from wholeball.league.crew import OnCrew
-from wholeball.league.place import Field, Site
+from wholeball.league.place import Field, Site, sites_of
 from wholeball.season.fees import Due, FeeEntry, Ledger
 
 EVENING = (date(2026, 10, 13), time(19))
@@ -64,6 +64,15 @@ def test_every_fault_of_sites_and_fields_comes_at_once() -> None:
         (3, "field", "duplicate", '"1" stands on row 2 too.', "Take one out."),
         (4, "site", "unknown_site", '"Prak" is no site of sites.csv.', "Did you mean Park?"),
     ]
+
+
+def test_a_field_may_belong_to_no_site_yet() -> None:
+    bare = (Field(field="1", site=None), Field(field="2", site=None))
+    for data in (b"field,site\n1,\n2,\n", b"field\n1\n2\n"):
+        found, table = read_fields(data, Known((), "Use a name of sites.csv."))
+        assert (found, table.faults) == (bare, [])
+    park = Field(field="3", site=SiteId("Park"))
+    assert sites_of((*bare, park)) == {"3": SiteId("Park")}
 
 
 def crews(rows: str) -> tuple[tuple[OnCrew, ...], Table]:

@@ -110,7 +110,7 @@ WRONG = {
     "people.csv": "person,gender\nana-1,girl\n",
     "not_cleared.csv": "person,since,reason\nana-1,2026-10-01,x\n",
     "sites.csv": "site\n=Park\n",
-    "fields.csv": "field\nF1\n",
+    "fields.csv": "site\nPark\n",
     "officials.csv": "official,person\n,ada-4\n",
     "crews.csv": "game,role,official\n1,goalkeeper,Ada\n",
     "discipline.csv": "ruling,date,person,ruled,games,ref,why\n1,2026-10-14,ana-1,games,,H,x\n",
@@ -162,7 +162,7 @@ def test_a_name_that_another_file_lacks_is_refused_with_the_nearest(tmp_path: Pa
     ]
 
 
-def test_a_field_that_fields_csv_lacks_is_refused_and_none_where_there_is_no_such_file(
+def test_a_field_that_fields_csv_lacks_is_refused_and_none_where_it_lists_no_field(
     tmp_path: Path,
 ) -> None:
     timetable = {"timetable.csv": CROSS["timetable.csv"], "crews.csv": WHOLE["crews.csv"][:19]}
@@ -171,8 +171,10 @@ def test_a_field_that_fields_csv_lacks_is_refused_and_none_where_there_is_no_suc
     assert [(one.code, one.says, one.cure) for one in refused.value.faults][:1] == [
         ("unknown_field", '"F2" is no field of fields.csv.', "Use one of: F1.")
     ]
-    (tmp_path / "fields.csv").unlink()
     (tmp_path / "crews.csv").unlink()
+    (tmp_path / "fields.csv").write_text("field,site\n", encoding="utf-8")
+    assert [one.field for one in read_folder(FolderRecord(tmp_path)).timetable] == ["F2"]
+    (tmp_path / "fields.csv").unlink()
     assert [one.field for one in read_folder(FolderRecord(tmp_path)).timetable] == ["F2"]
 
 

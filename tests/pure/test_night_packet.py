@@ -132,6 +132,15 @@ def test_each_site_has_a_page_in_the_order_in_which_it_is_played_at() -> None:
     ]
 
 
+def test_fields_without_a_site_stand_together_whatever_else_is_known() -> None:
+    fields = [Field(field="Field 2", site=MEADOW.site), Field(field="Field 1", site=None)]
+    found = night_sites(night(2).games, (MEADOW,), fields)
+    assert [(one.site, one.fields) for one in found] == [
+        (None, ("Field 1",)),
+        (MEADOW, ("Field 2",)),
+    ]
+
+
 def test_roles_without_an_official_are_blank_and_filled_ones_named(house: Rulebook) -> None:
     crews = [OnCrew(game=GameId("W0"), role="trail", official="R. Farrowby")]
     told = night(1, crews=crews)

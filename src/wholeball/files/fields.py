@@ -1,4 +1,4 @@
-"""Reads fields.csv: one row a field, by the name that the timetable uses, with its site."""
+"""Reads fields.csv: one row a field, by the name that the timetable uses, with its site if any."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -10,7 +10,10 @@ from wholeball.kernel.identity import SiteId
 from wholeball.league.place import Field
 
 FILE: Final = "fields.csv"
-COLUMNS: Final = (Column(name="field", read=one_line), Column(name="site", read=one_line))
+COLUMNS: Final = (
+    Column(name="field", read=one_line),
+    Column(name="site", read=one_line, needed=False),
+)
 """The columns of fields.csv; docs/reference/season-folder.md says what each means."""
 
 
@@ -31,4 +34,5 @@ def read_fields(data: bytes, sites: Known | None) -> tuple[tuple[Field, ...], Ta
 
 
 def _field(line: Line) -> Field:
-    return Field(field=line.need("field", str), site=SiteId(line.need("site", str)))
+    site = line.get("site", str)
+    return Field(field=line.need("field", str), site=None if site is None else SiteId(site))

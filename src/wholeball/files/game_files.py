@@ -88,7 +88,7 @@ def read_game_files(
         league,
         results,
         brackets=brackets if drawn else None,
-        fields=names if reading.has(FIELDS_FILE) else None,
+        fields=names if fields else None,
     )
     return GameFiles(
         results=results,

@@ -24,7 +24,7 @@ from wholeball.files.slots import FILE as SLOTS_FILE
 from wholeball.files.slots import Ground, read_slots
 from wholeball.league.league import League
 from wholeball.league.notice import Notice
-from wholeball.league.place import Field, Site
+from wholeball.league.place import Field, Site, sites_of
 from wholeball.planning.length import minutes_of
 from wholeball.planning.problem import Slot
 from wholeball.planning.rule import Rule
@@ -64,17 +64,16 @@ def read_planning(
         reading.faults += planning_unknown(said, league)
         reading.faults += spare_outside(said, league)
     sites, fields = places
-    has_fields = reading.has(FIELDS_FILE)
     known_fields = reading.known((one.field for one in fields), FIELDS_FILE)
     known_sites = reading.known((one.site for one in sites), SITES_FILE)
-    listed_fields = known_fields if has_fields else None
+    listed_fields = known_fields if fields else None
     listed_sites = known_sites if reading.has(SITES_FILE) else None
     ground = None
     if league is not None:
         ground = Ground(
             league=league,
             fields=listed_fields,
-            sites={one.field: one.site for one in fields},
+            sites=sites_of(fields),
             minutes=None if book is None else league_minutes(book, said),
         )
     return Planning(

@@ -15,6 +15,7 @@ from wholeball.files.timetable import FILE as TIMETABLE_FILE
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import GameId, PoolId, SiteId, TeamId
 from wholeball.league.fixture import Fixture, OpenFixture
+from wholeball.league.place import sites_of
 from wholeball.planning.gone import gone
 from wholeball.planning.problem import (
     Closed,
@@ -178,7 +179,7 @@ class _Question:
 
     def _gone(self, where: set[tuple[Start, str]]) -> Iterator[Slot]:
         minutes = play_off_minutes(self.read.season.rulebook, self.read.planning.said)
-        sites = {one.field: one.site for one in self.read.fields}
+        sites = sites_of(self.read.fields)
         for start, field in sorted(where):
             yield Slot(
                 field=field,

@@ -1,5 +1,6 @@
 """Holds where games are played, and whom to call there."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from wholeball.kernel.identity import SiteId
@@ -24,7 +25,12 @@ class Site:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """A field of a site by the name that the timetable uses."""
+    """A field by the name that the timetable uses; its site is None where it belongs to none yet."""
 
     field: str
-    site: SiteId
+    site: SiteId | None
+
+
+def sites_of(fields: Iterable[Field]) -> dict[str, SiteId]:
+    """Return the site of each field that has one."""
+    return {one.field: one.site for one in fields if one.site is not None}

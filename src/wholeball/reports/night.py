@@ -8,7 +8,7 @@ from wholeball.kernel.identity import GameId, TeamId
 from wholeball.league.crew import OnCrew
 from wholeball.league.fixture import Fixture, OpenFixture, Stage
 from wholeball.league.league import Team
-from wholeball.league.place import Field, Site
+from wholeball.league.place import Field, Site, sites_of
 from wholeball.reports.scorecards import Scorecard, away_colours
 from wholeball.season.eligibility import GateLine
 
@@ -91,7 +91,7 @@ def night_sites(
 ) -> tuple[NightSite, ...]:
     """Return the sites of some games in the order in which they are first played at."""
     known = {one.site: one for one in sites}
-    where = {one.field: known.get(one.site) for one in fields}
+    where = {field: known.get(site) for field, site in sites_of(fields).items()}
     found: dict[Site | None, dict[str, None]] = {}
     for game in games:
         found.setdefault(where.get(game.field), {})[game.field] = None

@@ -18,6 +18,7 @@ from wholeball.files.table import MOST_BYTES
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.league.notice import Notice
+from wholeball.league.place import sites_of
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
 from wholeball.usecases.called_off_places import with_called_off
@@ -196,7 +197,7 @@ def _as(notice: Notice, told: Told, *, field: str | None, site: object) -> Notic
 def _without(read: SeasonFolder, notice: Notice) -> tuple[Notice, ...]:
     """Return the words before one, which must be the last on its place."""
     every = [*read.planning.notices]
-    sites = {one.field: one.site for one in read.fields}
+    sites = sites_of(read.fields)
     mine = next((at for at in reversed(range(len(every))) if every[at] == notice), None)
     fields = [one.field for one in _games(read, notice)]
     later = [] if mine is None else every[mine + 1 :]

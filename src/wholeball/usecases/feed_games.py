@@ -9,6 +9,7 @@ from wholeball.files.cells import clock_time, day
 from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Fixture, OpenFixture
+from wholeball.league.place import sites_of
 from wholeball.store.feeds import Cells, Changed
 from wholeball.usecases.tonight import Told, tonight
 
@@ -146,7 +147,7 @@ class _Found:
 
     def _covers(self, cells: Cells, one: When) -> bool:
         """Tell whether a row of closures.csv or notices.csv is about the place and the night."""
-        site = next((str(two.site) for two in self.read.fields if two.field == one.field), "")
+        site = sites_of(self.read.fields).get(one.field, "")
         first = day(cells["date"])
         last = day(cells["last_date"]) if cells.get("last_date") else first
         return (

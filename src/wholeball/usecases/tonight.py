@@ -14,6 +14,7 @@ from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.identity import GameId, SiteId
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.notice import Notice
+from wholeball.league.place import sites_of
 from wholeball.reports.noticeboard_page import (
     GameTonight,
     PlaceTold,
@@ -59,7 +60,7 @@ class Tonight:
 
 def tonight(read: SeasonFolder, night: date) -> Tonight:
     """Return what holds for each game of a night, by start and field."""
-    sites = {one.field: one.site for one in read.fields}
+    sites = sites_of(read.fields)
     every: tuple[Listed, ...] = (*read.timetable, *read.open_fixtures)
     games = of_night(every, night)
     notices = [one for one in read.planning.notices if one.night == night]

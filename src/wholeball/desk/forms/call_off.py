@@ -10,6 +10,7 @@ from wholeball.files.folder import SeasonFolder
 from wholeball.files.notices import LONGEST
 from wholeball.kernel.identity import SiteId
 from wholeball.league.notice import Notice
+from wholeball.league.place import sites_of
 
 EVERYTHING: Final = "all"
 _SAFE: Final = re.compile(r"(?<!not )(?<!n't )(?<!never )\bsafe\b", re.IGNORECASE)
@@ -57,7 +58,7 @@ class WordForm(forms.Form):
         self.league = read.season.league
         field = self.fields["place"]
         assert isinstance(field, forms.ChoiceField)  # noqa: S101 - declared so above
-        sites = sorted({str(one.site) for one in read.fields})
+        sites = sorted({str(one) for one in sites_of(read.fields).values()})
         fields = sorted({one.field for one in read.fields})
         field.choices = [
             (EVERYTHING, "Every field"),

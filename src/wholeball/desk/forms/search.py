@@ -5,6 +5,7 @@ from typing import Any, Final
 from django import forms
 
 from wholeball.files.folder import SeasonFolder
+from wholeball.league.place import sites_of
 
 KINDS: Final = (
     ("plan", "Plan all games that are to come"),
@@ -41,7 +42,7 @@ class SearchForm(forms.Form):
     def __init__(self, *given: Any, read: SeasonFolder, **named: Any) -> None:
         """Offer the sites, fields and teams of the season."""
         super().__init__(*given, **named)
-        self._offer("site", "all of them", {str(one.site) for one in read.fields})
+        self._offer("site", "all of them", {str(one) for one in sites_of(read.fields).values()})
         self._offer("field", "no field alone", {one.field for one in read.fields})
         self._offer("team", "no team", {str(one.team) for one in read.season.league.teams})
 

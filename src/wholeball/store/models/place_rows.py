@@ -30,7 +30,7 @@ class SiteRow(Row):
 
 
 class FieldRow(Row):
-    """A field, with its site."""
+    """A field, with its site if it has one."""
 
     FILE = "fields.csv"
     field = cell()
@@ -39,7 +39,7 @@ class FieldRow(Row):
     class Meta(Row.Meta):
         constraints: ClassVar = [
             *Row.Meta.constraints,
-            needed("field", "site"),
+            needed("field"),
             UniqueConstraint("season", Lower("field"), name="store_fieldrow_once"),
         ]
 
