@@ -18,7 +18,7 @@ from wholeball.store.drafts import draft_of, keep_step
 from wholeball.store.models import Change
 from wholeball.store.queries.history import change_of, latest_changes
 from wholeball.usecases.move_game import published_timetable
-from wholeball.usecases.take_back import take_back, text_before
+from wholeball.usecases.take_back import names_site_alone, take_back, text_before
 
 MOST: Final = 25
 
@@ -42,7 +42,7 @@ def undo(request: HttpRequest, desk: Desk) -> HttpResponse:
         raise Http404
     if change.name == TIMETABLE:
         return _as_draft(request, desk, change)
-    if change.name == NOTICES:
+    if change.name == NOTICES and not names_site_alone(change):
         messages.warning(
             request,
             "Nothing was taken back. A word on a night is taken back here, so that everybody who"
