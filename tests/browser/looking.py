@@ -1,9 +1,12 @@
 """Looks at a page as its readers do: what is refused, too wide, too small, or unnamed.
 
-Every page is looked at on a phone and on a screen, in light and in dark, without loading it again.
+Every page is looked at on a phone in the dark and on a screen in the light, without loading it
+again; and what is to be seen on one of them alone is looked at in the other colours as well, so
+that each colour is met once.
 """
 
 import json
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Any, Final, Literal
@@ -15,7 +18,8 @@ Scheme = Literal["light", "dark"]
 PHONE: Final = (390, 844)
 """CSS pixels across and down."""
 SCREEN: Final = (1280, 800)
-SCHEMES: Final[tuple[Scheme, ...]] = ("dark", "light")
+OTHER: Final[Mapping[Scheme, Scheme]] = {"dark": "light", "light": "dark"}
+LOOKS: Final[tuple[tuple[tuple[int, int], Scheme], ...]] = ((PHONE, "dark"), (SCREEN, "light"))
 REFLOWED: Final = (320, 640, 2560)
 """CSS pixels across: a screen at 400 % (WCAG 2.2, 1.4.10), at 200 % (1.4.4), and on a wall."""
 TARGET: Final = 44
@@ -74,10 +78,28 @@ _SMALL: Final = """
 """
 _HEADS: Final = '() => document.querySelectorAll("h1").length'
 _AXE: Final = """
-async () => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa",
-  "wcag22aa", "best-practice"] })).violations
+async () => (await axe.run(document, { resultTypes: ["violations"], runOnly: ["wcag2a", "wcag2aa",
+  "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] })).violations
   .map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(" | ")}`)
 """
+_SEEN: Final = """
+(width) => {
+  const shows = (one) => one.checkVisibility({ visibilityProperty: true });
+  window.seen = { ...window.seen, [width]: [...document.querySelectorAll("body *")].filter(shows) };
+}
+"""
+"""Keeps what is to be seen at a width."""
+_AXE_ALONE: Final = """
+async ([width, other]) => {
+  const there = new Set(window.seen[other]);
+  const alone = window.seen[width].filter((one) => !there.has(one));
+  if (alone.length === 0) return [];
+  const colours = { type: "rule", values: ["color-contrast", "link-in-text-block"] };
+  return (await axe.run({ include: alone }, { runOnly: colours })).violations
+    .map((one) => `${one.id}: ${one.nodes.map((node) => node.html).join(" | ")}`);
+}
+"""
+"""Asks for the colours of what is to be seen at a width and not at the other."""
 
 
 def faults_of(page: Page) -> list[str]:
@@ -86,15 +108,25 @@ def faults_of(page: Page) -> list[str]:
     before = page.viewport_size
     page.evaluate(_axe())
     found = []
-    for width, height in (PHONE, SCREEN):
-        page.set_viewport_size({"width": width, "height": height})
-        for scheme in SCHEMES:
-            page.emulate_media(color_scheme=scheme)
-            found += [f"{one} ({width} px, {scheme})" for one in _faults(page)]
+    for size, scheme in LOOKS:
+        _turn(page, size, scheme)
+        page.evaluate(_SEEN, size[0])
+        found += [f"{one} ({size[0]} px, {scheme})" for one in _faults(page)]
+    for (size, scheme), (other, _) in zip(LOOKS, reversed(LOOKS), strict=True):
+        _turn(page, size, OTHER[scheme])
+        alone = _told(page, _AXE_ALONE, [size[0], other[0]])
+        found += [f"axe: {one} ({size[0]} px, {OTHER[scheme]})" for one in alone]
     found += _faults_reflowed(page)
     if before is not None:
         page.set_viewport_size(before)
     return found
+
+
+def _turn(page: Page, size: tuple[int, int], scheme: Scheme) -> None:
+    """Show a page at a size in light or in dark."""
+    width, height = size
+    page.set_viewport_size({"width": width, "height": height})
+    page.emulate_media(color_scheme=scheme)
 
 
 def _faults_reflowed(page: Page) -> list[str]:
