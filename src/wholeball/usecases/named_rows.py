@@ -51,12 +51,16 @@ def refuse_twice(name: str, names: Collection[str], *, column: str, file: str) -
                 Fault(
                     code="duplicate",
                     place=Place(file=file, column=column),
-                    says=f"There is a {column} of that name: {other}.",
+                    says=f"There is {_a(column)} of that name: {other}.",
                     value=name,
                     cure="Give this one another name, or change that one.",
                 )
             ]
         )
+
+
+def _a(word: str) -> str:
+    return f"an {word}" if word.startswith(("a", "e", "i", "o")) else f"a {word}"
 
 
 def listed_some(names: tuple[str, ...]) -> str:

@@ -33,9 +33,9 @@ class WorkedGame:
     @property
     def says(self) -> str:
         """Which game it is, and when."""
-        goes_on = " that goes on" if self.is_resumed else ""
+        rest = "the rest of " if self.is_resumed else ""
         when = "" if self.day is None else f" on {day_of_season(self.day)}"
-        return f"game {self.game}{goes_on}{when}"
+        return f"{rest}game {self.game}{when}"
 
     @property
     def title(self) -> str:
