@@ -49,6 +49,10 @@ TABLE: Final[dict[str, Route]] = {
     "add_block": Route("coordinator", "POST"),
     "drop_block": Route("coordinator", "POST"),
     "block_of_division": Route("coordinator", "GET POST", ("Tuesday",), ()),
+    "sites": Route("coordinator", "GET"),
+    "add_site": Route("coordinator", "GET POST"),
+    "drop_site": Route("coordinator", "POST"),
+    "site": Route("coordinator", "GET POST", ("Weir",), ()),
     "pools": Route("coordinator", "GET"),
     "spread_pools": Route("coordinator", "POST"),
     "move_pools": Route("coordinator", "POST"),
@@ -143,7 +147,7 @@ CHANGES_ONLY: Final = [name for name, one in TABLE.items() if one.method == "POS
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    made = a_desk(tmp_path, blocks=BLOCKS)
+    made = a_desk(tmp_path, blocks=BLOCKS, sites="site\nWeir\n")
     put_told(made.season)
     made.people["stranger"] = member(a_season("Spring"), "coordinator", person="Elsewhere")
     return made

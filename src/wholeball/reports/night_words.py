@@ -3,6 +3,8 @@
 All of it are cautions; the institution's own policy comes first.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Final
 
 from wholeball.kernel.identity import SiteId
@@ -14,9 +16,10 @@ NOT_WRITTEN: Final = "not written down"
 
 CALL_FIRST: Final = "Call the emergency number first. Then the supervisor."
 EMERGENCY_NUMBER: Final = "Emergency number"
+NO_SHELTER: Final = "Trees, tents, dugouts are no shelter."
 WEATHER: Final = (
     "Thunder heard or a flash seen at the field stops play at once, whatever a detector says.",
-    "All leave the field for the shelter and stay there. Trees, tents, dugouts are no shelter.",
+    f"All leave the field for the shelter and stay there. {NO_SHELTER}",
     "The wait that the house policy sets begins anew with each new thunder or flash.",
     "Anyone may stop play. Only the supervisor resumes it.",
 )
@@ -45,18 +48,29 @@ GIVE_NUMBER: Final = (
 STUB: Final = "For the officials alone. Fill in after the captains have left, and hand it to the supervisor."
 
 
+SITE_LABELS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "address": "Address to give",
+        "gate": "Gate for the ambulance",
+        "gate_opener": "Opens the gate",
+        "aed": "AED",
+        "calls": "Calls",
+        "meets": "Meets the ambulance",
+        "shelter": "Shelter",
+    }
+)
+"""How an emergency page calls what it says of a site, in its order."""
+
+
 def site_lines(site: Site | None) -> tuple[tuple[str, str], ...]:
     """Return what an emergency page says of a site, label and text; empty is to be written."""
     known = site or Site(site=SiteId(""))
-    return (
-        ("Address to give", known.address),
-        ("Gate for the ambulance", known.gate),
-        ("Opens the gate", known.gate_opener),
-        ("AED", known.aed),
-        ("Calls", known.calls),
-        ("Meets the ambulance", known.meets),
-        ("Shelter", known.shelter),
-    )
+    return tuple((label, getattr(known, name)) for name, label in SITE_LABELS.items())
+
+
+def unwritten(site: Site | None) -> tuple[str, ...]:
+    """Return the labels of an emergency page behind which nobody wrote anything yet."""
+    return tuple(label for label, text in site_lines(site) if not text)
 
 
 def role_word(role: str) -> str:
