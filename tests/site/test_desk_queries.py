@@ -15,6 +15,7 @@ LISTS = (
     "today",
     "doubts",
     "season",
+    "officials_list",
     "nights",
     "standings",
     "results",
