@@ -17,16 +17,19 @@ from wholeball.rulings.space import Space
 class Rules:
     """A space under one rulebook.
 
-    `claims` are the live ones, stage by stage, each before those it displaces; `reads` holds,
-    for each, every fact that must be asked to know whether it applies. `place` is where a fact
-    or an answer stands in the order of asking, `gates` what calls for a fact, `ways` that and
-    what cuts its values, `behind` all names that are read on these ways.
+    `claims` are the live ones, stage by stage, each before those it displaces, and `settling`
+    the same by their stage; `reads` holds, for each, every fact that must be asked to know
+    whether it applies, and `readers`, for each fact, the claims that read it so. `place` is where a fact or an answer stands in the order of
+    asking, `gates` what calls for a fact, `ways` that and what cuts its values, `behind` all
+    names that are read on these ways.
     """
 
     space: Space
     facts: tuple[Fact, ...]
     claims: tuple[Claim, ...]
+    settling: Mapping[str, tuple[Claim, ...]]
     reads: Mapping[str, frozenset[str]]
+    readers: Mapping[str, tuple[Claim, ...]]
     place: Mapping[str, int]
     gates: Mapping[str, tuple[When, ...]]
     ways: Mapping[str, tuple[When, ...]]
@@ -50,13 +53,22 @@ def rules_of(space: Space, claims: Iterable[Claim]) -> Rules:
     place = {name: at for at, name in enumerate(_names(space))}
     _refuse_late_reads(ordered, space, place)
     gates = {fact.name: fact.reads for fact in space.facts}
+    settling = {
+        stage.name: tuple(claim for claim in ordered if claim.stage == stage.name)
+        for stage in space.stages
+    }
+    staged = tuple(claim for stage in space.stages for claim in settling[stage.name])
+    reads = {claim.name: _closure(frozenset(claim.when), gates) for claim in ordered}
     return Rules(
         space=space,
         facts=space.facts,
-        claims=tuple(
-            claim for stage in space.stages for claim in ordered if claim.stage == stage.name
-        ),
-        reads={claim.name: _closure(frozenset(claim.when), gates) for claim in ordered},
+        claims=staged,
+        settling=settling,
+        reads=reads,
+        readers={
+            fact.name: tuple(claim for claim in staged if fact.name in reads[claim.name])
+            for fact in space.facts
+        },
         place=place,
         gates={fact.name: fact.asked_when for fact in space.facts},
         ways={

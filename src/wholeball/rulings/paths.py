@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules
 from wholeball.rulings.fact import Fact
-from wholeball.rulings.settle import Settled, applying_in, is_asked, narrowed, settle
+from wholeball.rulings.settle import Settled, applying_in, is_asked, settle
 from wholeball.rulings.space import Space, Stage
 
 Given = Mapping[str, frozenset[str]]
@@ -60,7 +60,7 @@ def stage_paths(
     A fact that is given has only the values that are given, where it is asked.
     """
     way = _Way(rules=rules, stage=stage, given=given)
-    yield from way.on(way.facts, known, still_possible(rules, stage, known))
+    yield from way.on(way.facts, known)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,47 +75,22 @@ class _Way:
     def facts(self) -> tuple[Fact, ...]:
         return tuple(fact for fact in self.rules.facts if fact.stage == self.stage.name)
 
-    def on(
-        self, facts: tuple[Fact, ...], known: Mapping[str, str], possible: list[Claim]
-    ) -> Iterator[Walked]:
+    def on(self, facts: tuple[Fact, ...], known: Mapping[str, str]) -> Iterator[Walked]:
         """Yield every complete path from here on, with the facts that are still to come."""
         if not facts:
-            applying = applying_in(self.stage, possible, known)
+            applying = applying_in(self.stage, known, self.rules)
             yield Walked(known=known, applying=applying, settled=settle(self.stage, applying))
             return
         fact, later = facts[0], facts[1:]
-        if not is_asked(fact, known, possible, self.rules):
-            yield from self.on(later, known, possible)
+        if not is_asked(fact, known, self.rules):
+            yield from self.on(later, known)
             return
         for value in self._values(fact, known):
-            yield from self.on(
-                later, {**known, fact.name: value}, narrowed(possible, fact.name, value)
-            )
+            yield from self.on(later, {**known, fact.name: value})
 
     def _values(self, fact: Fact, known: Mapping[str, str]) -> tuple[str, ...]:
         allowed = self.given.get(fact.name, fact.values.keys())
         return tuple(value for value in fact.open_values(known) if value in allowed)
-
-
-def still_possible(rules: Rules, stage: Stage, known: Mapping[str, str]) -> list[Claim]:
-    """Return the claims of this stage and later ones that what is known leaves possible."""
-    stages = from_stages(rules.space, stage)
-    here = min(rules.place[name] for name in _names_from(rules, stages))
-    return [
-        claim
-        for claim in rules.claims
-        if claim.stage in stages
-        and all(
-            known.get(name) in values
-            for name, values in claim.when.items()
-            if rules.place[name] < here
-        )
-    ]
-
-
-def _names_from(rules: Rules, stages: list[str]) -> Iterator[str]:
-    yield from (fact.name for fact in rules.facts if fact.stage in stages)
-    yield from next(one.parts for one in rules.space.stages if one.name == stages[0])
 
 
 def read_later(rules: Rules, stage: Stage) -> frozenset[str]:

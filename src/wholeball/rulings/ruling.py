@@ -9,7 +9,7 @@ from wholeball.rulebook.book import Rulebook
 from wholeball.rulings.article import Claim
 from wholeball.rulings.bind import Rules, bind
 from wholeball.rulings.fact import Fact
-from wholeball.rulings.settle import applying_in, is_asked, narrowed, settle
+from wholeball.rulings.settle import applying_in, is_asked, settle
 from wholeball.rulings.situation_words import situation_in_words
 from wholeball.rulings.space import Space
 from wholeball.rulings.spaces import GAME
@@ -54,28 +54,24 @@ def rule_by(situation: Situation, rules: Rules) -> Ruling | Lacks:
     """Return the same under rules that are bound already."""
     _refuse_unknown(situation, rules.space)
     known: dict[str, str] = {}
-    possible = list(rules.claims)
     articles: list[Claim] = []
     for stage in rules.space.stages:
         for fact in rules.facts:
             if fact.stage != stage.name:
                 continue
-            if not is_asked(fact, known, possible, rules):
+            if not is_asked(fact, known, rules):
                 continue
             value = situation.facts.get(fact.name)
             if value is None:
                 return Lacks(fact=fact, values=fact.open_values(known))
             _refuse_contradiction(fact, value, known)
             known[fact.name] = value
-            possible = narrowed(possible, fact.name, value)
-        settled = settle(stage, applying_in(stage, possible, known))
+        settled = settle(stage, applying_in(stage, known, rules))
         if settled.gaps or settled.conflicts:
             told = situation_in_words(situation.facts, rules.space)
             raise Unproven(stage.name, settled.gaps, settled.conflicts, told)
         articles.extend(settled.articles)
-        for part, value in settled.answers.items():
-            known[part] = value
-            possible = narrowed(possible, part, value)
+        known |= settled.answers
     _refuse_unasked(situation, known, rules.space)
     parts = [part for stage in rules.space.stages for part in stage.parts]
     return Ruling(answers={part: known[part] for part in parts}, articles=tuple(articles))

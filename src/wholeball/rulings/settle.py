@@ -50,19 +50,12 @@ def undisplaced(applying: Iterable[Claim]) -> tuple[Claim, ...]:
     return tuple(standing)
 
 
-def narrowed(claims: Iterable[Claim], name: str, value: str) -> list[Claim]:
-    """Return the claims that may still apply once a name has a value."""
-    return [claim for claim in claims if name not in claim.when or value in claim.when[name]]
-
-
-def applying_in(stage: Stage, claims: Iterable[Claim], known: Known) -> tuple[Claim, ...]:
+def applying_in(stage: Stage, known: Known, rules: Rules) -> tuple[Claim, ...]:
     """Return the claims of a stage that apply once all that it asks is known."""
-    return tuple(
-        claim for claim in claims if claim.stage == stage.name and holds(claim.when, known)
-    )
+    return tuple(claim for claim in rules.settling[stage.name] if holds(claim.when, known))
 
 
-def is_asked(fact: Fact, known: Known, possible: Iterable[Claim], rules: Rules) -> bool:
+def is_asked(fact: Fact, known: Known, rules: Rules) -> bool:
     """Tell whether a fact is asked: what is known calls for it and a claim waits for it.
 
     A claim waits for what it reads, and for what decides whether that is asked, as long as all
@@ -70,10 +63,9 @@ def is_asked(fact: Fact, known: Known, possible: Iterable[Claim], rules: Rules) 
     """
     here = rules.place[fact.name]
     return fact.may_be_asked(known) and any(
-        fact.name in rules.reads[claim.name]
-        and _may_hold(claim.when, known, here, rules)
+        _may_hold(claim.when, known, here, rules)
         and _waits(fact.name, claim.when, known, here, rules)
-        for claim in possible
+        for claim in rules.readers[fact.name]
     )
 
 
