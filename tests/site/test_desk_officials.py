@@ -15,7 +15,7 @@ from cases.stored import NOW, a_season, an_account, written_by
 from wholeball.files.folder import read_folder
 from wholeball.kernel.days import day_of_season
 from wholeball.kernel.identity import GameId
-from wholeball.store.feeds import history_of
+from wholeball.store.feeds import feed_of, history_of, make_token
 from wholeball.store.models import Change, FeedToken, Invitation, Membership, Season
 from wholeball.store.official_access import SignIns, sign_ins_of
 from wholeball.store.snapshot import snapshot_of
@@ -216,6 +216,22 @@ def test_a_name_is_corrected_and_whoever_has_it_still_works_the_games(
     ]
 
 
+def test_a_name_of_letters_and_signs_apart_is_kept_as_one(
+    desk: DeskSeason, kim: Client
+) -> None:
+    """Some keyboards send an accent as a sign of its own (Unicode 15, annex 15)."""
+    answer = correct(kim, "Di Lund", "Di Lund\u0061\u030a")
+    assert answer.headers["Location"] == at("official", "Di Lund\u00e5")
+    assert kim.get(answer.headers["Location"]).status_code == HTTPStatus.OK
+    assert names(desk)[3] == "Di Lund\u00e5"
+
+
+def test_a_name_that_is_the_same_writes_nothing(desk: DeskSeason, kim: Client) -> None:
+    before, seen = desk.texts(), version()
+    assert correct(kim, "Di Lund", "Di Lund ").status_code == HTTPStatus.FOUND
+    assert (desk.texts(), version()) == (before, seen)
+
+
 def test_all_is_as_it_was_once_a_name_is_corrected_back(desk: DeskSeason, kim: Client) -> None:
     seats = sorted(Membership.objects.values_list())
     before = desk.texts()
@@ -225,9 +241,12 @@ def test_all_is_as_it_was_once_a_name_is_corrected_back(desk: DeskSeason, kim: C
     assert sorted(Membership.objects.values_list()) == seats
 
 
-def test_the_calendar_of_the_official_keeps_its_games_and_none_is_called_off(
-    kim: Client,
+def test_the_calendar_of_the_official_still_opens_with_its_games_and_none_is_called_off(
+    desk: DeskSeason, kim: Client
 ) -> None:
+    ada = Membership.objects.get(role="official").account
+    token = make_token(desk.season, "official", "Ada Quill", account=ada, at=NOW)
+
     def games(official: str) -> list[tuple[str, str, bool]]:
         season = Season.objects.get()
         read = read_folder(snapshot_of(season))
@@ -238,6 +257,9 @@ def test_the_calendar_of_the_official_keeps_its_games_and_none_is_called_off(
     assert games("Ada Quill") == both
     correct(kim, "Ada Quill", NEW)
     assert games(NEW) == both
+    feed = feed_of(token)
+    assert feed is not None
+    assert feed.subject == NEW
 
 
 def test_a_role_that_somebody_has_by_both_names_is_kept_once(kim: Client) -> None:
@@ -290,6 +312,11 @@ def test_a_role_of_every_season_is_not_anothers_where_a_season_lists_a_name(
     assert answer.context["form"].non_field_errors() == [told]
     seat.refresh_from_db()
     assert (seat.person, desk.texts()) == ("Bo Tarn", before)
+    seat.delete()
+    link = invited(desk, "Bo Tarn", season=None, role="scorekeeper")
+    assert "Bo Tarn has a role in every season" in words(correct(kim, "Bo Tarn", "Bo Tarne"))
+    Invitation.objects.filter(pk=link.pk).update(used_at=NOW)
+    assert correct(kim, "Bo Tarn", "Bo Tarne").status_code == HTTPStatus.FOUND
 
 
 def test_a_name_that_cannot_be_is_told_beside_its_field_and_kept(

@@ -45,18 +45,13 @@ def sign_ins_of(season: Season, *, at: datetime) -> dict[str, SignIns]:
         known = found.setdefault(person, SignIns()).addresses
         if address not in known:
             known.append(address)
-    waiting = Invitation.objects.filter(
-        _here(season),
-        organisation=season.organisation_id,
-        used_at__isnull=True,
-        expires_at__gt=at,
-    )
+    waiting = _waiting(season, at).filter(_here(season))
     for person, address in _of_officials(waiting).values_list("person", "email"):
         found.setdefault(person, SignIns()).invited.append(address)
     return found
 
 
-def works_elsewhere(season: Season, old: str, new: str) -> Elsewhere | None:
+def works_elsewhere(season: Season, old: str, new: str, *, at: datetime) -> Elsewhere | None:
     """Return another season in which a role of every season would change whose it is.
 
     3 queries.
@@ -64,9 +59,7 @@ def works_elsewhere(season: Season, old: str, new: str) -> Elsewhere | None:
     every = Membership.objects.filter(
         organisation=season.organisation_id, season=None, person=old
     )
-    links = Invitation.objects.filter(
-        organisation=season.organisation_id, season=None, person=old
-    )
+    links = _waiting(season, at).filter(season=None, person=old)
     if not (_of_officials(every).exists() or _of_officials(links).exists()):
         return None
     rows = OfficialRow.objects.filter(season__organisation=season.organisation_id)
@@ -98,6 +91,12 @@ def follow_official(season: Season, old: str, new: str) -> None:
             one.save(update_fields=["person"])
     _of_officials(Invitation.objects.filter(mine)).update(person=new)
     FeedToken.objects.filter(season=season, kind="official", subject=old).update(subject=new)
+
+
+def _waiting(season: Season, at: datetime) -> QuerySet[Invitation]:
+    """Return the links of who runs a season that nobody has used and that still work."""
+    every = Invitation.objects.filter(organisation=season.organisation_id)
+    return every.filter(used_at__isnull=True, expires_at__gt=at)
 
 
 def _here(season: Season) -> Q:

@@ -44,22 +44,29 @@ def correct_official(record: LeagueRecord, official: str, name: str) -> None:
         refuse_twice(name, others, column="official", file=FILE)
         _refuse_sealed(record, official)
         changed = renamed(_texts(record), official, normal(name))
-        read_folder(record, instead=changed)
-        record.write(changed)
+        if changed:
+            read_folder(record, instead=changed)
+            record.write(changed)
 
 
-def correct_official_on_site(record: DatabaseRecord, official: str, name: str) -> None:
+def correct_official_on_site(
+    record: DatabaseRecord, official: str, name: str, *, at: datetime
+) -> str:
     """Call an official otherwise, and let roles, invitations and feeds follow: all, or none.
+
+    The name is returned as it is kept.
 
     Raises:
         InputFaults: there is an official of that name, or the season would have a fault.
         WholeballError: it is not there any more, something names it that is sealed, or a role
             by that name holds in another season that lists one of the names as well.
     """
+    new = normal(name)
     with record.held():
-        _refuse_elsewhere(record, official, normal(name))
-        correct_official(record, official, name)
-        follow_official(record.season, official, normal(name))
+        _refuse_elsewhere(record, official, new, at)
+        correct_official(record, official, new)
+        follow_official(record.season, official, new)
+    return new
 
 
 def drop_official(record: LeagueRecord, official: str, *, at: datetime) -> None:
@@ -117,9 +124,9 @@ def _refuse_sealed(record: LeagueRecord, official: str) -> None:
         )
 
 
-def _refuse_elsewhere(record: DatabaseRecord, old: str, new: str) -> None:
+def _refuse_elsewhere(record: DatabaseRecord, old: str, new: str, at: datetime) -> None:
     """Refuse where a role of every season would be another's in a season beside this one."""
-    other = works_elsewhere(record.season, old, new)
+    other = works_elsewhere(record.season, old, new, at=at)
     if other is not None:
         raise WholeballError(
             f"{old} has a role in every season, and {other.season} lists {other.official} too.",

@@ -53,9 +53,11 @@ def correct(request: HttpRequest, desk: Desk, official: str) -> HttpResponse:
     version = given.version(told)
     form = OfficialNameForm(told)
     if form.is_valid():
-        name = form.cleaned_data["official"]
+        told_name = form.cleaned_data["official"]
         try:
-            correct_official_on_site(desk.write(version), official, name)
+            name = correct_official_on_site(
+                desk.write(version), official, told_name, at=desk.at
+            )
         except WholeballError as refused:
             put_on(form, refused, file=FILE, fields={"official": "official"})
             version = given.version_after(refused, version, now=desk.season.version)
