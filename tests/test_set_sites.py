@@ -274,7 +274,8 @@ def test_any_text_typed_comes_back_as_typed_and_no_cell_runs(texts: tuple[str, .
 def as_read(told: Site) -> Site:
     """Return a site with the letters of its texts put together, as all readers of tables do."""
     names = ("address", "gate", "gate_opener", "aed", "calls", "meets", "shelter")
-    return replace(told, **{name: normalize("NFC", getattr(told, name)) for name in names})
+    texts = {name: normalize("NFC", getattr(told, name)) for name in names}
+    return Site(site=told.site, **texts)
 
 
 @pytest.mark.parametrize(

@@ -26,6 +26,9 @@ PATHS: Final = (
     "season/rules/",
     "season/rules/new/absent/",
     "season/rules/new/next_to_each_other/",
+    "season/sites/",
+    "season/sites/add/",
+    "season/sites/change/Weir/",
     "season/pools/",
     "teams/Ash/",
     "teams/Ash/name/",
@@ -67,7 +70,11 @@ def desk(
     site: Served, tmp_path_factory: pytest.TempPathFactory
 ) -> tuple[Served, dict[str, str]]:
     """The site with a season, and the sessions of a coordinator and a captain."""
-    folder: Path = a_folder(tmp_path_factory.mktemp("season") / "folder")
+    folder: Path = a_folder(
+        tmp_path_factory.mktemp("season") / "folder",
+        sites="site,aed\nWeir,Porch\n",
+        fields="field,site\nField 1,Weir\n",
+    )
     keys = {
         role: in_site(site.data, put_desk, folder=str(folder), role=role)
         for role in ("coordinator", "captain")

@@ -18,9 +18,11 @@ from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.slots import COLUMNS, FILE
 from wholeball.files.table import MOST_BYTES, Line, read_table
 from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.league.place import sites_of
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.counting import quick_reasons
 from wholeball.planning.days import day
+from wholeball.usecases.listed_fields import with_listed, without_idle
 
 _NAMES: Final = [one.name for one in COLUMNS]
 _ENDS: Final = ("until", "lights_off", "permit_until")
@@ -51,7 +53,10 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimesShown:
-    """The times of a season, and how much each team plays; `room` is None without any time."""
+    """The times of a season, and how much each team plays; `room` is None without any time.
+
+    `loose` are the fields of these times that belong to no site.
+    """
 
     rows: tuple[TimeRow, ...]
     minutes: int
@@ -60,6 +65,7 @@ class TimesShown:
     first_day: date
     last_day: date
     room: Room | None
+    loose: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,28 +94,33 @@ def show_times(record: LeagueRecord) -> TimesShown:
     said = read.planning.said
     league = read.season.league
     minutes = league_minutes(read.season.rulebook, said)
+    rows = tuple(_row(one, minutes) for one in _lines(record))
+    at_a_site = sites_of(read.fields)
     return TimesShown(
-        rows=tuple(_row(one, minutes) for one in _lines(record)),
+        rows=rows,
         minutes=minutes,
         games_each=None if said is None else said.entry.games_each,
         meetings=1 if said is None else said.entry.meetings,
         first_day=league.first_day,
         last_day=league.last_day,
         room=_room(read),
+        loose=tuple(dict.fromkeys(one.field for one in rows if one.field not in at_a_site)),
     )
 
 
 def add_times(record: LeagueRecord, new: NewTime) -> None:
     """Add a time on each of some fields; the season has planning.toml then.
 
+    Where fields are listed, a new one joins the list; it is at no site yet.
+
     Raises:
-        InputFaults: a game does not fit in, two times overlap, or a field is not known; nothing
-            was written.
+        InputFaults: a game does not fit in, two times overlap, or a field differs from a listed
+            one by its capitals alone; nothing was written.
         WholeballError: it cannot be kept.
     """
     with record.held():
         text = with_rows(_held(record, FILE), _cells(new), columns=COLUMNS)
-        changed = {FILE: text}
+        changed = {FILE: text, **with_listed(record, new.fields)}
         if not record.has(PLANNING_FILE):
             changed[PLANNING_FILE] = with_amount(b"", games_each=None, meetings=1)
         read_folder(record, instead=changed)
@@ -117,16 +128,16 @@ def add_times(record: LeagueRecord, new: NewTime) -> None:
 
 
 def drop_time(record: LeagueRecord, row: int) -> None:
-    """Take a time out of a season.
+    """Take a time out of a season, and its field out of the list once nothing names it.
 
     Raises:
         InputFaults: the season would have a fault without it; nothing was written.
         WholeballError: there is none on that row any more.
     """
     with record.held():
-        text = without_row(_held(record, FILE), row, what="This time")
-        read_folder(record, instead={FILE: text})
-        record.write({FILE: text})
+        field = next((one.need("field", str) for one in _lines(record) if one.row == row), "")
+        changed = {FILE: without_row(_held(record, FILE), row, what="This time")}
+        record.write({**changed, **without_idle(record, field, changed)})
 
 
 def set_amount(record: LeagueRecord, *, games_each: int | None, meetings: int) -> None:

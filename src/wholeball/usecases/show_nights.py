@@ -11,7 +11,8 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.record import LeagueRecord
-from wholeball.reports.night import night_games
+from wholeball.reports.night import NightGame, night_games, night_sites
+from wholeball.reports.night_words import unwritten
 from wholeball.season.appearances import GameSheet
 from wholeball.season.ruled import holding
 from wholeball.usecases.local_day import local_day
@@ -81,12 +82,22 @@ class GameLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PageLacking:
+    """An emergency page of a night that is not all written down; `site` is "" where none is known."""
+
+    site: str
+    fields: tuple[str, ...]
+    unwritten: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NightShown:
-    """One night: its games, and the nights before and after."""
+    """One night: its games, emergency pages that lack something, and the nights around it."""
 
     league: str
     day: date
     games: tuple[GameLine, ...]
+    lacking: tuple[PageLacking, ...]
     before: date | None
     after: date | None
 
@@ -146,10 +157,13 @@ def show_night(record: LeagueRecord, night: date, *, may: May) -> NightShown:
         )
     days = sorted({one.day for one in seen})
     where = days.index(night)
+    league = read.season.league
+    games = night_games(tonight, league.teams, read.crews, read.season.rulebook.crew.roles)
     return NightShown(
-        league=read.season.league.name,
+        league=league.name,
         day=night,
-        games=tuple(_lines(read, tonight)),
+        games=tuple(_lines(read, games)),
+        lacking=tuple(_lacking(read, games)),
         before=days[where - 1] if where else None,
         after=days[where + 1] if where + 1 < len(days) else None,
     )
@@ -171,11 +185,16 @@ def _word(sheet: GameSheet, read: SeasonFolder) -> str:
     return "certified" if is_final else "not certified"
 
 
-def _lines(
-    read: SeasonFolder, tonight: tuple[Fixture | OpenFixture, ...]
-) -> Iterable[GameLine]:
-    league, settled = read.season.league, _settled(read)
-    games = night_games(tonight, league.teams, read.crews, read.season.rulebook.crew.roles)
+def _lacking(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[PageLacking]:
+    for one in night_sites(games, read.sites, read.fields):
+        lacks = unwritten(one.site)
+        if lacks:
+            site = "" if one.site is None else str(one.site.site)
+            yield PageLacking(site=site, fields=one.fields, unwritten=lacks)
+
+
+def _lines(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[GameLine]:
+    settled = _settled(read)
     begun = {one.fixture.game for one in read.sheets}
     before = ""
     for one in games:

@@ -16,6 +16,7 @@ from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import SiteId
 from wholeball.league.notice import Notice
+from wholeball.league.place import sites_of
 from wholeball.planning.days import day
 from wholeball.store.mail import occasion_of
 from wholeball.store.models import Occasion
@@ -35,16 +36,16 @@ _FIELDS = ("night", "place", "state", "next_word", "says", "sure")
 def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Ask what is off; show whom that concerns and what they will read; then say so."""
     read = read_folder(desk.read())
-    today = _today(desk, read)
+    today, has_sites = _today(desk, read), bool(sites_of(read.fields))
     if request.method != "POST":
         asked = given.asked(request, "night", "place")
         first = {"night": asked["night"] or f"{today}", "place": asked["place"], "state": "off"}
         form = WordForm(initial=first, read=read, today=today)
-        return page(request, desk, "call_off", form=form)
+        return page(request, desk, "call_off", form=form, has_sites=has_sites)
     told = given.posted(request, _FIELDS)
     form = WordForm(told, read=read, today=today)
     if not form.is_valid():
-        return page(request, desk, "call_off", status=422, form=form)
+        return page(request, desk, "call_off", status=422, form=form, has_sites=has_sites)
     notice = form.notice()
     word = word_on(desk.read(), notice, reached(desk), now=desk.at)
     if told["sure"] != "yes":
@@ -54,6 +55,7 @@ def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
             desk,
             "call_off",
             form=form,
+            has_sites=has_sites,
             word=word,
             place=place_of(notice),
             number=len(word.games),
