@@ -1,5 +1,6 @@
 """Reads a rulebook: of a season, from a file, or from the editions of the Laws by name."""
 
+from functools import lru_cache
 from pathlib import Path
 from typing import Final
 
@@ -12,6 +13,7 @@ from wholeball.rulebook.load import Loaded, load
 
 FILE: Final = "rulebook.toml"
 """The rulebook of a season, in its folder."""
+_MOST_KEPT: Final = 32
 
 
 def read_rulebook(name: str) -> Loaded:
@@ -38,9 +40,19 @@ def rulebook_of(record: LeagueRecord) -> Loaded:
         WholeballError: it cannot be read.
     """
     try:
-        return load(record.read(FILE, MOST_BYTES), file=FILE)
+        return load_once(record.read(FILE, MOST_BYTES), file=FILE)
     except OSError as error:
         raise _unread(record.called(FILE), error) from error
+
+
+@lru_cache(maxsize=_MOST_KEPT)
+def load_once(data: bytes, *, file: str) -> Loaded:
+    """Return what `load` makes of a file, which it made before of the same bytes.
+
+    Raises:
+        InputFaults: everything that is wrong with it.
+    """
+    return load(data, file=file)
 
 
 def _unread(name: str, error: OSError) -> WholeballError:
