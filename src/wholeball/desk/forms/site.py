@@ -30,6 +30,9 @@ _HINTS: Final = {
     "shelter": f"Where all go at thunder or a flash: which building, by which door. {NO_SHELTER}",
 }
 
+_FIELDS_HINT: Final = "A field is at one site only."
+_NO_FIELD: Final = "No field is known yet. Add times under Fields and times first."
+
 
 class SiteForm(forms.Form):
     """Says what a site is called, which fields are at it, and what to do there in an emergency."""
@@ -56,8 +59,7 @@ class SiteForm(forms.Form):
         ticked = self.fields[TICKED]
         assert isinstance(ticked, forms.MultipleChoiceField)  # noqa: S101 - declared so above
         ticked.choices = [(field, _offered(field, at, here)) for field, at in shown.fields]
-        if not shown.fields:
-            ticked.help_text = "No field is known yet. Add times under Fields and times first."
+        ticked.help_text = _FIELDS_HINT if shown.fields else _NO_FIELD
         for name, label in SITE_LABELS.items():
             self.fields[name] = forms.CharField(
                 label=label,
