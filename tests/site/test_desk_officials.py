@@ -450,7 +450,9 @@ def test_what_becomes_of_a_sign_in_is_said_before_and_after(
     desk: DeskSeason, kim: Client
 ) -> None:
     el = member(desk.season, "official", person=LEFT)
-    assert "What lets them sign in stays." in words(kim.get(at("official", LEFT)))
+    page = words(kim.get(at("official", LEFT)))
+    assert "No page ends the role of somebody who signs in already." in page
+    assert "The sign-in stays, and opens no game then." in page
     answer = drop(kim, LEFT)
     assert said(answer) == (
         f"{LEFT} is taken out. The sign-in stays, and opens no game. To undo it: Season, Changes."
