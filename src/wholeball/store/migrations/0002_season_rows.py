@@ -58,6 +58,14 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["-pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("organisation", "slug"), name="store_season_slug"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("name", ""), _negated=True), name="store_season_named"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -91,6 +99,24 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_rulingrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ruling", ""), _negated=True),
+                            models.Q(("game", ""), _negated=True),
+                            models.Q(("ruled", ""), _negated=True),
+                            models.Q(("ref", ""), _negated=True),
+                            models.Q(("why", ""), _negated=True),
+                        ),
+                        name="store_rulingrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "ruling"), name="store_rulingrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -122,6 +148,32 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_rosterrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("team", ""), _negated=True), models.Q(("name", ""), _negated=True)
+                        ),
+                        name="store_rosterrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("number", ""), _negated=True),
+                        fields=("season", "team", "number"),
+                        name="store_rosterrow_number",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("person", ""), _negated=True),
+                        fields=("season", "team", "person"),
+                        name="store_rosterrow_person",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("captain", "yes")),
+                        fields=("season", "team"),
+                        name="store_rosterrow_captain",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -172,6 +224,23 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_resultrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("game", ""), _negated=True),
+                            models.Q(("round", ""), _negated=True),
+                            models.Q(("home", ""), _negated=True),
+                            models.Q(("away", ""), _negated=True),
+                        ),
+                        name="store_resultrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "game"), name="store_resultrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -196,6 +265,11 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "name", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "name"), name="store_replacedtimetable_name"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -229,6 +303,21 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_publishedrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("team", ""), _negated=True),
+                            models.Q(("place", ""), _negated=True),
+                        ),
+                        name="store_publishedrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "team"), name="store_publishedrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -258,6 +347,17 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_personrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("person", ""), _negated=True), name="store_personrow_needed"
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "person"), name="store_personrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -284,6 +384,25 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_officialrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("official", ""), _negated=True),
+                        name="store_officialrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("official"),
+                        name="store_officialrow_once",
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("person", ""), _negated=True),
+                        fields=("season", "person"),
+                        name="store_officialrow_person",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -314,6 +433,18 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_noticerow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("date", ""), _negated=True),
+                            models.Q(("state", ""), _negated=True),
+                        ),
+                        name="store_noticerow_needed",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -341,6 +472,21 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_notclearedrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("person", ""), _negated=True),
+                            models.Q(("since", ""), _negated=True),
+                        ),
+                        name="store_notclearedrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "person", "since"), name="store_notclearedrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -394,6 +540,53 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["organisation", "account", "role", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("organisation", "account", "role", "season", "team", "person"),
+                        name="store_membership_once",
+                        nulls_distinct=False,
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            (
+                                "role__in",
+                                (
+                                    "coordinator",
+                                    "supervisor",
+                                    "official",
+                                    "scorekeeper",
+                                    "captain",
+                                    "player",
+                                ),
+                            )
+                        ),
+                        name="store_membership_known_role",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("role__in", ("official", "captain", "player")), _negated=True),
+                            ("season__isnull", False),
+                            _connector="OR",
+                        ),
+                        name="store_membership_of_a_season",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("role", "captain"), _negated=True),
+                            models.Q(("team", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="store_membership_captains_team",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("role", "official"), _negated=True),
+                            models.Q(("person", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="store_membership_officials_name",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -422,6 +615,14 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "game", "position", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "game", "position"), name="store_logentry_position"
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "game", "dev", "seq", "repeat"), name="store_logentry_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -471,6 +672,27 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["organisation", "expires_at", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("digest",), name="store_invitation_digest"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            (
+                                "role__in",
+                                (
+                                    "coordinator",
+                                    "supervisor",
+                                    "official",
+                                    "scorekeeper",
+                                    "captain",
+                                    "player",
+                                ),
+                            )
+                        ),
+                        name="store_invitation_known_role",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -503,6 +725,26 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_fixturerow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("game", ""), _negated=True),
+                            models.Q(("round", ""), _negated=True),
+                            models.Q(("date", ""), _negated=True),
+                            models.Q(("start", ""), _negated=True),
+                            models.Q(("field", ""), _negated=True),
+                            models.Q(("home", ""), _negated=True),
+                            models.Q(("away", ""), _negated=True),
+                        ),
+                        name="store_fixturerow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "game"), name="store_fixturerow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -529,6 +771,23 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_fieldrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("field", ""), _negated=True),
+                            models.Q(("site", ""), _negated=True),
+                        ),
+                        name="store_fieldrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("field"),
+                        name="store_fieldrow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -559,6 +818,21 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_feerow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("date", ""), _negated=True),
+                            models.Q(("team", ""), _negated=True),
+                            models.Q(("game", ""), _negated=True),
+                            models.Q(("what", ""), _negated=True),
+                            models.Q(("amount", ""), _negated=True),
+                        ),
+                        name="store_feerow_needed",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -603,6 +877,19 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "kind", "subject", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("digest",), name="store_feedtoken_digest"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("kind__in", ("team", "official", "field"))),
+                        name="store_feedtoken_known_kind",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("subject", ""), _negated=True),
+                        name="store_feedtoken_subject",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -629,6 +916,16 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "number", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "number"), name="store_edition_number"
+                    ),
+                    models.UniqueConstraint(
+                        condition=models.Q(("is_current", True)),
+                        fields=("season",),
+                        name="store_edition_one_current",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -657,6 +954,20 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_divisionrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("division", ""), _negated=True),
+                        name="store_divisionrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("division"),
+                        name="store_divisionrow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -682,6 +993,11 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "name", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "name"), name="store_derived_name"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -715,6 +1031,25 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_decisionrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("ruling", ""), _negated=True),
+                            models.Q(("date", ""), _negated=True),
+                            models.Q(("person", ""), _negated=True),
+                            models.Q(("ruled", ""), _negated=True),
+                            models.Q(("ref", ""), _negated=True),
+                            models.Q(("why", ""), _negated=True),
+                        ),
+                        name="store_decisionrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "ruling"), name="store_decisionrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -743,6 +1078,22 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_crewrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("game", ""), _negated=True),
+                            models.Q(("role", ""), _negated=True),
+                            models.Q(("official", ""), _negated=True),
+                        ),
+                        name="store_crewrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "game", "day", "official"), name="store_crewrow_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -774,6 +1125,14 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_closurerow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("date", ""), _negated=True), name="store_closurerow_needed"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -811,6 +1170,11 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "version", "name", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "version", "name"), name="store_change_once"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -841,6 +1205,27 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_blockrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("block", ""), _negated=True),
+                            models.Q(("division", ""), _negated=True),
+                            models.Q(("weekday", ""), _negated=True),
+                            models.Q(("begins", ""), _negated=True),
+                            models.Q(("until", ""), _negated=True),
+                            models.Q(("places", ""), _negated=True),
+                        ),
+                        name="store_blockrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("block"),
+                        name="store_blockrow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -869,6 +1254,26 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_alonerow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("person", ""), _negated=True),
+                            models.Q(("name", ""), _negated=True),
+                            models.Q(("block", ""), _negated=True),
+                            models.Q(("at", ""), _negated=True),
+                        ),
+                        name="store_alonerow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        models.F("person"),
+                        models.F("block"),
+                        name="store_alonerow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -901,6 +1306,14 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_absencerow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("team", ""), _negated=True), name="store_absencerow_needed"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -928,6 +1341,14 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ["season", "name", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "name"), name="store_seasonfile_name"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("name", ""), _negated=True), name="store_seasonfile_named"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -955,6 +1376,23 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_seedrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("seed", ""), _negated=True), models.Q(("team", ""), _negated=True)
+                        ),
+                        name="store_seedrow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "bracket", "seed"), name="store_seedrow_once"
+                    ),
+                    models.UniqueConstraint(
+                        fields=("season", "team"), name="store_seedrow_team"
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -986,6 +1424,25 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_signuprow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("team", ""), _negated=True),
+                            models.Q(("block", ""), _negated=True),
+                            models.Q(("at", ""), _negated=True),
+                        ),
+                        name="store_signuprow_needed",
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("team"),
+                        models.F("block"),
+                        name="store_signuprow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -1018,6 +1475,19 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_siterow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("site", ""), _negated=True), name="store_siterow_needed"
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("site"),
+                        name="store_siterow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -1052,6 +1522,18 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_slotrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("field", ""), _negated=True),
+                            models.Q(("begins", ""), _negated=True),
+                        ),
+                        name="store_slotrow_needed",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -1082,6 +1564,19 @@ class Migration(migrations.Migration):
             options={
                 "ordering": ["season", "position", "pk"],
                 "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("season", "position"), name="store_teamrow_position"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("team", ""), _negated=True), name="store_teamrow_needed"
+                    ),
+                    models.UniqueConstraint(
+                        models.F("season"),
+                        django.db.models.functions.text.Lower("team"),
+                        name="store_teamrow_once",
+                    ),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -1130,701 +1625,5 @@ class Migration(migrations.Migration):
                     ),
                 ],
             },
-        ),
-        migrations.AddConstraint(
-            model_name="season",
-            constraint=models.UniqueConstraint(
-                fields=("organisation", "slug"), name="store_season_slug"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="season",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name", ""), _negated=True), name="store_season_named"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rulingrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_rulingrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rulingrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ruling", ""), _negated=True),
-                    models.Q(("game", ""), _negated=True),
-                    models.Q(("ruled", ""), _negated=True),
-                    models.Q(("ref", ""), _negated=True),
-                    models.Q(("why", ""), _negated=True),
-                ),
-                name="store_rulingrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rulingrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "ruling"), name="store_rulingrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rosterrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_rosterrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rosterrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("team", ""), _negated=True), models.Q(("name", ""), _negated=True)
-                ),
-                name="store_rosterrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rosterrow",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("number", ""), _negated=True),
-                fields=("season", "team", "number"),
-                name="store_rosterrow_number",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rosterrow",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("person", ""), _negated=True),
-                fields=("season", "team", "person"),
-                name="store_rosterrow_person",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="rosterrow",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("captain", "yes")),
-                fields=("season", "team"),
-                name="store_rosterrow_captain",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="resultrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_resultrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="resultrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("game", ""), _negated=True),
-                    models.Q(("round", ""), _negated=True),
-                    models.Q(("home", ""), _negated=True),
-                    models.Q(("away", ""), _negated=True),
-                ),
-                name="store_resultrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="resultrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "game"), name="store_resultrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="replacedtimetable",
-            constraint=models.UniqueConstraint(
-                fields=("season", "name"), name="store_replacedtimetable_name"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="publishedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_publishedrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="publishedrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("team", ""), _negated=True),
-                    models.Q(("place", ""), _negated=True),
-                ),
-                name="store_publishedrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="publishedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "team"), name="store_publishedrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="personrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_personrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="personrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("person", ""), _negated=True), name="store_personrow_needed"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="personrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "person"), name="store_personrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="officialrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_officialrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="officialrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("official", ""), _negated=True),
-                name="store_officialrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="officialrow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("official"),
-                name="store_officialrow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="officialrow",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("person", ""), _negated=True),
-                fields=("season", "person"),
-                name="store_officialrow_person",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="noticerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_noticerow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="noticerow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("date", ""), _negated=True),
-                    models.Q(("state", ""), _negated=True),
-                ),
-                name="store_noticerow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="notclearedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_notclearedrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="notclearedrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("person", ""), _negated=True),
-                    models.Q(("since", ""), _negated=True),
-                ),
-                name="store_notclearedrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="notclearedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "person", "since"), name="store_notclearedrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="membership",
-            constraint=models.UniqueConstraint(
-                fields=("organisation", "account", "role", "season", "team", "person"),
-                name="store_membership_once",
-                nulls_distinct=False,
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="membership",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    (
-                        "role__in",
-                        (
-                            "coordinator",
-                            "supervisor",
-                            "official",
-                            "scorekeeper",
-                            "captain",
-                            "player",
-                        ),
-                    )
-                ),
-                name="store_membership_known_role",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="membership",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("role__in", ("official", "captain", "player")), _negated=True),
-                    ("season__isnull", False),
-                    _connector="OR",
-                ),
-                name="store_membership_of_a_season",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="membership",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("role", "captain"), _negated=True),
-                    models.Q(("team", ""), _negated=True),
-                    _connector="OR",
-                ),
-                name="store_membership_captains_team",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="membership",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("role", "official"), _negated=True),
-                    models.Q(("person", ""), _negated=True),
-                    _connector="OR",
-                ),
-                name="store_membership_officials_name",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="logentry",
-            constraint=models.UniqueConstraint(
-                fields=("season", "game", "position"), name="store_logentry_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="logentry",
-            constraint=models.UniqueConstraint(
-                fields=("season", "game", "dev", "seq", "repeat"), name="store_logentry_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="invitation",
-            constraint=models.UniqueConstraint(
-                fields=("digest",), name="store_invitation_digest"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="invitation",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    (
-                        "role__in",
-                        (
-                            "coordinator",
-                            "supervisor",
-                            "official",
-                            "scorekeeper",
-                            "captain",
-                            "player",
-                        ),
-                    )
-                ),
-                name="store_invitation_known_role",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="fixturerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_fixturerow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="fixturerow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("game", ""), _negated=True),
-                    models.Q(("round", ""), _negated=True),
-                    models.Q(("date", ""), _negated=True),
-                    models.Q(("start", ""), _negated=True),
-                    models.Q(("field", ""), _negated=True),
-                    models.Q(("home", ""), _negated=True),
-                    models.Q(("away", ""), _negated=True),
-                ),
-                name="store_fixturerow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="fixturerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "game"), name="store_fixturerow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="fieldrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_fieldrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="fieldrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("field", ""), _negated=True),
-                    models.Q(("site", ""), _negated=True),
-                ),
-                name="store_fieldrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="fieldrow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("field"),
-                name="store_fieldrow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="feerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_feerow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="feerow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("date", ""), _negated=True),
-                    models.Q(("team", ""), _negated=True),
-                    models.Q(("game", ""), _negated=True),
-                    models.Q(("what", ""), _negated=True),
-                    models.Q(("amount", ""), _negated=True),
-                ),
-                name="store_feerow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="feedtoken",
-            constraint=models.UniqueConstraint(
-                fields=("digest",), name="store_feedtoken_digest"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="feedtoken",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("kind__in", ("team", "official", "field"))),
-                name="store_feedtoken_known_kind",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="feedtoken",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("subject", ""), _negated=True),
-                name="store_feedtoken_subject",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="edition",
-            constraint=models.UniqueConstraint(
-                fields=("season", "number"), name="store_edition_number"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="edition",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("is_current", True)),
-                fields=("season",),
-                name="store_edition_one_current",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="divisionrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_divisionrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="divisionrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("division", ""), _negated=True),
-                name="store_divisionrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="divisionrow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("division"),
-                name="store_divisionrow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="derived",
-            constraint=models.UniqueConstraint(
-                fields=("season", "name"), name="store_derived_name"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decisionrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_decisionrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decisionrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("ruling", ""), _negated=True),
-                    models.Q(("date", ""), _negated=True),
-                    models.Q(("person", ""), _negated=True),
-                    models.Q(("ruled", ""), _negated=True),
-                    models.Q(("ref", ""), _negated=True),
-                    models.Q(("why", ""), _negated=True),
-                ),
-                name="store_decisionrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="decisionrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "ruling"), name="store_decisionrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crewrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_crewrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crewrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("game", ""), _negated=True),
-                    models.Q(("role", ""), _negated=True),
-                    models.Q(("official", ""), _negated=True),
-                ),
-                name="store_crewrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="crewrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "game", "day", "official"), name="store_crewrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="closurerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_closurerow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="closurerow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("date", ""), _negated=True), name="store_closurerow_needed"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="change",
-            constraint=models.UniqueConstraint(
-                fields=("season", "version", "name"), name="store_change_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_blockrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("block", ""), _negated=True),
-                    models.Q(("division", ""), _negated=True),
-                    models.Q(("weekday", ""), _negated=True),
-                    models.Q(("begins", ""), _negated=True),
-                    models.Q(("until", ""), _negated=True),
-                    models.Q(("places", ""), _negated=True),
-                ),
-                name="store_blockrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="blockrow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("block"),
-                name="store_blockrow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="alonerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_alonerow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="alonerow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("person", ""), _negated=True),
-                    models.Q(("name", ""), _negated=True),
-                    models.Q(("block", ""), _negated=True),
-                    models.Q(("at", ""), _negated=True),
-                ),
-                name="store_alonerow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="alonerow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                models.F("person"),
-                models.F("block"),
-                name="store_alonerow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="absencerow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_absencerow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="absencerow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("team", ""), _negated=True), name="store_absencerow_needed"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="seasonfile",
-            constraint=models.UniqueConstraint(
-                fields=("season", "name"), name="store_seasonfile_name"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="seasonfile",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("name", ""), _negated=True), name="store_seasonfile_named"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="seedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_seedrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="seedrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("seed", ""), _negated=True), models.Q(("team", ""), _negated=True)
-                ),
-                name="store_seedrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="seedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "bracket", "seed"), name="store_seedrow_once"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="seedrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "team"), name="store_seedrow_team"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="signuprow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_signuprow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="signuprow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("team", ""), _negated=True),
-                    models.Q(("block", ""), _negated=True),
-                    models.Q(("at", ""), _negated=True),
-                ),
-                name="store_signuprow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="signuprow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("team"),
-                models.F("block"),
-                name="store_signuprow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="siterow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_siterow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="siterow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("site", ""), _negated=True), name="store_siterow_needed"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="siterow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("site"),
-                name="store_siterow_once",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="slotrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_slotrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="slotrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("field", ""), _negated=True),
-                    models.Q(("begins", ""), _negated=True),
-                ),
-                name="store_slotrow_needed",
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="teamrow",
-            constraint=models.UniqueConstraint(
-                fields=("season", "position"), name="store_teamrow_position"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="teamrow",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("team", ""), _negated=True), name="store_teamrow_needed"
-            ),
-        ),
-        migrations.AddConstraint(
-            model_name="teamrow",
-            constraint=models.UniqueConstraint(
-                models.F("season"),
-                django.db.models.functions.text.Lower("team"),
-                name="store_teamrow_once",
-            ),
         ),
     ]

@@ -26,6 +26,9 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['season', '-pk'],
+                "constraints": [
+                    models.CheckConstraint(condition=models.Q(('kind__in', ('published', 'called_off', 'correction'))), name='store_occasion_known_kind'),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -44,6 +47,10 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['occasion', 'who', 'pk'],
+                "constraints": [
+                    models.CheckConstraint(condition=models.Q(('state__in', ('waiting', 'sent', 'failed', 'no_address'))), name='store_message_known_state'),
+                    models.CheckConstraint(condition=models.Q(models.Q(('address', ''), _negated=True), ('state', 'no_address'), _connector='OR'), name='store_message_address'),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -68,6 +75,10 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['season', '-pk'],
+                "constraints": [
+                    models.CheckConstraint(condition=models.Q(('kind__in', ('plan', 'repair', 'explain', 'helps'))), name='store_search_known_kind'),
+                    models.CheckConstraint(condition=models.Q(('state__in', ('waiting', 'running', 'done', 'failed'))), name='store_search_known_state'),
+                ],
             },
         ),
         migrations.CreateModel(
@@ -89,25 +100,5 @@ class Migration(migrations.Migration):
                 'ordering': ['season', 'account', 'file', 'pk'],
                 'constraints': [models.UniqueConstraint(fields=('season', 'account', 'file'), name='store_draft_one_each'), models.CheckConstraint(condition=models.Q(('file', ''), _negated=True), name='store_draft_of_a_file')],
             },
-        ),
-        migrations.AddConstraint(
-            model_name='occasion',
-            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ('published', 'called_off', 'correction'))), name='store_occasion_known_kind'),
-        ),
-        migrations.AddConstraint(
-            model_name='message',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ('waiting', 'sent', 'failed', 'no_address'))), name='store_message_known_state'),
-        ),
-        migrations.AddConstraint(
-            model_name='message',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('address', ''), _negated=True), ('state', 'no_address'), _connector='OR'), name='store_message_address'),
-        ),
-        migrations.AddConstraint(
-            model_name='search',
-            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ('plan', 'repair', 'explain', 'helps'))), name='store_search_known_kind'),
-        ),
-        migrations.AddConstraint(
-            model_name='search',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ('waiting', 'running', 'done', 'failed'))), name='store_search_known_state'),
         ),
     ]
