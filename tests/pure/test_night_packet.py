@@ -1,6 +1,7 @@
 """The packet of a night holds every game, and nothing for staff where captains see it."""
 
 import re
+from dataclasses import replace
 from io import BytesIO
 from typing import Any
 
@@ -120,6 +121,16 @@ def test_what_nobody_wrote_down_is_a_marked_blank(house: Rulebook) -> None:
     nowhere = pages(night(1, site=None), house)[1]
     assert nowhere.count("not written down") == 8
     assert "Tonight: Field 1" in nowhere
+
+
+def test_a_word_that_is_longer_than_a_line_runs_off_no_sheet(house: Rulebook) -> None:
+    word = "abcdefghij" * 20
+    told = night(1, site=replace(MEADOW, address=word, shelter=f"Gym\n{word}"))
+    made = PdfReader(BytesIO(night_packet_pdf(told, house, printed=PRINTED, paper="a4")))
+    for number, times in ((0, 1), (1, 2)):
+        text = made.pages[number].extract_text()
+        assert max(map(len, text.replace("\u200b", "").splitlines())) < len(word)
+        assert re.sub(r"[\s\u200b]", "", text).count(word) == times
 
 
 def test_each_site_has_a_page_in_the_order_in_which_it_is_played_at() -> None:

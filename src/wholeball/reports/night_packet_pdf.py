@@ -100,7 +100,8 @@ def _sheet(night: Night) -> dict[str, Any]:
 def _shelter(one: NightSite, *, is_alone: bool) -> tuple[str, str]:
     if one.site is None:
         return (f"Shelter ({', '.join(one.fields)})", "")
-    return ("Shelter" if is_alone else f"Shelter, {one.site.site}", one.site.shelter)
+    label = "Shelter" if is_alone else f"Shelter, {breakable(one.site.site)}"
+    return (label, breakable(one.site.shelter))
 
 
 def _game(one: NightGame) -> dict[str, Any]:
@@ -133,7 +134,9 @@ def _emergency(sites: Sequence[NightSite]) -> dict[str, Any]:
             {
                 "name": _name(one),
                 "fields": f"Tonight: {', '.join(one.fields)}",
-                "lines": words.site_lines(one.site),
+                "lines": [
+                    (label, breakable(text)) for label, text in words.site_lines(one.site)
+                ],
             }
             for one in sites
         ],
@@ -147,7 +150,7 @@ def _emergency(sites: Sequence[NightSite]) -> dict[str, Any]:
 
 
 def _name(one: NightSite) -> str:
-    return f"Site: {words.NOT_WRITTEN}" if one.site is None else one.site.site
+    return f"Site: {words.NOT_WRITTEN}" if one.site is None else breakable(one.site.site)
 
 
 def _checks(sites: Sequence[NightSite]) -> dict[str, Any]:

@@ -7,12 +7,14 @@ from typing import Any, Final
 from django import forms
 
 from wholeball.desk.forms.rules import Ticks
-from wholeball.files.cells import LONGEST, LONGEST_NAME
+from wholeball.files.cells import LONGEST_NAME
 from wholeball.kernel.identity import SiteId
 from wholeball.league.place import Site
 from wholeball.reports.night_words import NO_SHELTER, SITE_LABELS
 from wholeball.usecases.show_sites import SiteShown, SitesShown
 
+LONGEST: Final = 200
+"""Characters of one thing at most: all of it is read in a hurry, on a printed sheet."""
 TICKED: Final = "fields_here"
 """The field of which several can be ticked."""
 SITE_FIELDS: Final[Mapping[str, str]] = MappingProxyType(
