@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from itertools import product
+from math import prod
 from typing import Any, get_args
 
 from hypothesis import HealthCheck, given, settings
@@ -56,7 +58,7 @@ def seasons(draw: st.DrawFn) -> dict[str, Any]:
     play_offs = draw(st.lists(st.sampled_from(pairs), max_size=3))
     return {
         "teams": teams,
-        "results": [draw(_results(number, *pair)) for number, pair in enumerate(games)],
+        "results": [_result(number, *pair, draw(NUMBERS)) for number, pair in enumerate(games)],
         "deductions": [
             Deduction(team=team, points=points, why="late roster", ref="r 1")
             for team, points in draw(some).items()
@@ -81,29 +83,43 @@ def seasons(draw: st.DrawFn) -> dict[str, Any]:
 
 HOWS: list[How] = [*get_args(How), *get_args(How)[:1] * 7]
 """Every way a game can count; most are played."""
+CARDS = [
+    None,
+    *(CardCounts(yellow=yellow, straight_red=red) for yellow in range(3) for red in range(2)),
+]
+RATINGS = [None, Decimal("3.5"), Decimal(4)]
+SCORES = [None, *product(range(6), range(6))]
+PARTS: list[list[Any]] = [
+    [False, True],
+    *[RATINGS, RATINGS, CARDS, CARDS, SCORES],
+    ["home", "away"],
+    *[list(range(3)), list(range(3)), HOWS],
+]
+"""What a result is made of, one choice each; a number stands for all of them at once."""
+NUMBERS = st.integers(0, prod(map(len, PARTS)) - 1)
 
 
-@st.composite
-def _results(draw: st.DrawFn, number: int, home: TeamId, away: TeamId) -> Result:
-    goals = st.integers(0, 2)
-    how = draw(st.sampled_from(HOWS))
-    cards = st.none() | st.builds(CardCounts, yellow=goals, straight_red=st.integers(0, 1))
-    rating = st.none() | st.sampled_from([Decimal("3.5"), Decimal(4)])
+def _result(number: int, home: TeamId, away: TeamId, code: int) -> Result:
+    chosen = []
+    for part in PARTS:
+        code, at = divmod(code, len(part))
+        chosen.append(part[at])
+    neutral, home_rating, away_rating, home_cards, away_cards, played, by, *goals, how = chosen
     return Result(
         game=GameId(f"game {number}"),
         round=1 + number % 3,
         home=home,
         away=away,
-        home_goals=draw(goals),
-        away_goals=draw(goals),
+        home_goals=goals[0],
+        away_goals=goals[1],
         how=how,
-        by=draw(st.sampled_from(["home", "away"])) if how in ("forfeit", "default") else None,
-        played_score=draw(st.none() | st.tuples(st.integers(0, 5), st.integers(0, 5))),
-        home_cards=draw(cards),
-        away_cards=draw(cards),
-        home_rating=draw(rating),
-        away_rating=draw(rating),
-        neutral=draw(st.booleans()),
+        by=by if how in ("forfeit", "default") else None,
+        played_score=played,
+        home_cards=home_cards,
+        away_cards=away_cards,
+        home_rating=home_rating,
+        away_rating=away_rating,
+        neutral=neutral,
     )
 
 
