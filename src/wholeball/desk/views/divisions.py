@@ -79,10 +79,10 @@ def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
     return redirect("desk:divisions", *desk.where)
 
 
-def kept(was: str, now: str) -> str:
-    """Say that a change is kept, and how it is undone."""
+def kept(was: str, now: str, *, more: str = "") -> str:
+    """Say that a change is kept, what `more` it did, and how it is undone."""
     says = "the change is kept" if was == now else f"it was {was}, wherever it is named"
-    return f"{now}: {says}. To undo it: Season, Changes."
+    return f"{now}: {says}.{more} To undo it: Season, Changes."
 
 
 def divisions_page(

@@ -75,9 +75,8 @@ def change(request: HttpRequest, desk: Desk, site: str) -> HttpResponse:
             put_on(form, refused, file=FILE, fields=SITE_FIELDS)
             version = given.version_after(refused, version, now=desk.season.version)
         else:
-            says = kept(site, new.site).partition(" To undo it")
             moved = _moved(shown, site, fields)
-            messages.success(request, f"{says[0]}{moved}{''.join(says[1:])}")
+            messages.success(request, kept(site, new.site, more=moved))
             return redirect("desk:sites", *desk.where)
     return _site_page(request, desk, form, site, version)
 
