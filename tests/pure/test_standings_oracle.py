@@ -4,7 +4,7 @@ from dataclasses import replace
 from decimal import Decimal
 from itertools import product
 from math import prod
-from typing import Any, get_args
+from typing import Any, Final, get_args
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -81,22 +81,22 @@ def seasons(draw: st.DrawFn) -> dict[str, Any]:
     }
 
 
-HOWS: list[How] = [*get_args(How), *get_args(How)[:1] * 7]
+HOWS: Final[list[How]] = [*get_args(How), *get_args(How)[:1] * 7]
 """Every way a game can count; most are played."""
-CARDS = [
+CARDS: Final[list[Any]] = [
     None,
     *(CardCounts(yellow=yellow, straight_red=red) for yellow in range(3) for red in range(2)),
 ]
-RATINGS = [None, Decimal("3.5"), Decimal(4)]
-SCORES = [None, *product(range(6), range(6))]
-PARTS: list[list[Any]] = [
+RATINGS: Final[list[Any]] = [None, Decimal("3.5"), Decimal(4)]
+SCORES: Final[list[Any]] = [None, *product((0, 1, 3, 4), repeat=2)]
+"""Scores that had been played: a forfeit of 3-0 stands at a margin of 3 and not at one of 4."""
+PARTS: Final[list[list[Any]]] = [
     [False, True],
     *[RATINGS, RATINGS, CARDS, CARDS, SCORES],
-    ["home", "away"],
-    *[list(range(3)), list(range(3)), HOWS],
+    *[["home", "away"], [0, 1, 2], [0, 1, 2], [*HOWS]],
 ]
 """What a result is made of, one choice each; a number stands for all of them at once."""
-NUMBERS = st.integers(0, prod(map(len, PARTS)) - 1)
+NUMBERS: Final = st.integers(0, prod(map(len, PARTS)) - 1)
 
 
 def _result(number: int, home: TeamId, away: TeamId, code: int) -> Result:
