@@ -90,37 +90,31 @@ CARDS: Final[list[Any]] = [
 RATINGS: Final[list[Any]] = [None, Decimal("3.5"), Decimal(4)]
 SCORES: Final[list[Any]] = [None, *product((0, 1, 3, 4), repeat=2)]
 """Scores that had been played: a forfeit of 3-0 stands at a margin of 3 and not at one of 4."""
-PARTS: Final[list[list[Any]]] = [
-    [False, True],
-    *[RATINGS, RATINGS, CARDS, CARDS, SCORES],
-    *[["home", "away"], [0, 1, 2], [0, 1, 2], [*HOWS]],
-]
+PARTS: Final[dict[str, list[Any]]] = {
+    "neutral": [False, True],
+    "home_rating": RATINGS,
+    "away_rating": RATINGS,
+    "home_cards": CARDS,
+    "away_cards": CARDS,
+    "played_score": SCORES,
+    "by": ["home", "away"],
+    "home_goals": [0, 1, 2],
+    "away_goals": [0, 1, 2],
+    "how": [*HOWS],
+}
 """What a result is made of, one choice each; a number stands for all of them at once."""
-NUMBERS: Final = st.integers(0, prod(map(len, PARTS)) - 1)
+NUMBERS: Final = st.integers(0, prod(map(len, PARTS.values())) - 1)
 
 
 def _result(number: int, home: TeamId, away: TeamId, code: int) -> Result:
-    chosen = []
-    for part in PARTS:
+    chosen = {}
+    for name, part in PARTS.items():
         code, at = divmod(code, len(part))
-        chosen.append(part[at])
-    neutral, home_rating, away_rating, home_cards, away_cards, played, by, *goals, how = chosen
-    return Result(
-        game=GameId(f"game {number}"),
-        round=1 + number % 3,
-        home=home,
-        away=away,
-        home_goals=goals[0],
-        away_goals=goals[1],
-        how=how,
-        by=by if how in ("forfeit", "default") else None,
-        played_score=played,
-        home_cards=home_cards,
-        away_cards=away_cards,
-        home_rating=home_rating,
-        away_rating=away_rating,
-        neutral=neutral,
-    )
+        chosen[name] = part[at]
+    if chosen["how"] not in ("forfeit", "default"):
+        chosen["by"] = None
+    game = GameId(f"game {number}")
+    return Result(game=game, round=1 + number % 3, home=home, away=away, **chosen)
 
 
 def all_criteria() -> st.SearchStrategy[tuple[Criterion, ...]]:
