@@ -1,9 +1,10 @@
 """People sign in and out with the keyboard alone; each page is looked at in every light."""
 
+import re
 import time
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from browser.looking import faults_of
 from cases.in_site import in_site
@@ -86,6 +87,8 @@ def test_the_first_tab_leads_past_the_links_to_the_page(page: Page, people: Serv
         "/accounts/reauthenticate/",
         "/no/such/page/",
         "/start/",
+        "/account/roles/?sought=nobody",
+        "/invitation/",
     ],
 )
 def test_nobody_stumbles_over_a_page_of_the_account(
@@ -152,3 +155,21 @@ def test_a_form_that_is_refused_says_so_first_and_keeps_what_was_typed(
     page.get_by_role("alert").wait_for()
     assert page.get_by_label("Name of the season").first.input_value() == "Autumn eights"
     assert faults_of(page) == []
+
+
+def test_a_role_is_ended_and_given_back_by_keyboard(page: Page, people: Served) -> None:
+    name = "Bertrande Ivarsdottir-Quillon of the Far Meadow"
+    in_site(
+        people.data, put_person, email="bertrande@league.invalid", name=name, role="supervisor"
+    )
+    sign_in(page, people, COORDINATOR)
+    page.goto(f"{people.address}/account/roles/")
+    assert faults_of(page) == []
+    press_until(page, "End it: Bertrande")
+    page.keyboard.press("Enter")
+    page.get_by_text("It opens nothing any more.").wait_for()
+    assert faults_of(page) == []
+    press_until(page, "Give it back: Bertrande")
+    page.keyboard.press("Enter")
+    page.get_by_text("Given back: Bertrande").wait_for()
+    expect(page.get_by_role("button", name=re.compile("^End it.*Bertrande"))).to_be_visible()

@@ -451,7 +451,7 @@ def test_what_becomes_of_a_sign_in_is_said_before_and_after(
 ) -> None:
     el = member(desk.season, "official", person=LEFT)
     page = words(kim.get(at("official", LEFT)))
-    assert "No page ends the role of somebody who signs in already." in page
+    assert "is ended under People and roles." in page
     assert "The sign-in stays, and opens no game then." in page
     answer = drop(kim, LEFT)
     assert said(answer) == (

@@ -51,5 +51,6 @@ def _places(request: HttpRequest) -> Iterator[Place]:
         yield Place(label="Study", href="/study/")
     if RUNS in roles:
         yield Place(label="Invitations", href="/invitation/")
+        yield Place(label="People and roles", href="/account/roles/")
     if (RUNS, True) in seats:
         yield Place(label="Begin a season", href="/start/")

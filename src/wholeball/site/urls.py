@@ -2,11 +2,14 @@
 
 from django.urls import include, path
 
-from wholeball.site.views import account, icon, invitation, invitations, start
+from wholeball.site.views import account, icon, invitation, invitations, roles, start
 
 urlpatterns = [
     path("favicon.ico", icon.icon, name="icon"),
     path("account/", account.account, name="account"),
+    path("account/roles/", roles.roles, name="roles"),
+    path("account/roles/<int:number>/end/", roles.end, name="end_role"),
+    path("account/roles/<int:number>/back/", roles.back, name="give_role_back"),
     path("invitation/", invitations.invitations, name="invitations"),
     path("invitation/<int:number>/close/", invitations.close_one, name="close_invitation"),
     path("invitation/<str:token>/", invitation.invitation, name="invitation"),
