@@ -251,7 +251,7 @@ def test_as_many_as_a_page_takes_are_shown_and_the_rest_counted_in_as_many_queri
         page = coordinator.get(HERE)
     assert len(more) == len(few)
     assert len(page.context["shown"].held) == MOST_SHOWN
-    told = re.search(r"And (\d+) more: look for a name above.", page.content.decode())
+    told = re.search(r"And (\d+) more: look for a name below.", page.content.decode())
     assert (told and told[1]) == (None if many == MOST_SHOWN - 6 else "1")
 
 
