@@ -64,6 +64,12 @@ def words(answer: Any) -> str:
     return unescape(answer.content.decode())
 
 
+def test_a_name_typed_with_its_accent_apart_is_written_as_one_and_found(kim: Client) -> None:
+    answer = correct(kim, "Elder", "E\N{COMBINING ACUTE ACCENT}lder ")
+    assert answer.headers["Location"] == at("team", "\N{LATIN CAPITAL LETTER E WITH ACUTE}lder")
+    assert kim.get(answer.headers["Location"]).status_code == HTTPStatus.OK
+
+
 def test_a_name_is_corrected_and_who_has_the_team_still_has_it(
     desk: DeskSeason, kim: Client
 ) -> None:

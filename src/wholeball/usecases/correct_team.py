@@ -43,8 +43,10 @@ def correct_team(record: LeagueRecord, team: str, name: str) -> None:
         record.write(changed, private=frozenset(filter(is_private, changed)))
 
 
-def correct_team_on_site(record: DatabaseRecord, team: str, name: str) -> None:
+def correct_team_on_site(record: DatabaseRecord, team: str, name: str) -> str:
     """Call a team otherwise, and let roles, invitations and feeds of it follow: all, or none.
+
+    The name is returned as it is kept.
 
     Raises:
         InputFaults: there is a team of that name, or the season would have a fault.
@@ -55,6 +57,7 @@ def correct_team_on_site(record: DatabaseRecord, team: str, name: str) -> None:
         _refuse_drafted(record.season, team)
         correct_team(record, team, name)
         follow_team(record.season, team, normal(name))
+    return normal(name)
 
 
 def drop_team(record: LeagueRecord, team: str) -> None:

@@ -30,9 +30,9 @@ def correct(request: HttpRequest, desk: Desk, team: str) -> HttpResponse:
     version = given.version(told)
     form = TeamNameForm(told)
     if form.is_valid():
-        name = form.cleaned_data["team"]
+        typed = form.cleaned_data["team"]
         try:
-            correct_team_on_site(desk.write(version), team, name)
+            name = correct_team_on_site(desk.write(version), team, typed)
         except WholeballError as refused:
             put_on(form, refused, file=FILE, fields={"team": "team"})
             version = given.version_after(refused, version, now=desk.season.version)
