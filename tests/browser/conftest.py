@@ -1,6 +1,7 @@
 """Gives tests a browser, and the site served on a port of its own from an empty database."""
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Final
 
@@ -46,6 +47,19 @@ def site(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     """A page in a context of its own, as wide as a phone; it notes what it refuses."""
+    with _opened(browser) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def turned(browser: Browser) -> Iterator[Page]:
+    """A page like that which stays open, for tests of one file that only look at addresses."""
+    with _opened(browser) as opened:
+        yield opened
+
+
+@contextmanager
+def _opened(browser: Browser) -> Iterator[Page]:
     width, height = PHONE
     context = browser.new_context(
         viewport={"width": width, "height": height}, reduced_motion="reduce"

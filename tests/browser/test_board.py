@@ -81,12 +81,12 @@ def at(sat: Sat, path: str) -> str:
 
 
 @pytest.mark.parametrize("path", PATHS)
-def test_nobody_stumbles_over_a_page_of_the_calendar(page: Page, sat: Sat, path: str) -> None:
-    page.context.add_cookies(
+def test_nobody_stumbles_over_a_page_of_the_calendar(turned: Page, sat: Sat, path: str) -> None:
+    turned.context.add_cookies(
         [{"name": "sessionid", "value": sat.keys["Kim"], "url": sat.site.address}]
     )
-    page.goto(at(sat, path))
-    assert faults_of(page) == []
+    turned.goto(at(sat, path))
+    assert faults_of(turned) == []
 
 
 def square(start: str, field: str) -> str:

@@ -91,10 +91,10 @@ def enter(page: Page, desk: tuple[Served, dict[str, str]], role: str = "coordina
 
 @pytest.mark.parametrize("path", PATHS)
 def test_nobody_stumbles_over_a_page_of_the_desk(
-    page: Page, desk: tuple[Served, dict[str, str]], path: str
+    turned: Page, desk: tuple[Served, dict[str, str]], path: str
 ) -> None:
-    page.goto(f"{enter(page, desk)}{path}")
-    assert faults_of(page) == []
+    turned.goto(f"{enter(turned, desk)}{path}")
+    assert faults_of(turned) == []
 
 
 @pytest.fixture

@@ -48,11 +48,11 @@ def hostile(board: Served) -> Served:
 
 
 @pytest.mark.parametrize("path", PAGES)
-def test_readers_stumble_over_nothing(page: Page, board: Served, path: str) -> None:
-    answer = page.goto(f"{board.address}{ROOT}{path}")
+def test_readers_stumble_over_nothing(turned: Page, board: Served, path: str) -> None:
+    answer = turned.goto(f"{board.address}{ROOT}{path}")
     assert answer is not None
     assert answer.status == 200
-    assert faults_of(page) == []
+    assert faults_of(turned) == []
 
 
 def test_own_pages_have_nothing_to_stumble_over(page: Page, board: Served) -> None:

@@ -92,17 +92,18 @@ def test_the_first_tab_leads_past_the_links_to_the_page(page: Page, people: Serv
     ],
 )
 def test_nobody_stumbles_over_a_page_of_the_account(
-    page: Page, people: Served, path: str
+    turned: Page, people: Served, path: str
 ) -> None:
+    turned.context.clear_cookies()
     if path not in ("/accounts/signup/", "/accounts/password/reset/"):
-        sign_in(page, people, COORDINATOR)
-    page.goto(f"{people.address}{path}")
-    assert faults_of(page) == []
-    if page.get_by_role("heading", name="Is it you?").count():
-        page.get_by_label("Password").fill(PASSWORD)
-        page.get_by_role("button", name="It is me").click()
-        page.wait_for_url(lambda address: "reauthenticate" not in address)
-        assert faults_of(page) == []
+        sign_in(turned, people, COORDINATOR)
+    turned.goto(f"{people.address}{path}")
+    assert faults_of(turned) == []
+    if turned.get_by_role("heading", name="Is it you?").count():
+        turned.get_by_label("Password").fill(PASSWORD)
+        turned.get_by_role("button", name="It is me").click()
+        turned.wait_for_url(lambda address: "reauthenticate" not in address)
+        assert faults_of(turned) == []
 
 
 def test_a_passkey_is_added_and_signs_in_alone(page: Page, people: Served) -> None:

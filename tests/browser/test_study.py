@@ -56,10 +56,10 @@ def press_answer(page: Page) -> None:
 
 @pytest.mark.parametrize("path", PATHS)
 def test_nobody_stumbles_over_a_page_of_the_study(
-    page: Page, study: tuple[Served, str], path: str
+    turned: Page, study: tuple[Served, str], path: str
 ) -> None:
-    page.goto(f"{enter(page, study)}{path}")
-    assert faults_of(page) == []
+    turned.goto(f"{enter(turned, study)}{path}")
+    assert faults_of(turned) == []
 
 
 def test_a_ruling_is_reached_by_the_keyboard_alone_and_nobody_stumbles_on_the_way(
