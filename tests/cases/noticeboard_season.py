@@ -29,6 +29,27 @@ DISCIPLINE: Final = (
     "1,2026-10-14,k-hoku,W53,games,2,,H 11.4,Said something to the crew.\n"
     "2,2026-10-14,k-vashti,F53,games,3,,H 11.4,Something else.\n"
 )
+TEAM: Final = "Library Fines"
+PAGES: Final[dict[str, tuple[object, ...]]] = {
+    "front": (),
+    "tables": (),
+    "table": (1,),
+    "table_after": (1, 1),
+    "calendar": (),
+    "week": (1,),
+    "night": ("2026-10-13",),
+    "team": (TEAM,),
+    "field": ("Lower Meadow 1",),
+    "bracket": (1,),
+    "draws": (),
+    "results": (),
+    "results_after": (1,),
+    "game": ("P1",),
+    "rules": (),
+    "chapter": (1,),
+    "ground": (),
+}
+"""The pages that the season has, each with what it is of."""
 NOTICES: Final = "date,site,field,state,next_word,says\n"
 
 

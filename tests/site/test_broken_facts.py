@@ -6,8 +6,9 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from cases import noticeboard_season
 from cases.addresses import names_in
-from cases.noticeboard_season import change, public_season, seat, text
+from cases.noticeboard_season import TEAM, change, public_season, seat, text
 from cases.stored import NOW, a_season, an_account, written_by
 from wholeball.noticeboard import urls
 from wholeball.store.feeds import make_token
@@ -15,26 +16,9 @@ from wholeball.store.models import FeedToken, Season
 
 pytestmark = pytest.mark.django_db
 SEASON: Final = ("harrow-fen", "autumn")
-TEAM: Final = "Library Fines"
 PAGES: Final[dict[str, tuple[object, ...]]] = {
-    "front": (),
-    "tables": (),
-    "table": (1,),
-    "table_after": (1, 1),
+    **noticeboard_season.PAGES,
     "why": (1, 1, 1),
-    "calendar": (),
-    "week": (1,),
-    "night": ("2026-10-13",),
-    "team": (TEAM,),
-    "field": ("Lower Meadow 1",),
-    "bracket": (1,),
-    "draws": (),
-    "results": (),
-    "results_after": (1,),
-    "game": ("W53",),
-    "rules": (),
-    "chapter": (1,),
-    "ground": (),
     "own_season": (),
     "own_team": (TEAM,),
 }

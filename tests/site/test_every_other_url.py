@@ -14,13 +14,12 @@ from django.urls import URLResolver, get_resolver, reverse
 
 from cases.addresses import names_in
 from cases.desk_season import ROLES, member
-from cases.noticeboard_season import public_season
+from cases.noticeboard_season import PAGES, TEAM, public_season
 from cases.stored import NOW, a_season, an_account
 from wholeball.store.feeds import make_token
 from wholeball.store.models import Account, Invitation, Membership, Season
 
 pytestmark = pytest.mark.django_db
-TEAM: Final = "Library Fines"
 OTHER_TEAM: Final = "Peer Reviewers"
 PLAYER: Final = "k-hoku"
 SEASON: Final = ("harrow-fen", "autumn")
@@ -112,26 +111,6 @@ TABLE: Final[dict[str, Route]] = {
     "noticeboard:close_feed": form(NOBODY, 1),
 }
 """Every address beside the desk, but for the pages of the noticeboard."""
-PAGES: Final[dict[str, tuple[object, ...]]] = {
-    "front": (),
-    "tables": (),
-    "table": (1,),
-    "table_after": (1, 1),
-    "calendar": (),
-    "week": (1,),
-    "night": ("2026-10-13",),
-    "team": (TEAM,),
-    "field": ("Lower Meadow 1",),
-    "bracket": (1,),
-    "draws": (),
-    "results": (),
-    "results_after": (1,),
-    "game": ("P1",),
-    "rules": (),
-    "chapter": (1,),
-    "ground": (),
-}
-"""The pages of the noticeboard: of all where the season is public, of its members where not."""
 MISSING: Final[dict[str, tuple[object, ...]]] = {
     "draw_file": ("seeds", "draw.json"),
     "why": (1, 1, 1),
