@@ -1,16 +1,15 @@
 """Divisions and blocks at the desk: added, changed, taken out; nothing typed or done is lost."""
 
 from collections.abc import Mapping
-from html import unescape
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
-from django.contrib.messages import get_messages
 from django.test import Client
 from django.urls import reverse
 
+from cases.answers import said, words
 from cases.desk_season import DeskSeason, a_desk, member
 from cases.stored import written_by
 from wholeball.store.models import Change, Season
@@ -60,14 +59,6 @@ def post(client: Client, name: str, told: Mapping[str, str], *more: str) -> Any:
 
 def at_version(told: Mapping[str, str]) -> dict[str, str]:
     return {**told, "version": f"{Season.objects.get().version}"}
-
-
-def said(answer: Any) -> str:
-    return str([*get_messages(answer.wsgi_request)][-1])
-
-
-def words(answer: Any) -> str:
-    return unescape(answer.content.decode())
 
 
 def text(desk: DeskSeason, name: str) -> str:

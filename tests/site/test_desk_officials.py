@@ -1,53 +1,32 @@
-"""Officials at the desk: listed, called otherwise with all that lets them in, and taken out."""
+"""Officials at the desk: listed, and called otherwise with all that lets them in."""
 
-from datetime import UTC, datetime, timedelta
-from html import unescape
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
-from django.contrib.messages import get_messages
 from django.test import Client
 
-from cases.desk_season import OFFICIALS, DeskSeason, a_desk, at, member
+from cases.answers import said, words
+from cases.desk_officials import LEFT, SOON, invited, officials_desk, version
+from cases.desk_season import OFFICIALS, DeskSeason, at
 from cases.stored import NOW, a_season, an_account, written_by
 from wholeball.files.folder import read_folder
 from wholeball.kernel.days import day_of_season
 from wholeball.kernel.identity import GameId
 from wholeball.store.feeds import feed_of, history_of, make_token
 from wholeball.store.models import Change, FeedToken, Invitation, Membership, Season
-from wholeball.store.official_access import SignIns, sign_ins_of
 from wholeball.store.snapshot import snapshot_of
 from wholeball.usecases.feed_games import entries_of
 from wholeball.usecases.report_incident import report_incident
 
 pytestmark = pytest.mark.django_db
-SOON: Final = (datetime.now(UTC) + timedelta(days=3)).date()
-"""A day on which nothing of the season has been played yet."""
-LEFT: Final = "El Marrow"
 NEW: Final = "Ada & Quill/é"
 
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    """A season in which A1 was played, A3 is to come, and no crew names El Marrow."""
-    made = a_desk(tmp_path, officials=f"{OFFICIALS}{LEFT}\n")
-    texts = made.texts()
-    last = f"last_day = {SOON + timedelta(days=30)}"
-    row = "A3,3,2026-09-22"
-    written_by(made.season).write(
-        {
-            "season.toml": texts["season.toml"].replace(
-                b"last_day = 2026-12-04", last.encode()
-            ),
-            "timetable.csv": texts["timetable.csv"].replace(
-                row.encode(), f"A3,3,{SOON}".encode()
-            ),
-            "crews.csv": texts["crews.csv"] + b"A3,referee,Ada Quill\n",
-        }
-    )
-    return made
+    return officials_desk(tmp_path)
 
 
 @pytest.fixture
@@ -55,17 +34,9 @@ def kim(desk: DeskSeason) -> Client:
     return desk.people["coordinator"]
 
 
-def version() -> str:
-    return f"{Season.objects.get(slug='autumn').version}"
-
-
 def correct(client: Client, official: str, name: str, seen: str = "") -> Any:
     told = {"official": name, "version": seen or version()}
     return client.post(at("official", official), told)
-
-
-def drop(client: Client, official: str, seen: str = "") -> Any:
-    return client.post(at("drop_official", official), {"version": seen or version()})
 
 
 def names(desk: DeskSeason) -> list[str]:
@@ -73,28 +44,6 @@ def names(desk: DeskSeason) -> list[str]:
         one.official
         for one in read_folder(snapshot_of(Season.objects.get(pk=desk.season.pk))).officials
     ]
-
-
-def said(answer: Any) -> str:
-    return str([*get_messages(answer.wsgi_request)][-1])
-
-
-def words(answer: Any) -> str:
-    return unescape(answer.content.decode())
-
-
-def invited(desk: DeskSeason, person: str, **keys: Any) -> Invitation:
-    told = {
-        "organisation": desk.season.organisation,
-        "role": "official",
-        "season": desk.season,
-        "person": person,
-        "email": f"{person[:2].lower()}@harrowfen.example",
-        "digest": f"{Invitation.objects.count()}",
-        "expires_at": datetime.now(UTC) + timedelta(days=1),
-        **keys,
-    }
-    return Invitation.objects.create(**told)
 
 
 def test_every_official_is_shown_with_games_sign_in_and_the_posts_nobody_fills(
@@ -385,100 +334,3 @@ def test_another_list_of_officials_is_still_undone_in_changes(
     change = Change.objects.filter(name="officials.csv").latest("version")
     kim.post(at("undo"), {"change": f"{change.pk}"})
     assert desk.texts()["officials.csv"].decode() == f"{rows}Fay\nGil\n"
-
-
-def test_who_is_on_a_crew_to_come_is_not_taken_out_and_is_led_to_it(
-    desk: DeskSeason, kim: Client
-) -> None:
-    says = f"Ada Quill is on the crew of game A3 on {day_of_season(SOON)}."
-    page = words(kim.get(at("official", "Ada Quill")))
-    assert says in page
-    assert "Give it to somebody else first." in page
-    assert f'href="{at("crews", SOON)}"' in page
-    assert at("drop_official", "Ada Quill") not in page
-    before = desk.texts()
-    answer = drop(kim, "Ada Quill")
-    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
-    assert answer.context["refused"].says == says
-    assert answer.context["refused"].fix == (
-        "Nothing was changed. Give it to somebody else first."
-    )
-    assert f'href="{at("crews", SOON)}"' in words(answer)
-    assert desk.texts() == before
-
-
-def test_who_worked_a_game_stays_listed_and_the_page_says_so(
-    desk: DeskSeason, kim: Client
-) -> None:
-    before = desk.texts()
-    answer = drop(kim, "Bo Tarn")
-    assert answer.context["refused"].says == (
-        "Bo Tarn was on the crew of game A1 on Tuesday 15 September."
-    )
-    assert "Whoever worked a game stays listed" in words(answer)
-    assert "Whoever worked a game stays listed" in words(kim.get(at("official", "Bo Tarn")))
-    assert desk.texts() == before
-
-
-def test_whom_no_crew_names_is_taken_out_and_comes_back_by_changes(
-    desk: DeskSeason, kim: Client
-) -> None:
-    before = desk.texts()
-    assert f'action="{at("drop_official", LEFT)}"' in words(kim.get(at("official", LEFT)))
-    answer = drop(kim, LEFT)
-    assert said(answer) == f"{LEFT} is taken out. To undo it: Season, Changes."
-    assert desk.texts()["officials.csv"].decode() == OFFICIALS
-    again = drop(kim, LEFT)
-    assert again.context["refused"].says == "This official is not there any more."
-    change = Change.objects.filter(name="officials.csv").latest("version")
-    kim.post(at("undo"), {"change": f"{change.pk}"})
-    assert desk.texts() == before
-
-
-def test_who_takes_out_what_another_listed_on_meanwhile_is_told(
-    desk: DeskSeason, kim: Client
-) -> None:
-    old = version()
-    kim.post(at("officials_list"), {"names": "Fay Orrin"})
-    answer = drop(kim, LEFT, seen=old)
-    assert "It was changed while you worked on it." in answer.context["refused"].says
-    assert LEFT in desk.texts()["officials.csv"].decode()
-    assert drop(kim, LEFT, seen=answer.context["version"]).status_code == HTTPStatus.FOUND
-
-
-def test_what_becomes_of_a_sign_in_is_said_before_and_after(
-    desk: DeskSeason, kim: Client
-) -> None:
-    el = member(desk.season, "official", person=LEFT)
-    page = words(kim.get(at("official", LEFT)))
-    assert "is ended under People and roles." in page
-    assert "The sign-in stays, and opens no game then." in page
-    answer = drop(kim, LEFT)
-    assert said(answer) == (
-        f"{LEFT} is taken out. The sign-in stays, and opens no game. To undo it: Season, Changes."
-    )
-    assert el.get(at("standings")).status_code == HTTPStatus.OK
-    assert el.get(at("game", "A3")).status_code == HTTPStatus.NOT_FOUND
-
-
-def test_a_sign_in_is_known_while_it_can_be_used(desk: DeskSeason) -> None:
-    """Whose account is closed, and links that were used or are too old, let nobody in."""
-    season, now = desk.season, datetime.now(UTC)
-    member(season, "official", person="Di Lund")
-    account = Membership.objects.get(person="Di Lund").account
-    invited(desk, "Cy Imbray", used_at=now)
-    invited(desk, "Cy Imbray", expires_at=now)
-    invited(desk, "Cy Imbray", role="captain", team="Ash")
-    known = sign_ins_of(season, at=now)
-    assert (known["Di Lund"], "Cy Imbray" in known) == (
-        SignIns(addresses=["official.di.lund@harrowfen.example"]),
-        False,
-    )
-    account.is_active = False
-    account.save()
-    invited(desk, "Cy Imbray", expires_at=now + timedelta(seconds=1))
-    known = sign_ins_of(season, at=now)
-    assert ("Di Lund" in known, known["Cy Imbray"]) == (
-        False,
-        SignIns(invited=["cy@harrowfen.example"]),
-    )

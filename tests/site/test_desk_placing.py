@@ -1,15 +1,14 @@
 """Teams at the desk are put into divisions, blocks and pools, or dealt out within one."""
 
-from html import unescape
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
-from django.contrib.messages import get_messages
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
+from cases.answers import said, words
 from cases.desk_season import DeskSeason, at, member, put_season
 from cases.people_season import write_people
 from cases.stored import a_season, written_by
@@ -44,14 +43,6 @@ def kim(desk: DeskSeason) -> Client:
 
 def post(client: Client, name: str, **told: str) -> Any:
     return client.post(at(name), {**told, "version": f"{Season.objects.get().version}"})
-
-
-def said(answer: Any) -> str:
-    return str([*get_messages(answer.wsgi_request)][-1])
-
-
-def words(answer: Any) -> str:
-    return unescape(answer.content.decode())
 
 
 def rows(desk: DeskSeason) -> list[str]:

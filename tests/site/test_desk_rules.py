@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any, Final
 
 import pytest
-from django.contrib.messages import get_messages
 
+from cases.answers import said
 from cases.desk_season import HERE, DeskSeason, a_desk, member
 from cases.stored import NOW, written_by
 from wholeball.desk.forms.rule_kinds import OFFERS
@@ -57,10 +57,6 @@ def held(desk: DeskSeason) -> bytes:
 
 def at_version(**told: str) -> dict[str, str]:
     return {**told, "version": f"{Season.objects.get().version}"}
-
-
-def said(answer: Any) -> str:
-    return [str(one) for one in get_messages(answer.wsgi_request)][-1]
 
 
 def test_every_kind_is_offered_but_those_that_the_season_makes_by_itself() -> None:

@@ -1,15 +1,14 @@
 """A team's name is corrected at the desk, with all that lets people in; what is sealed stays."""
 
 from datetime import UTC, datetime
-from html import unescape
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
-from django.contrib.messages import get_messages
 from django.test import Client
 
+from cases.answers import said, words
 from cases.desk_season import DeskSeason, a_desk, at, member
 from cases.stored import NOW, written_by
 from wholeball.files.folder import read_folder
@@ -54,14 +53,6 @@ def correct(client: Client, team: str, name: str, seen: str = "") -> Any:
 
 def drop(client: Client, team: str) -> Any:
     return client.post(at("drop_team", team), {"version": version()})
-
-
-def said(answer: Any) -> str:
-    return str([*get_messages(answer.wsgi_request)][-1])
-
-
-def words(answer: Any) -> str:
-    return unescape(answer.content.decode())
 
 
 def test_a_name_typed_with_its_accent_apart_is_written_as_one_and_found(kim: Client) -> None:
