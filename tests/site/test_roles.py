@@ -238,6 +238,16 @@ def other_organisation() -> Organisation:
     return Organisation.objects.create(slug="far-fen", name="Far Fen")
 
 
+def test_the_code_of_a_player_is_not_shown(desk: DeskSeason, coordinator: Client) -> None:
+    ada = an_account("Ada Player")
+    seat(ada, desk.season, "player", team="Ash", person="k-ada")
+    page = coordinator.get(HERE, {"sought": "Ada Player"}).content.decode()
+    assert ("<bdi>Ash</bdi>" in page, "k-ada" in page) == (True, False)
+    after = ended(coordinator, Membership.objects.get(account=ada).pk)
+    assert "Ended: Ada Player, player of Ash, Autumn. It opens nothing any more." in after
+    assert "k-ada" not in after
+
+
 @pytest.mark.parametrize("many", [MOST_SHOWN - 6, MOST_SHOWN - 5])
 def test_as_many_as_a_page_takes_are_shown_and_the_rest_counted_in_as_many_queries(
     desk: DeskSeason, coordinator: Client, many: int

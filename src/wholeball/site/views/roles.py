@@ -94,9 +94,9 @@ def back(request: HttpRequest, number: int) -> HttpResponseBase:
 
 
 def _told(held: Membership) -> str:
-    """Return whose role it is, in words."""
+    """Return whose role it is, in words; of a team nobody reads the codes of its people."""
     of = f" of {held.team}" if held.team else ""
-    known_as = f", {held.person}" if held.person else ""
+    known_as = f", {held.person}" if held.person and not held.team else ""
     season = held.season.name if held.season is not None else "every season"
     return f"{held.account}, {held.role}{of}{known_as}, {season}"
 
