@@ -1,6 +1,7 @@
 """Makes the demonstration: plays the invented season, and ends with 1 where anything differs."""
 
 import sys
+from argparse import ArgumentParser, Namespace
 from datetime import UTC, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -52,9 +53,22 @@ def told(course: Course, page: Path, seconds: float) -> int:
     return 1 if differences else 0
 
 
+def asked_for() -> Namespace:
+    parser = ArgumentParser(prog="python -m demo", description="Play the invented season.")
+    parser.add_argument(
+        "out",
+        type=Path,
+        nargs="?",
+        default=Path("out"),
+        help="where the pages go (unless given: out)",
+    )
+    parser.add_argument("--serve", action="store_true", help="serve the season at the end")
+    return parser.parse_args()
+
+
 if __name__ == "__main__":
-    place = Path(sys.argv[1] if len(sys.argv) > 1 else "out")
-    status = main(place)
-    if status == 0 and "--serve" in sys.argv[2:]:
-        serve_site(place / "folder", place / "site")
+    said = asked_for()
+    status = main(said.out)
+    if status == 0 and said.serve:
+        serve_site(said.out / "folder", said.out / "site")
     sys.exit(status)
