@@ -7,7 +7,7 @@ import pytest
 from django.test import Client
 
 from cases.noticeboard_season import DISCIPLINE, ROOT, public_season, seat, text
-from cases.stored import an_account
+from cases.stored import a_season, an_account
 from wholeball.store.models import AuditRow, FeedToken, Season
 
 pytestmark = pytest.mark.django_db
@@ -181,3 +181,17 @@ def test_somebody_without_a_part_in_a_season_finds_nothing_there() -> None:
         assert client.get(address).status_code == 404
     assert not AuditRow.objects.filter(did="read").exists()
     assert season.is_public
+
+
+@pytest.mark.parametrize("form", ["name", "feeds"])
+def test_a_form_without_a_word_to_others_season_is_missing_like_one_with_words(
+    form: str,
+) -> None:
+    public_season()
+    elsewhere = a_season("Spring")
+    stranger = signed_in(elsewhere, "player", team="Library Fines", person="k-hoku")
+    words = {"person": "k-hoku", "shown": "full", "subject": "team:Library Fines"}
+    sent = [(season, told) for season in ("autumn", "winter") for told in ({}, words)]
+    answers = [stranger.post(f"/me/harrow-fen/{season}/{form}/", told) for season, told in sent]
+    assert [one.status_code for one in answers] == [404] * 4
+    assert len({plain(one.content) for one in answers}) == 1

@@ -60,6 +60,15 @@ def own_seasons(account: Account | AnonymousUser) -> list[Season]:
     return seasons_for(reader_of(account), is_member)
 
 
+def refuse_others(account: Account | AnonymousUser, organisation: str, season: str) -> None:
+    """Let nobody on who has no part in a season, whatever they send. 2 queries.
+
+    Raises:
+        Http404: there is no such season, or they have no role in it.
+    """
+    _entered(account, organisation, season)
+
+
 def own_season(
     account: Account | AnonymousUser, organisation: str, season: str, *, now: datetime
 ) -> OwnSeason:

@@ -58,6 +58,7 @@ def team(request: HttpRequest, organisation: str, season: str, team: str) -> Htt
 @login_required
 def name(request: HttpRequest, organisation: str, season: str) -> HttpResponseBase:
     """Keep how the public reads the reader's name."""
+    use.refuse_others(request.user, organisation, season)
     form = NameForm(request.POST)
     if not form.is_valid():
         messages.error(request, "Nothing was changed: choose one of the three ways.")
@@ -78,6 +79,7 @@ def name(request: HttpRequest, organisation: str, season: str) -> HttpResponseBa
 @login_required
 def make_feed(request: HttpRequest, organisation: str, season: str) -> HttpResponseBase:
     """Make a feed and show its address, this once."""
+    use.refuse_others(request.user, organisation, season)
     form = FeedForm(request.POST)
     if not form.is_valid():
         messages.error(request, "Nothing was made: choose one of your calendars.")
