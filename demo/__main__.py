@@ -7,28 +7,31 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import perf_counter
 from typing import Final
+from zoneinfo import ZoneInfo
 
 from demo.course import Course
 from demo.desk import Refused, id_key
 from demo.published import compare_published
 from demo.showcase import clear, show
 from demo.site import serve_site
+from demo.start import TIMEZONE
 from demo.truth import truth_of
+from demo.under_way import UnderWay, size_on
 from demo.world import FULL
 
 SEED: Final = 8
 EXAMPLES: Final = Path("examples")
 
 
-def main(out: Path) -> int:
-    """Play the season and make its pages; the status is 1 where a fact differs."""
+def main(out: Path, *, serves: bool = False) -> int:
+    """Play the season and make its pages, and serve it; the status is 1 where a fact differs."""
     began = perf_counter()
     with id_key(), TemporaryDirectory() as place:
         course = Course(
             truth=truth_of(FULL, SEED),
             folder=Path(place) / "season",
             sheets=out / "sheets",
-            tell=lambda line: print(line, flush=True),
+            tell=_tell,
         )
         try:
             clear(out)
@@ -36,10 +39,13 @@ def main(out: Path) -> int:
             compare_published(EXAMPLES, course.desk, course.ledger)
             print("  The tables of three real tournaments are compared; the pages are made")
             page = show(course, out, EXAMPLES, printed=datetime.now(UTC))
+            status = told(course, page, perf_counter() - began)
+            if serves and not status:
+                status = _serve(out, Path(place) / "under-way")
         except Refused as refused:
             print(refused)
             return 1
-    return told(course, page, perf_counter() - began)
+    return status
 
 
 def told(course: Course, page: Path, seconds: float) -> int:
@@ -51,6 +57,30 @@ def told(course: Course, page: Path, seconds: float) -> int:
         f"{course.desk.typed} commands in {seconds:.0f} s. {page}"
     )
     return 1 if differences else 0
+
+
+def _serve(out: Path, folder: Path) -> int:
+    """Play the same league up to today, and serve both seasons until Ctrl-C."""
+    today = datetime.now(ZoneInfo(TIMEZONE)).date()
+    print(f"The same league in a season under way, up to {today:%d %b %Y}, for the site")
+    course = UnderWay(
+        truth=truth_of(size_on(today), SEED),
+        folder=folder,
+        sheets=out / "sheets",
+        tell=_tell,
+        today=today,
+    )
+    course.play()
+    for one in course.ledger.differences:
+        print(one)
+    if course.ledger.differences:
+        return 1
+    serve_site({"Autumn eights": out / "folder", "Eights under way": folder}, out / "site")
+    return 0
+
+
+def _tell(line: str) -> None:
+    print(line, flush=True)
 
 
 def asked_for() -> Namespace:
@@ -68,7 +98,4 @@ def asked_for() -> Namespace:
 
 if __name__ == "__main__":
     said = asked_for()
-    status = main(said.out)
-    if status == 0 and said.serve:
-        serve_site(said.out / "folder", said.out / "site")
-    sys.exit(status)
+    sys.exit(main(said.out, serves=said.serve))

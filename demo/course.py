@@ -61,13 +61,7 @@ class Course:
 
     def play(self) -> None:
         """Play the season from the sign-ups to the trophy."""
-        self.planned = start(self.truth, self.folder, self.desk, self.ledger, self.tell)
-        told = self.desk.run("standings", self.folder, "--json").json()
-        self.rulebook, self.league = told["rulebook"]["digest"], told["league"]
-        lost = self.truth.size.rained_off
-        play(self.truth, before=lost)
-        self._league([one for one in self.truth.league if one.day < lost])
-        self._lose(lost)
+        lost = self._begin()
         play(self.truth)
         self._league([one for one in self.truth.league if one.day > lost])
         self._draw()
@@ -75,6 +69,17 @@ class Course:
             self._catch_up(day)
             self._night(day, list(tonight))
         self._end()
+
+    def _begin(self) -> date:
+        """Play the season to the night that is lost to rain, and mend the timetable; return it."""
+        self.planned = start(self.truth, self.folder, self.desk, self.ledger, self.tell)
+        told = self.desk.run("standings", self.folder, "--json").json()
+        self.rulebook, self.league = told["rulebook"]["digest"], told["league"]
+        lost = self.truth.size.rained_off
+        play(self.truth, before=lost)
+        self._league([one for one in self.truth.league if one.day < lost])
+        self._lose(lost)
+        return lost
 
     def _league(self, games: list[Listed]) -> None:
         for day, tonight in groupby(games, key=lambda one: one.day):
@@ -120,7 +125,7 @@ class Course:
     def _night(self, day: date, games: list[Listed]) -> None:
         played = [one for one in games if one.game in self.truth.accounts]
         for listed in played:
-            self._game(listed)
+            self._write_down(listed)
         self.checks.night(day, [one.game for one in played])
         for listed in played:
             if self.truth.plot.kind(listed.game) != "usual":
@@ -143,8 +148,8 @@ class Course:
         found = len(self.ledger.differences)
         self.tell(f"  {day:%d %b}  {what}; {self.ledger.facts} facts, {found} differences")
 
-    def _game(self, listed: Listed) -> None:
-        """Write a game down as its crew did, and certify it."""
+    def _write_down(self, listed: Listed, *, is_certified: bool = True) -> None:
+        """Write a game down as its crew did; one that was broken off is certified another day."""
         kind = self.truth.plot.kind(listed.game)
         account = self.truth.accounts[listed.game]
         by_phone = sum(map(ord, listed.game)) % 3 == 0
@@ -154,7 +159,7 @@ class Course:
             append(FolderRecord(self.folder), listed.game, record(account, pair, kind))
         else:
             self._paper(listed, kind)
-        if kind != "thunder":
+        if is_certified and kind != "thunder":
             self._certify(listed, kind)
 
     def _certify(self, listed: Listed, kind: Kind) -> None:

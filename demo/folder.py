@@ -44,7 +44,7 @@ def set_up(folder: Path, size: Size, invented: Invented) -> None:
     """Turn a new folder into that of the league before sign-ups are dealt out."""
     season = (folder / "season.toml").read_text(encoding="utf-8")
     lines = [
-        'name = "Quillmere, autumn 2026"'
+        f'name = "{size.title}"'
         if line.startswith("name = ")
         else f'last_day = {size.last_day}\nbrackets = "one"  # both divisions play for one trophy'
         if line.startswith("last_day = ")

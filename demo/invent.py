@@ -8,7 +8,6 @@ from typing import Final, NamedTuple
 from demo.words import COLOURS, FORMED, TEAMS, person_names
 from demo.world import Block, Person, Size, Team
 
-OPENS: Final = datetime(2026, 8, 17, 9, 0)  # noqa: DTZ001 - local time, as lists have it
 SHORT: Final = 2
 """By how many players the first team is short when it signs up."""
 LEFT_OVER: Final = 3
@@ -59,7 +58,7 @@ def invent(size: Size, rng: Random, *, least: int) -> Invented:
         *made.sign_ups(first, first.places + 1, short=least - SHORT),
         *made.sign_ups(second, second.places - 1),
     ]
-    formed = made.sign_up(FORMED, second, OPENS + timedelta(days=9), size.formed)
+    formed = made.sign_up(FORMED, second, size.opens + timedelta(days=9), size.formed)
     alone = [
         *made.alone(first, SHORT + LEFT_OVER),
         *made.alone(second, size.formed, [one.name for one in formed.team.players]),
@@ -84,7 +83,7 @@ class _Inventing:
         self._next = iter(self.names)
         self._students = iter(rng.sample(range(10**7, 10**8), size.players + spare))
         self._team_names = iter(TEAMS)
-        self._at = OPENS
+        self._at = size.opens
 
     def sign_ups(self, block: Block, count: int, *, short: int = 0) -> list[SignedUp]:
         """Return teams that ask for a block; one is `short` of players and grows later."""
@@ -127,7 +126,7 @@ class _Inventing:
                 f"alone-{block.weekday[:2]}-{index}",
                 name,
                 block,
-                OPENS + timedelta(hours=index),
+                self._size.opens + timedelta(hours=index),
             )
             for index, name in enumerate(called, start=1)
         ]

@@ -13,7 +13,6 @@ from demo.planning import write_planning
 from demo.truth import Truth, take, take_again
 from demo.world import Listed
 
-_BEFORE: Final = "2026-09-01T12:00"
 _SECONDS: Final = 60
 
 
@@ -44,7 +43,7 @@ class Planner:
         """Plan the timetable, hold it to what was asked, and let the truth take its games."""
         truth = self.truth
         write_planning(self.folder, truth.size, truth.pools)
-        told = self._told("plan", "--now", _BEFORE)
+        told = self._told("plan", "--now", f"{truth.size.first_day}T12:00")
         games = timetable.read_timetable(self.path, truth.pools)
         self._hold("planned", games, told)
         take(truth, games)

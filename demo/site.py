@@ -1,7 +1,8 @@
-"""Serves the demonstration's season as a site of its own, with an account for each role."""
+"""Serves the demonstration's seasons as a site of their own, with an account for each role."""
 
 import os
 import shutil
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
@@ -14,8 +15,8 @@ HOST: Final = "127.0.0.1"
 PORT: Final = 8000
 
 
-def serve_site(folder: Path, data: Path, *, port: int = PORT) -> None:
-    """Load a season folder into a new site, say how to sign in, and serve until Ctrl-C."""
+def serve_site(folders: Mapping[str, Path], data: Path, *, port: int = PORT) -> None:
+    """Load season folders, each by its name, into a new site, say how to sign in, and serve until Ctrl-C."""
     shutil.rmtree(data, ignore_errors=True)
     os.environ["WHOLEBALL_DATA"] = str(data)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "wholeball.site.settings")
@@ -25,8 +26,9 @@ def serve_site(folder: Path, data: Path, *, port: int = PORT) -> None:
     from wholeball.site.serving import make_ready, serve  # noqa: PLC0415 - as before
 
     make_ready(environment(), print)
-    password = fill(folder)
-    print(f"The same season as a site. Sign in with the password {password} as one of:")
+    password = fill(folders)
+    names = " and ".join(folders)
+    print(f"{names} as a site. Sign in with the password {password} as one of:")
     for account in ACCOUNTS:
         print(f"  {account.email}")
     serve(environment(), host=HOST, port=port)

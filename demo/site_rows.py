@@ -1,7 +1,7 @@
-"""Fills an empty site with the demonstration's season, and an account for each role in it."""
+"""Fills an empty site with the demonstration's seasons, and an account for each role in the newest."""
 
 import secrets
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -9,7 +9,7 @@ from typing import Final
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.files.folder_record import FolderRecord
-from wholeball.store.models import Account, Membership, Organisation
+from wholeball.store.models import Account, Membership, Organisation, Season
 from wholeball.store.record import DatabaseRecord
 from wholeball.store.writing import Writer
 from wholeball.usecases.begin_season import new_season
@@ -17,7 +17,6 @@ from wholeball.usecases.import_season import import_season
 
 NAME: Final = "Quillmere Recreation"
 SLUG: Final = "quillmere"
-SEASON: Final = "Autumn eights"
 _SECRET_BYTES: Final = 9
 
 
@@ -39,21 +38,24 @@ ACCOUNTS: Final = tuple(
 )
 
 
-def fill(folder: Path) -> str:
-    """Take a season in and make the accounts; return the password of all of them."""
+def fill(folders: Mapping[str, Path]) -> str:
+    """Take seasons in, each by its name, and make the accounts; return the password of all.
+
+    The coordinator has every season, the other roles are of the last.
+    """
     password = secrets.token_urlsafe(_SECRET_BYTES)
     organisation = Organisation.objects.create(name=NAME, slug=SLUG)
     accounts = {
         one.role: Account.objects.create_user(one.email, password, name=one.role.capitalize())
         for one in ACCOUNTS
     }
-    season = new_season(organisation, SEASON)
-    writer = Writer(account=accounts["coordinator"], at=datetime.now(UTC))
-    taken = import_season(FolderRecord(folder), DatabaseRecord(season, writer))
-    season.refresh_from_db()
-    season.is_public = True
-    season.save(update_fields=["is_public"])
-    for role, team, person in _seats(taken.season):
+    coordinator = accounts["coordinator"]
+    taken = [
+        _take_in(folder, new_season(organisation, name), coordinator)
+        for name, folder in folders.items()
+    ]
+    season, read = taken[-1]
+    for role, team, person in _seats(read):
         Membership.objects.create(
             organisation=organisation,
             account=accounts[role],
@@ -63,6 +65,16 @@ def fill(folder: Path) -> str:
             person=person,
         )
     return password
+
+
+def _take_in(folder: Path, season: Season, account: Account) -> tuple[Season, SeasonFolder]:
+    """Take a season in and open its noticeboard."""
+    writer = Writer(account=account, at=datetime.now(UTC))
+    taken = import_season(FolderRecord(folder), DatabaseRecord(season, writer))
+    season.refresh_from_db()
+    season.is_public = True
+    season.save(update_fields=["is_public"])
+    return season, taken.season
 
 
 def _seats(read: SeasonFolder) -> Iterator[tuple[str, str, str]]:

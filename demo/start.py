@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
@@ -15,7 +14,6 @@ from demo.schedule import with_place
 from demo.truth import Truth
 from demo.world import Person, Team
 
-LISTED_ON: Final = date(2026, 9, 1)
 TIMEZONE: Final = "America/Chicago"
 
 
@@ -26,8 +24,7 @@ def start(
 
     The truth takes its games from the timetable that comes of it.
     """
-    first = truth.size.first_night.replace(day=1)
-    words = ("--preset", "eight", "--timezone", TIMEZONE, "--first-day", first)
+    words = ("--preset", "eight", "--timezone", TIMEZONE, "--first-day", truth.size.first_day)
     desk.run("new", folder, *words)
     files.set_up(folder, truth.size, truth.invented)
     desk.run("rulebook", "check", folder / "rulebook.toml")
@@ -152,6 +149,6 @@ class _Start:
             "--team",
             team.name,
             "--on",
-            LISTED_ON,
+            self._truth.size.first_day,
             "--json",
         )

@@ -1,7 +1,7 @@
 """Holds the invented league: its size, its people, its teams, and the games they are to play."""
 
 from dataclasses import dataclass, field
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 Side: TypeAlias = Literal["home", "away"]
@@ -31,6 +31,7 @@ class Size:
     """
 
     name: str
+    title: str
     pools: int
     pool_size: int
     rounds: int
@@ -41,6 +42,16 @@ class Size:
     fields: tuple[tuple[str, str], ...]
     first_night: date
     rain: int
+
+    @property
+    def first_day(self) -> date:
+        """The season's first day, on which captains hand their lists in."""
+        return self.first_night - timedelta(days=7)
+
+    @property
+    def opens(self) -> datetime:
+        """When sign-ups open, in local time, as lists have it."""
+        return datetime.combine(self.first_night - timedelta(days=22), time(9))
 
     def nights(self, block: Block) -> list[date]:
         """Return the nights of a block, and last the one that is kept for rain."""
@@ -96,6 +107,7 @@ _FIELDS: Final = (
 )
 FULL: Final = Size(
     name="full",
+    title="Quillmere, autumn 2026",
     pools=2,
     pool_size=6,
     rounds=5,
@@ -109,6 +121,7 @@ FULL: Final = Size(
 )
 SMALL: Final = Size(
     name="small",
+    title="Quillmere, autumn 2026",
     pools=1,
     pool_size=4,
     rounds=3,

@@ -76,7 +76,7 @@ def test_results_of_a_played_season_are_derived_again_the_same_when_all_are_dele
 def test_the_site_of_the_demonstration_has_its_season_and_lets_each_role_in(
     folder: Path, client: Client
 ) -> None:
-    password = fill(folder)
+    password = fill({"Autumn eights": folder})
     season = Season.objects.get()
     of_site, of_folder = read_folder(DatabaseRecord(season)), read_folder(FolderRecord(folder))
     assert of_site.season.results == of_folder.season.results
