@@ -67,7 +67,7 @@ def test_a_low_rating_without_a_reason_is_told(folder: Path, run: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    ("waits", "captain"), [("true", ", and its captain may not play until then"), ("false", "")]
+    ("waits", "captain"), [("true", ", and its captain may not play until it is settled"), ("false", "")]
 )
 def test_check_tells_what_a_team_owes_until_it_is_settled(
     tmp_path: Path, run: Run, waits: str, captain: str
@@ -79,7 +79,7 @@ def test_check_tells_what_a_team_owes_until_it_is_settled(
     assert owed.format(20) in run("check", folder).out
     head = "date,team,game,what,amount,why\n2026-09-16,Birch,A1,paid,"
     (folder / "fees.csv").write_text(head + "12.5,\n")
-    assert owed.format("7.5") in run("check", folder).out
+    assert owed.format("7.50") in run("check", folder).out
     (folder / "fees.csv").write_text(head + "20,\n")
     assert "owes" not in run("check", folder).out
 

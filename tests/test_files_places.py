@@ -188,7 +188,13 @@ def test_every_fault_of_the_fees_comes_at_once() -> None:
 def test_money_for_what_costs_nothing_and_money_beyond_a_fee_are_doubts(
     paid: str, over: tuple[str, ...]
 ) -> None:
-    due = Due(team=TeamId("Reds"), game=GameId("1"), amount=Decimal(40), paid=Decimal(paid))
+    due = Due(
+        team=TeamId("Reds"),
+        game=GameId("1"),
+        cause="forfeit",
+        amount=Decimal(40),
+        paid=Decimal(paid),
+    )
     beyond = [
         Fault(
             code="overpaid",

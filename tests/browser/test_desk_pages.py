@@ -10,6 +10,8 @@ from playwright.sync_api import Browser, Page, expect
 
 from browser.looking import WATCH, faults_of
 from cases.desk_season import HERE, a_folder
+from cases.fee_season import FILES as FEES
+from cases.fee_season import HEAD
 from cases.in_site import in_site
 from cases.served_site import Served
 from cases.site_desk import put_desk
@@ -38,6 +40,8 @@ PATHS: Final = (
     "season/officials/Di%20Lund/",
     "nights/2026-09-17/crews/",
     "clearances/",
+    "season/fees/",
+    "season/fees/Elder/E1/",
     "suspensions/",
     "suspensions/decide/",
     "nights/",
@@ -74,6 +78,9 @@ def desk(
         tmp_path_factory.mktemp("season") / "folder",
         sites="site,aed\nWeir,Porch\n",
         fields="field,site\nField 1,Weir\n",
+        rules=FEES["rules"],
+        results=FEES["results"],
+        fees=f"{HEAD}2026-09-20,Elder,E1,paid,5,\n",
     )
     keys = {
         role: in_site(site.data, put_desk, folder=str(folder), role=role)

@@ -75,8 +75,8 @@ def a_desk(tmp_path: Path, **files: str) -> DeskSeason:
 
 def a_folder(place: Path, **files: str) -> Path:
     """Write the season's folder, with game A1 played and typed in."""
-    given = {"crews": CREWS, "officials": OFFICIALS, **files}
-    folder = write_people(place, rules=RULES + CREW, **given)
+    given = {"rules": RULES + CREW, "crews": CREWS, "officials": OFFICIALS, **files}
+    folder = write_people(place, **given)
     enter(folder, GAME, ordinary())
     return folder
 

@@ -284,7 +284,8 @@ def test_a_game_without_a_check_in_is_left_to_a_person() -> None:
 
 def test_only_the_captain_waits_for_a_fee() -> None:
     fees = Ledger(
-        dues=(Due(team=ASH, game=GameId("A1"), amount=Decimal(15)),), captain_waits=True
+        dues=(Due(team=ASH, game=GameId("A1"), cause="forfeit", amount=Decimal(15)),),
+        captain_waits=True,
     )
     of = known(rosters=with_al(is_captain=True), fees=fees)
     assert (why_not(of, "al"), why_not(of, "bo")) == (["fee_open"], [])

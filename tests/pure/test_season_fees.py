@@ -12,7 +12,7 @@ from wholeball.kernel.identity import GameId, PoolId, Side, TeamId
 from wholeball.league.league import League, Team
 from wholeball.rulebook.book import Rulebook
 from wholeball.rulebook.load import load
-from wholeball.season.fees import Due, FeeEntry, Ledger, Settling, fees_of
+from wholeball.season.fees import Cause, Due, FeeEntry, Ledger, Settling, fees_of
 from wholeball.season.result import How, Result
 from wholeball.season.season import Season
 
@@ -51,10 +51,13 @@ def entry(what: Settling, amount: str, *, game: str = "1", team: TeamId = BLUES)
     )
 
 
-def due(team: TeamId, game: str, paid: str = "0", waived: str = "0") -> Due:
+def due(
+    team: TeamId, game: str, paid: str = "0", waived: str = "0", *, cause: Cause = "forfeit"
+) -> Due:
     return Due(
         team=team,
         game=GameId(game),
+        cause=cause,
         amount=Decimal(40),
         paid=Decimal(paid),
         waived=Decimal(waived),
@@ -68,7 +71,10 @@ def due(team: TeamId, game: str, paid: str = "0", waived: str = "0") -> Due:
         (gone("1", "annulled"), ()),
         (gone("1", "default"), ()),
         (gone("1", "forfeit"), (due(BLUES, "1"),)),
-        (gone("1", "double_forfeit"), (due(REDS, "1"), due(BLUES, "1"))),
+        (
+            gone("1", "double_forfeit"),
+            (due(REDS, "1", cause="both_forfeit"), due(BLUES, "1", cause="both_forfeit")),
+        ),
     ],
 )
 def test_each_side_at_fault_owes_the_fee_once_and_a_default_in_time_owes_none(
@@ -102,6 +108,13 @@ def test_a_captain_waits_only_where_the_rulebook_says_so() -> None:
     assert not fees_of(season(gone("1", "forfeit")), ()).captain_may_not_play(REDS)
 
 
+def test_a_due_is_found_by_its_team_and_its_game_together() -> None:
+    found = fees_of(season(gone("1", "forfeit"), gone("2", "double_forfeit")), ())
+    assert found.due(BLUES, GameId("1")) == due(BLUES, "1")
+    assert found.due(REDS, GameId("2")) == due(REDS, "2", cause="both_forfeit")
+    assert (found.due(REDS, GameId("1")), found.due(BLUES, GameId("3"))) == (None, None)
+
+
 def test_an_entry_for_a_game_that_costs_the_team_nothing_settles_nothing() -> None:
     stray = (entry("paid", "40", team=REDS), entry("paid", "40", game="2"))
     found = fees_of(season(gone("1", "forfeit"), replace(PLAYED, game=GameId("2"))), stray)
@@ -116,7 +129,9 @@ def test_the_first_default_beyond_those_allowed_is_charged_and_the_last_allowed_
         more='[forfeit.default]\nallowed = 1\nnotice_day = "day_before"\nnotice_by = 12:00:00\n',
     )
     results = (gone("1", "default", round_=1), gone("2", "default", round_=2))
-    assert fees_of(season(*results, book=book), ()).dues == (due(BLUES, "2"),)
+    assert fees_of(season(*results, book=book), ()).dues == (
+        due(BLUES, "2", cause="default_beyond"),
+    )
 
 
 @pytest.mark.parametrize("results", ["rest_forfeited", "annulled", "kept"])

@@ -198,12 +198,12 @@ def test_who_reads_what_is_to_look_at_is_noted(tmp_path: Path) -> None:
             Lead(f"{HERE}games/A1/scorecard/", "To the scorecard of game A1"),
         ),
         (on_pages("draw_lots"), Lead(f"{HERE}lots/", "Draw lots")),
-        (on_pages("begin"), None),
-        ("Ask the captain.", None),
+        (on_pages("begin"), Lead(f"{HERE}season/fees/", "To the fees")),
+        ("Ask the captain.", Lead(f"{HERE}season/fees/", "To the fees")),
     ],
 )
 def test_the_end_of_a_cure_is_turned_into_the_address_that_it_names(
-    text: str, lead: Lead | None
+    text: str, lead: Lead
 ) -> None:
     says = Fault(
         code="fee_open", place=Place(file="fees.csv"), says="So.", cure=text, level="note"

@@ -20,6 +20,7 @@ LISTS = (
     "standings",
     "results",
     "suspensions",
+    "fees",
     "clearances",
     "ratings",
     "report",

@@ -15,6 +15,7 @@ from django.urls import get_resolver, reverse
 
 from cases.addresses import names_in
 from cases.desk_season import DeskSeason, a_desk, member
+from cases.fee_season import FILES as FEES
 from cases.stored import NOW, a_season
 from wholeball.desk import urls
 from wholeball.store.models import Account, AuditRow, Occasion, Search, Season
@@ -81,6 +82,9 @@ TABLE: Final[dict[str, Route]] = {
     "clearances": Route("coordinator", "GET"),
     "block": Route("coordinator", "POST"),
     "lift": Route("coordinator", "POST"),
+    "fees": Route("coordinator", "GET"),
+    "fee": Route("coordinator", "GET POST", ("Birch", "A2"), ()),
+    "drop_fee": Route("coordinator", "POST"),
     "history": Route("coordinator", "GET"),
     "undo": Route("coordinator", "POST"),
     "suspensions": Route("coordinator", "GET"),
@@ -147,7 +151,7 @@ CHANGES_ONLY: Final = [name for name, one in TABLE.items() if one.method == "POS
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    made = a_desk(tmp_path, blocks=BLOCKS, sites="site\nWeir\n")
+    made = a_desk(tmp_path, blocks=BLOCKS, sites="site\nWeir\n", **FEES)
     put_told(made.season)
     made.people["stranger"] = member(a_season("Spring"), "coordinator", person="Elsewhere")
     return made

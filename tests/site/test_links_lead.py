@@ -12,6 +12,7 @@ from django.test import Client
 from django.urls import reverse
 
 from cases.desk_season import ROLES, DeskSeason, a_desk, a_folder, at, member
+from cases.fee_season import FILES as FEES
 from cases.paper_cards import ordinary
 from cases.people_season import enter
 from cases.stored import NOW, an_account, texts_of, written_by
@@ -30,8 +31,8 @@ _STARTS: Final = ("/", "/desk/", "/study/", "/me/", "/account/")
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    """Return a season in which game C1, of another crew, was typed in too."""
-    made = a_desk(tmp_path)
+    """Return a season in which a fee is owed, and game C1, of another crew, was typed in too."""
+    made = a_desk(tmp_path, **{name: FEES[name] for name in ("rules", "rulings", "rosters")})
     folder = a_folder(tmp_path / "typed")
     enter(folder, "C1", ordinary())
     written_by(made.season).append("games/C1.jsonl", texts_of(folder)["games/C1.jsonl"])

@@ -46,22 +46,22 @@ _ABOUT: Final[Mapping[About, tuple[str, str]]] = {
     "Crews": ("nights", "To the nights"),
     "Rosters": ("season", "To the teams"),
     "Suspensions": ("suspensions", "To the suspensions"),
+    "Fees": ("fees", "To the fees"),
     "Rulebook": ("rulebook", "To the rulebook"),
     "Season": ("season", "To the season"),
 }
-"""Where a matter is looked at; fees have no page."""
+"""Where a matter is looked at."""
 
 
-def lead_of(remark: Remark, where: tuple[str, str]) -> Lead | None:
+def lead_of(remark: Remark, where: tuple[str, str]) -> Lead:
     """Return the link of a remark: what its cure names, else its game, else its matter."""
     if remark.named is not None:
         named = _lead(remark.named, where)
         if named is not None:
             return named
     if remark.game is not None:
-        return _lead(Named(to_do="look", game=remark.game), where)
-    if remark.about not in _ABOUT:
-        return None
+        href = reverse("desk:game", args=(*where, remark.game))
+        return Lead(href, f"To game {remark.game}")
     name, label = _ABOUT[remark.about]
     return Lead(reverse(f"desk:{name}", args=where), label)
 

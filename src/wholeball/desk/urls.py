@@ -10,6 +10,7 @@ names.register()
 from wholeball.desk.addresses import (  # noqa: E402 - use the names
     calendar,
     divisions,
+    fees,
     nights,
     officials,
     rulebook,
@@ -28,6 +29,7 @@ _OF_A_SEASON: list[URLPattern | URLResolver] = [
     *divisions.urlpatterns,
     *sites.urlpatterns,
     *teams.urlpatterns,
+    *fees.urlpatterns,
     *nights.urlpatterns,
     *officials.urlpatterns,
     *calendar.urlpatterns,

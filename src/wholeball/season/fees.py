@@ -1,19 +1,20 @@
 """Keeps the list of what forfeits cost: what is due, what was paid or waived, what is open."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Literal, TypeAlias
 
 from wholeball.kernel.identity import GameId, TeamId
-from wholeball.rulebook.book import Rulebook
 from wholeball.season.recorded import at_fault
 from wholeball.season.result import Result
 from wholeball.season.season import Season
 from wholeball.season.upheld import upheld
 
 Settling: TypeAlias = Literal["paid", "waived"]
+Cause: TypeAlias = Literal["forfeit", "both_forfeit", "default_beyond"]
+"""What a fee is due for: a forfeit, a forfeit of both sides, a default beyond those allowed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +40,7 @@ class Due:
 
     team: TeamId
     game: GameId
+    cause: Cause
     amount: Decimal
     paid: Decimal = Decimal(0)
     waived: Decimal = Decimal(0)
@@ -65,6 +67,11 @@ class Ledger:
     idle: tuple[FeeEntry, ...] = ()
     captain_waits: bool = False
 
+    def due(self, team: TeamId, game: GameId) -> Due | None:
+        """Return what a game costs a team, or None where it costs it nothing."""
+        found = (one for one in self.dues if (one.team, one.game) == (team, game))
+        return next(found, None)
+
     def open_by_team(self) -> dict[TeamId, Decimal]:
         """Return what each team still owes, those that owe something only."""
         owed: dict[TeamId, Decimal] = {}
@@ -87,16 +94,10 @@ def fees_of(season: Season, entries: Iterable[FeeEntry]) -> Ledger:
     """
     fee = season.rulebook.forfeit.fee
     amount = fee.amount
-    charged = (
-        *_forfeits(season.results, season.rulebook),
-        *season.outside.play_offs,
-        *season.play_offs,
-    )
     dues = {
-        (team, one.game): Due(team=team, game=one.game, amount=amount)
-        for one in charged
+        (team, one.game): Due(team=team, game=one.game, cause=cause, amount=amount)
+        for one, cause in (_charged(season) if amount else ())
         for team in at_fault(one)
-        if amount
     }
     idle = []
     for entry in entries:
@@ -108,13 +109,20 @@ def fees_of(season: Season, entries: Iterable[FeeEntry]) -> Ledger:
     return Ledger(dues=tuple(dues.values()), idle=tuple(idle), captain_waits=fee.captain_waits)
 
 
-def _forfeits(results: Sequence[Result], rulebook: Rulebook) -> Iterator[Result]:
-    found = upheld(results, rulebook)
-    for one in results:
+def _charged(season: Season) -> Iterator[tuple[Result, Cause]]:
+    """Yield the games that may cost a fee, and what for; a default beyond is told as a forfeit."""
+    found = upheld(season.results, season.rulebook)
+    for one in season.results:
         if one.game in found.beyond:
-            yield replace(one, how="forfeit")
+            yield replace(one, how="forfeit"), "default_beyond"
         elif one.game not in found.late:
-            yield one
+            yield one, _cause(one)
+    for one in (*season.outside.play_offs, *season.play_offs):
+        yield one, _cause(one)
+
+
+def _cause(result: Result) -> Cause:
+    return "both_forfeit" if result.how == "double_forfeit" else "forfeit"
 
 
 def _settled(due: Due, entry: FeeEntry) -> Due:

@@ -14,6 +14,7 @@ from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.league.player import Player
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.dates import day
+from wholeball.reports.fee_words import owed_words
 from wholeball.reports.person_words import article_name, reason_words, unknown_words
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.season.appearances import GameSheet, team_of
@@ -162,18 +163,12 @@ def _ineligible(
 
 def _fees(read: SeasonFolder) -> Iterator[Fault]:
     """Note what each team still owes for forfeits, and for which games."""
-    book = read.season.rulebook
     ledger = fees_of(read.season, read.fees)
-    waits = ", and its captain may not play until then" if ledger.captain_waits else ""
-    for team, amount in ledger.open_by_team().items():
-        games = tuple(one.game for one in ledger.dues if one.team == team and one.open)
+    for team in ledger.open_by_team():
         yield Fault(
             code="fee_open",
             place=Place(file=FEES_FILE),
-            says=(
-                f"{team} owes {amount:f} for {listed(games)}"
-                f" ({article_name('forfeit.fee', book)}){waits}."
-            ),
+            says=str(owed_words(ledger, team, read.season.rulebook)),
             value=team,
             cure="Write what is paid or waived into fees.csv.",
             level="note",

@@ -6,10 +6,12 @@ from datetime import date, datetime
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.days import day_of_season
-from wholeball.kernel.identity import PersonId
+from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.league.record import LeagueRecord
+from wholeball.reports.fee_words import owed_words
 from wholeball.reports.person_words import cause_words, still_words, unless_words
 from wholeball.reports.suspensions_pdf import Names
+from wholeball.season.fees import fees_of
 from wholeball.season.suspension import Suspension
 from wholeball.usecases.local_day import local_day
 from wholeball.usecases.night_papers import names_of
@@ -32,13 +34,23 @@ class SuspensionLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CaptainWaits:
+    """A captain who may not play until the team has settled its fees; no name where none is known."""
+
+    name: str
+    team: TeamId
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SuspensionsShown:
-    """All suspensions as of a day; those that hold come first."""
+    """All suspensions as of a day, those that hold first, and captains who wait for a fee."""
 
     league: str
     on: date
     lines: tuple[SuspensionLine, ...]
     breaches: tuple[str, ...]
+    waiting: tuple[CaptainWaits, ...] = ()
 
     @property
     def open(self) -> int:
@@ -69,12 +81,16 @@ class OnList:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClearancesShown:
-    """The blocks at the gate, those that hold first, and everybody who may be blocked."""
+    """The blocks at the gate, those that hold first, and everybody who may be blocked.
+
+    Beside them stand the captains who wait for a fee.
+    """
 
     league: str
     on: date
     blocks: tuple[BlockLine, ...]
     people: tuple[OnList, ...]
+    waiting: tuple[CaptainWaits, ...] = ()
 
     @property
     def holding(self) -> int:
@@ -114,6 +130,7 @@ def suspensions_of(read: SeasonFolder, on: date) -> SuspensionsShown:
             f"Game {one.game}: {names.of(one.person, one.team)} appeared for {one.team}."
             for one in found.breaches
         ),
+        waiting=tuple(_waiting(read)),
     )
 
 
@@ -162,7 +179,20 @@ def show_clearances(record: LeagueRecord, *, at: datetime) -> ClearancesShown:
         on=on,
         blocks=tuple(sorted(blocks, key=lambda one: not one.holds)),
         people=tuple(_people(names)),
+        waiting=tuple(_waiting(read)),
     )
+
+
+def _waiting(read: SeasonFolder) -> Iterator[CaptainWaits]:
+    """Yield the captains of teams that owe a fee, where captains wait for it."""
+    ledger = fees_of(read.season, read.fees)
+    for team in ledger.open_by_team() if ledger.captain_waits else ():
+        captains = (one.name for one in read.rosters.get(team, ()) if one.is_captain)
+        yield CaptainWaits(
+            name=next(captains, ""),
+            team=team,
+            says=str(owed_words(ledger, team, read.season.rulebook)),
+        )
 
 
 def _people(names: Names) -> Iterator[OnList]:

@@ -55,11 +55,15 @@ class SeasonShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WhyNot:
-    """A reason in words and its cure; `blocks` is False where a person should only look."""
+    """A reason in words and its cure; `blocks` is False where a person should only look.
+
+    `is_fee` tells that it is mended among the fees of the season.
+    """
 
     says: str
     cure: str
     blocks: bool
+    is_fee: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,7 +213,12 @@ def _players(
 
 def _for_staff(reasons: Sequence[Reason]) -> tuple[WhyNot, ...]:
     return tuple(
-        WhyNot(says=_sentence(reason_words(one)), cure=cure_words(one), blocks=one.blocks)
+        WhyNot(
+            says=_sentence(reason_words(one)),
+            cure=cure_words(one),
+            blocks=one.blocks,
+            is_fee=one.code == "fee_open",
+        )
         for one in reasons
     )
 

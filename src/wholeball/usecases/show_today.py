@@ -10,6 +10,7 @@ from wholeball.kernel.days import day_of_season
 from wholeball.kernel.identity import GameId
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.record import LeagueRecord
+from wholeball.reports.fee_words import owed_words
 from wholeball.reports.night import NightGame, night_games
 from wholeball.rulebook.sentence import Sentence, counted, listed, say
 from wholeball.season.appearances import SIDES, GameSheet, team_of
@@ -20,7 +21,15 @@ from wholeball.usecases.local_day import local_day
 from wholeball.usecases.season_people import known_of
 
 Where: TypeAlias = Literal[
-    "crews", "team", "scorecard", "certify", "questions", "rule", "suspensions", "clearances"
+    "crews",
+    "team",
+    "scorecard",
+    "certify",
+    "questions",
+    "rule",
+    "suspensions",
+    "clearances",
+    "fees",
 ]
 """Where something is settled; `of` of a line names the game or the team there."""
 State: TypeAlias = Literal["before", "on", "over"]
@@ -62,7 +71,8 @@ class TonightGame:
 class Today:
     """A day: its games, what is to settle, and the next night where it has no game.
 
-    `steps` lead to the first night, and are none once a game has been played.
+    `steps` lead to the first night, and are none once a game has been played. `owing` teams owe a
+    fee; it is None where the rulebook has none.
     """
 
     league: str
@@ -73,6 +83,7 @@ class Today:
     suspended: int
     not_cleared: int
     steps: tuple[Step, ...] = ()
+    owing: int | None = None
 
     @property
     def title(self) -> str:
@@ -118,11 +129,13 @@ def today_of(read: SeasonFolder, on: date) -> Today:
             *_protests(read),
             *_meetings(known),
             *_not_cleared(blocked),
+            *_fees(known),
         ),
         suspended=len({one.person for one in known.discipline.open}),
         not_cleared=blocked,
         next_night=min((one.day for one in listed_games if one.day > on), default=None),
         steps=first_steps(read),
+        owing=len(known.fees.open_by_team()) if known.book.forfeit.fee.amount else None,
     )
 
 
@@ -298,6 +311,18 @@ def _not_cleared(blocked: int) -> Iterator[ToSettle]:
         says = f"{counted(blocked, 'player is', 'players are')} not cleared to play."
         yield ToSettle(
             state="on", word="not cleared", says=say(says), cure="See who", where="clearances"
+        )
+
+
+def _fees(known: Known) -> Iterator[ToSettle]:
+    """Yield the teams whose captains may not play until a fee is settled."""
+    for team in known.fees.open_by_team() if known.fees.captain_waits else ():
+        yield ToSettle(
+            state="on",
+            word="fee open",
+            says=owed_words(known.fees, team, known.book),
+            cure="To the fees",
+            where="fees",
         )
 
 
