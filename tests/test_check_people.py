@@ -67,7 +67,8 @@ def test_a_low_rating_without_a_reason_is_told(folder: Path, run: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    ("waits", "captain"), [("true", ", and its captain may not play until it is settled"), ("false", "")]
+    ("waits", "captain"),
+    [("true", ", and its captain may not play until it is settled"), ("false", "")],
 )
 def test_check_tells_what_a_team_owes_until_it_is_settled(
     tmp_path: Path, run: Run, waits: str, captain: str
