@@ -13,7 +13,7 @@ from demo.invent import Alone, Invented, SignedUp
 from demo.schedule import CLOSES, OPENS
 from demo.world import Listed, Person, Size
 
-RULEBOOK_NAME = "Quillmere University, autumn eights"
+RULEBOOK_NAME = "Quillmere University, eights"
 _WINDOW = (f"{OPENS:%H:%M}", f"{CLOSES:%H:%M}")
 _SITES = (
     (
