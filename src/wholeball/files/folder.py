@@ -15,6 +15,7 @@ from wholeball.files.editions import Editions
 from wholeball.files.fees import fee_doubts
 from wholeball.files.game_files import GameFiles, played, read_game_files
 from wholeball.files.planning import NO_PLANNING, Planning, read_planning
+from wholeball.files.play_off_doubts import play_off_doubts
 from wholeball.files.published import FILE as PUBLISHED_FILE
 from wholeball.files.published import read_published
 from wholeball.files.reading import Reading
@@ -158,6 +159,9 @@ class _Whole:
         )
         still_open = tuple(found.filling.still_open())
         reading.faults += name_doubts(season, files.brackets, still_open)
+        if planning.said is not None:
+            drawn, games = files.brackets, found.timetable
+            reading.faults += play_off_doubts(planning.said, season, drawn, games)
         if beside.fees:
             reading.faults += fee_doubts(fees_of(season, beside.fees))
         return SeasonFolder(

@@ -21,6 +21,12 @@ def open_side(cell: str) -> OpenSide | None:
     return None
 
 
+def planned_side(text: str) -> OpenSide | None:
+    """Return the side of a game to be planned: as `open_side`, but no seed before the first."""
+    side = open_side(text)
+    return None if isinstance(side, Seeded) and side.seed < 1 else side
+
+
 def looks_open(name: str) -> bool:
     """Tell whether a team's name could be taken for a side still to be known."""
     return open_side(name) is not None

@@ -1,13 +1,13 @@
 """Reads planning.toml: how many games each team plays, how long they take, and the rules."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator
 from pydantic_core import PydanticCustomError
 
-from wholeball.files.open_sides import open_side
+from wholeball.files.open_sides import open_side, planned_side
 from wholeball.files.own_toml import read_own_toml
 from wholeball.files.planning_rules import read_rules
 from wholeball.kernel.faults import Fault, InputFaults
@@ -52,7 +52,7 @@ class PlayOff(_Entry):
     @field_validator("home", "away")
     @classmethod
     def _open(cls, value: str) -> str:
-        if open_side(value) is None:
+        if planned_side(value) is None:
             raise PydanticCustomError(
                 "unknown_value",
                 "seed 1, winner of P1 or loser of P1",
@@ -155,6 +155,7 @@ def _play_off_faults(entry: PlanningEntry, source: Source) -> Iterator[Fault]:
 
     A game comes after those that bring its sides, in the order of the file.
     """
+    every = {one.game for one in entry.play_offs}
     games: dict[str, int] = {}
     sides: dict[OpenSide, str] = {}
     for index, one in enumerate(entry.play_offs):
@@ -166,8 +167,7 @@ def _play_off_faults(entry: PlanningEntry, source: Source) -> Iterator[Fault]:
             text = getattr(one, column)
             side = open_side(text)
             if isinstance(side, From) and side.game not in games:
-                says = f"{text} is a side of {one.game}, and there is no such game before it."
-                cure = f"{did_you_mean(side.game, games)} Earlier games come first."
+                says, cure = _not_before(one.game, side, games, every)
                 yield _fault("unknown_game", source, (*loc, column), says, cure, text)
             if side is not None and side in sides:
                 says = f"{text} plays in {sides[side]} and in {one.game}."
@@ -176,6 +176,19 @@ def _play_off_faults(entry: PlanningEntry, source: Source) -> Iterator[Fault]:
             elif side is not None:
                 sides[side] = one.game
         games.setdefault(one.game, index)
+
+
+def _not_before(
+    game: str, side: From, before: Iterable[str], every: Collection[str]
+) -> tuple[str, str]:
+    """Say why no game before this one brings it a side, and what helps."""
+    if side.game == game:
+        return f"{game} would bring itself a side.", "Name an earlier game."
+    if side.game in every:
+        says = f"{side} is a side of {game}, and {side.game} does not come before it."
+        return says, "Earlier games come first, and no two wait for each other."
+    says = f"{side} is a side of {game}, and there is no such game before it."
+    return says, f"{did_you_mean(side.game, before)} Earlier games come first."
 
 
 def _fault(
