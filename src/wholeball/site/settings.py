@@ -42,17 +42,18 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
-    "wholeball.site.bounds.bounded",  # first: what is too large is not read
     "wholeball.site.refusals.Refusals",
     "django.middleware.security.SecurityMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "csp.middleware.CSPMiddleware",
+    "wholeball.site.bounds.bounded",  # before what reads: what is too large is not read
+    "wholeball.site.keeping.kept_by_nobody",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
-    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "allauth.account.middleware.AccountMiddleware",
     "allauth.usersessions.middleware.UserSessionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
