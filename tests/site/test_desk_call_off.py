@@ -9,6 +9,7 @@ from django.test import Client
 from pytest_django.fixtures import Settings
 
 from cases.board_season import tonight
+from cases.desk_officials import version
 from cases.desk_season import at, member
 from wholeball.desk.tasks import send_mail
 from wholeball.store.models import Membership, Message, Occasion, Season
@@ -50,8 +51,13 @@ def notices(season: Season) -> list[str]:
     return snapshot_of(now).texts.get("notices.csv", b"").decode().splitlines()
 
 
+def sure(**more: str) -> dict[str, str]:
+    """Return the form that says a word, as the page has it by which it was looked at."""
+    return {**OFF, "version": version(), "sure": "yes", **more}
+
+
 def call_off(client: Client, **more: str) -> Occasion:
-    answer = client.post(at("call_off"), {**OFF, "sure": "yes", **more})
+    answer = client.post(at("call_off"), sure(**more))
     assert answer.status_code == 302
     occasion = Occasion.objects.order_by("-pk")[0]
     send_mail.func(occasion.pk)
@@ -85,8 +91,32 @@ def test_only_the_captains_and_officials_of_the_closed_site_are_told(
     assert {one.state for one in Message.objects.all()} == {"sent"}
 
 
+def test_a_second_click_says_nothing_again_tells_nobody_twice_and_keeps_what_was_typed(
+    kim: Client, season: Season
+) -> None:
+    page = kim.post(at("call_off"), OFF).content.decode()
+    sent = sure()
+    assert f'name="version" value="{sent["version"]}"' in page
+    kim.post(at("call_off"), sent)
+    said = notices(season)
+    again = kim.post(at("call_off"), sent)
+    page = again.content.decode()
+    assert (again.status_code, Occasion.objects.count()) == (422, 1)
+    assert (notices(season), Message.objects.count()) == (said, 3)
+    assert (
+        "It was changed while you worked on it. the list of notices, by coordinator Kim" in page
+    )
+    assert "Standing water on the pitch." in page
+    assert kim.post(at("call_off"), sure()).status_code == 302
+
+
+def test_a_word_without_the_version_that_was_looked_at_is_not_understood(kim: Client) -> None:
+    answer = kim.post(at("call_off"), {**OFF, "sure": "yes"})
+    assert (answer.status_code, Occasion.objects.count()) == (400, 0)
+
+
 def test_what_waits_is_sent_again_only_once_it_was_left_behind(kim: Client) -> None:
-    kim.post(at("call_off"), {**OFF, "sure": "yes"})
+    kim.post(at("call_off"), sure())
     occasion = Occasion.objects.get()
     assert "Send again" not in kim.get(at("message", occasion.pk)).content.decode()
     Occasion.objects.update(at=occasion.at - timedelta(minutes=2))
@@ -175,7 +205,7 @@ def test_a_message_that_failed_says_why_and_is_sent_again(
 def test_a_word_that_cannot_be_said_is_refused_beside_its_field(
     kim: Client, season: Season, field: str, value: str, says: str
 ) -> None:
-    answer = kim.post(at("call_off"), {**OFF, field: value, "sure": "yes"})
+    answer = kim.post(at("call_off"), sure(**{field: value}))
     assert answer.status_code == 422
     assert says in answer.content.decode()
     assert (notices(season), Occasion.objects.count()) == ([], 0)
@@ -190,3 +220,13 @@ def test_the_page_defers_to_policy_and_promises_nothing(kim: Client) -> None:
 def test_a_warning_that_it_is_not_safe_may_be_passed_on(kim: Client, season: Season) -> None:
     call_off(kim, says="The gate is not safe.")
     assert notices(season)[1].endswith("The gate is not safe.")
+
+
+def test_words_that_no_file_takes_are_told_beside_their_field_and_kept(
+    kim: Client, season: Season
+) -> None:
+    typed = "Read from right \u202eto left."
+    answer = kim.post(at("call_off"), {**OFF, "says": typed})
+    assert (answer.status_code, notices(season)) == (422, [])
+    assert list(answer.context["form"].errors) == ["says"]
+    assert typed in answer.content.decode()

@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 
 from cases.board_season import a_board, tonight
+from cases.desk_officials import version
 from cases.desk_season import at
 from cases.stored import written_by
 from wholeball.desk.tasks import search as run
@@ -36,7 +37,7 @@ def closures(season: Season) -> list[str]:
 
 
 def call_off(client: Client, **more: str) -> Occasion:
-    assert client.post(at("call_off"), {**OFF, **more}).status_code == 302
+    assert client.post(at("call_off"), {**OFF, "version": version(), **more}).status_code == 302
     return Occasion.objects.order_by("-pk")[0]
 
 

@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 
 from cases.answers import said, words
+from cases.desk_officials import version
 from cases.desk_season import DeskSeason, a_desk, at, member
 from cases.desk_sites import EMPTY, NIGHT, WEIR, post, texts
 from cases.stored import NOW, written_by
@@ -186,7 +187,7 @@ def test_a_field_that_is_ticked_at_another_site_moves_and_that_is_said(
 
 def test_a_site_is_called_otherwise_wherever_it_is_named(season: Season, kim: Client) -> None:
     close(season, "North Lea")
-    kim.post(at("call_off"), OFF)
+    kim.post(at("call_off"), {**OFF, "version": version()})
     told = {**NORTH, "site": "Lea/1 %", "aed": "Porch"}
     assert said(post(kim, "site", told, "North Lea")) == (
         "Lea/1 %: it was North Lea, wherever it is named. To undo it: Season, Changes."
@@ -204,7 +205,7 @@ def test_a_site_is_called_otherwise_wherever_it_is_named(season: Season, kim: Cl
 def test_a_call_off_is_taken_back_although_its_site_is_called_otherwise_since(
     season: Season, kim: Client
 ) -> None:
-    kim.post(at("call_off"), OFF)
+    kim.post(at("call_off"), {**OFF, "version": version()})
     occasion = Occasion.objects.get()
     post(kim, "site", {**NORTH, "site": "Lea"}, "North Lea")
     page = kim.get(at("take_back", occasion.pk))
@@ -218,7 +219,7 @@ def test_another_name_is_taken_back_in_every_file_at_once(
     season: Season, kim: Client, file: str
 ) -> None:
     close(season, "North Lea")
-    kim.post(at("call_off"), OFF)
+    kim.post(at("call_off"), {**OFF, "version": version()})
     before = texts(season)
     post(kim, "site", {**NORTH, "site": "Lea"}, "North Lea")
     assert texts(season) != before
@@ -230,7 +231,7 @@ def test_another_name_is_taken_back_in_every_file_at_once(
 def test_a_public_word_is_still_not_taken_back_among_changes(
     season: Season, kim: Client
 ) -> None:
-    kim.post(at("call_off"), OFF)
+    kim.post(at("call_off"), {**OFF, "version": version()})
     before = texts(season)
     assert undo(kim, "notices.csv").startswith("Nothing was taken back. A word on a night")
     assert texts(season) == before

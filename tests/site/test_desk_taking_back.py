@@ -4,6 +4,7 @@ import pytest
 from django.test import Client
 
 from cases.board_season import tonight
+from cases.desk_officials import version
 from cases.desk_season import at, member
 from cases.stored import written_by
 from wholeball.files.timetable_edit import listed_games
@@ -59,7 +60,7 @@ def test_a_word_on_a_night_is_not_taken_back_without_a_correction(
     kim: Client, season: Season
 ) -> None:
     off = {"night": f"{FIRST}", "place": "all", "state": "off", "next_word": "", "says": ""}
-    kim.post(at("call_off"), {**off, "sure": "yes"})
+    kim.post(at("call_off"), {**off, "version": version(), "sure": "yes"})
     before = texts(season)
     page = kim.post(at("undo"), {"change": latest(season, "notices.csv")}, follow=True)
     assert page.redirect_chain == [(at("messages"), 302)]

@@ -11,9 +11,10 @@ from django.views.decorators.http import require_http_methods
 from wholeball.desk.forms.call_off import WordForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.refusals import refusals_on
 from wholeball.desk.views.telling import by_mail, reached, said, write_and_tell
 from wholeball.files.folder import SeasonFolder, read_folder
-from wholeball.kernel.faults import WholeballError
+from wholeball.files.notices import FILE
 from wholeball.kernel.identity import SiteId
 from wholeball.league.notice import Notice
 from wholeball.league.place import sites_of
@@ -28,7 +29,7 @@ from wholeball.usecases.call_off import (
     word_on,
 )
 
-_FIELDS = ("night", "place", "state", "next_word", "says", "sure")
+_FIELDS = ("night", "place", "state", "next_word", "says", "sure", given.VERSION)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -44,25 +45,15 @@ def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
         return page(request, desk, "call_off", form=form, has_sites=has_sites)
     told = given.posted(request, _FIELDS)
     form = WordForm(told, read=read, today=today)
-    if not form.is_valid():
-        return page(request, desk, "call_off", status=422, form=form, has_sites=has_sites)
-    notice = form.notice()
-    word = word_on(desk.read(), notice, reached(desk), now=desk.at)
-    if told["sure"] != "yes":
-        mails, by_hand = by_mail(word.letters)
-        return page(
-            request,
-            desk,
-            "call_off",
-            form=form,
-            has_sites=has_sites,
-            word=word,
-            place=place_of(notice),
-            number=len(word.games),
-            mails=mails,
-            by_hand=by_hand,
-        )
-    return _said(request, desk, notice, word)
+    if form.is_valid():
+        with refusals_on(form, file=FILE, fields={"says": "says"}):
+            notice = form.notice()
+            word = word_on(desk.read(), notice, reached(desk), now=desk.at)
+            if told["sure"] == "yes":
+                return _said(request, desk, notice, word, given.version(told))
+            looked = _looked_at(notice, word)
+            return page(request, desk, "call_off", form=form, has_sites=has_sites, **looked)
+    return page(request, desk, "call_off", status=422, form=form, has_sites=has_sites)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -102,20 +93,35 @@ def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     )
 
 
-def _said(request: HttpRequest, desk: Desk, notice: Notice, word: Word) -> HttpResponse:
+def _looked_at(notice: Notice, word: Word) -> dict[str, object]:
+    """Return what shows whom a word concerns and what they will read; nothing is said yet."""
+    mails, by_hand = by_mail(word.letters)
+    return {
+        "word": word,
+        "place": place_of(notice),
+        "number": len(word.games),
+        "mails": mails,
+        "by_hand": by_hand,
+    }
+
+
+def _said(
+    request: HttpRequest, desk: Desk, notice: Notice, word: Word, version: int
+) -> HttpResponse:
+    """Say a word, unless another was said since it was looked at.
+
+    Raises:
+        WholeballError: one was, as by a second click; nobody is told twice.
+    """
     told = said(
         desk,
         "called_off",
         f"{day(notice.night)}, {place_of(notice)}: {_state(notice)}",
     )
     told.what = _kept(notice)
-    try:
-        occasion = write_and_tell(
-            told, lambda: say_word(desk.write(), word.notices, now=desk.at), word.letters
-        )
-    except WholeballError as refused:
-        messages.error(request, str(refused))
-        return redirect("desk:call_off", *desk.where)
+    occasion = write_and_tell(
+        told, lambda: say_word(desk.write(version), word.notices, now=desk.at), word.letters
+    )
     messages.success(request, f"The public reads: {word.public}")
     return redirect("desk:message", *desk.where, occasion.pk)
 
