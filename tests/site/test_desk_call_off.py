@@ -1,5 +1,7 @@
 """Calling off: those concerned alone are told, the public line changes, undo sends a correction."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import timedelta
 
 import pytest
@@ -13,6 +15,7 @@ from cases.desk_officials import version
 from cases.desk_season import at, member
 from wholeball.desk.tasks import send_mail
 from wholeball.store.models import Membership, Message, Occasion, Season
+from wholeball.store.record import DatabaseRecord
 from wholeball.store.snapshot import snapshot_of
 
 pytestmark = pytest.mark.django_db
@@ -154,6 +157,28 @@ def test_a_word_is_taken_back_once(kim: Client, season: Season) -> None:
     before = notices(season)
     kim.post(at("take_back", occasion.pk))
     assert (notices(season), Occasion.objects.count()) == (before, 2)
+
+
+def test_of_two_who_take_a_word_back_at_once_the_second_is_told(
+    kim: Client, season: Season, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    occasion, other = call_off(kim), member(season, "coordinator", person="Tess")
+    waits = iter(("once",))
+    holds = DatabaseRecord.held
+
+    @contextmanager
+    def held(record: DatabaseRecord) -> Iterator[None]:
+        """Let the other one be the first who holds the season."""
+        if next(waits, ""):
+            assert other.post(at("take_back", occasion.pk)).status_code == 302
+        with holds(record):
+            yield
+
+    monkeypatch.setattr(DatabaseRecord, "held", held)
+    answer = kim.post(at("take_back", occasion.pk), follow=True)
+    assert "That was taken back already." in answer.content.decode()
+    assert Occasion.objects.filter(kind="correction").count() == 1
+    assert len(notices(season)) == 3
 
 
 def test_undo_brings_back_the_word_before_and_not_more(kim: Client, season: Season) -> None:

@@ -60,26 +60,16 @@ def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
 @at_desk(COORDINATORS)
 def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     """Show the correction that takes a word back; then say it."""
-    occasion = occasion_of(desk.season, number)
-    if occasion is None or occasion.kind != "called_off":
-        raise Http404
-    if hasattr(occasion, "correction"):
-        messages.warning(request, "That was taken back already.")
-        return redirect("desk:message", *desk.where, occasion.correction.pk)
-    notice = _notice(occasion)
-    word = correction_of(desk.read(), notice, reached(desk), now=desk.at)
     if request.method == "POST":
         given.posted(request, ())
-        corrected = said(desk, "correction", f"Taken back: {occasion.says}")
-        corrected.corrects = occasion
-        sent = write_and_tell(
-            corrected,
-            lambda: say_word(desk.write(), word.notices, now=desk.at),
-            word.letters,
-        )
-        messages.success(request, f"It is taken back. {word.public}")
-        return redirect("desk:message", *desk.where, sent.pk)
+        with desk.write().held():  # of two at once the second finds it taken back
+            return _taken_back(request, desk, number)
     given.asked(request)
+    occasion = _called_off(desk, number)
+    if hasattr(occasion, "correction"):
+        return _was_taken_back(request, desk, occasion.correction)
+    notice = _notice(occasion)
+    word = correction_of(desk.read(), notice, reached(desk), now=desk.at)
     mails, by_hand = by_mail(word.letters)
     return page(
         request,
@@ -91,6 +81,37 @@ def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         mails=mails,
         by_hand=by_hand,
     )
+
+
+def _taken_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
+    occasion = _called_off(desk, number)
+    if hasattr(occasion, "correction"):
+        return _was_taken_back(request, desk, occasion.correction)
+    word = correction_of(desk.read(), _notice(occasion), reached(desk), now=desk.at)
+    corrected = said(desk, "correction", f"Taken back: {occasion.says}")
+    corrected.corrects = occasion
+    sent = write_and_tell(
+        corrected, lambda: say_word(desk.write(), word.notices, now=desk.at), word.letters
+    )
+    messages.success(request, f"It is taken back. {word.public}")
+    return redirect("desk:message", *desk.where, sent.pk)
+
+
+def _called_off(desk: Desk, number: int) -> Occasion:
+    """Return the occasion on which a word was said.
+
+    Raises:
+        Http404: there is none of that number.
+    """
+    occasion = occasion_of(desk.season, number)
+    if occasion is None or occasion.kind != "called_off":
+        raise Http404
+    return occasion
+
+
+def _was_taken_back(request: HttpRequest, desk: Desk, correction: Occasion) -> HttpResponse:
+    messages.warning(request, "That was taken back already.")
+    return redirect("desk:message", *desk.where, correction.pk)
 
 
 def _looked_at(notice: Notice, word: Word) -> dict[str, object]:
