@@ -1,6 +1,7 @@
 """Calls off a night, a site or a field, and takes that back with a correction."""
 
 from datetime import date, time
+from typing import TypedDict
 from zoneinfo import ZoneInfo
 
 from django.contrib import messages
@@ -30,6 +31,16 @@ from wholeball.usecases.call_off import (
 )
 
 _FIELDS = ("night", "place", "state", "next_word", "says", "sure", given.VERSION)
+
+
+class _Looked(TypedDict):
+    """A word that is looked at before it is said, and how many are told by mail and by hand."""
+
+    word: Word
+    place: str
+    number: int
+    mails: int
+    by_hand: int
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -114,16 +125,16 @@ def _was_taken_back(request: HttpRequest, desk: Desk, correction: Occasion) -> H
     return redirect("desk:message", *desk.where, correction.pk)
 
 
-def _looked_at(notice: Notice, word: Word) -> dict[str, object]:
+def _looked_at(notice: Notice, word: Word) -> _Looked:
     """Return what shows whom a word concerns and what they will read; nothing is said yet."""
     mails, by_hand = by_mail(word.letters)
-    return {
-        "word": word,
-        "place": place_of(notice),
-        "number": len(word.games),
-        "mails": mails,
-        "by_hand": by_hand,
-    }
+    return _Looked(
+        word=word,
+        place=place_of(notice),
+        number=len(word.games),
+        mails=mails,
+        by_hand=by_hand,
+    )
 
 
 def _said(
