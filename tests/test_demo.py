@@ -31,15 +31,10 @@ from demo.world import FULL, SIDES, SMALL, Listed, Person
 
 from cases.browser import CHROMIUM, measured
 from cases.demo_course import played_in
-from cases.stored import a_season, facts_of, texts_of, written_by
-from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.folder_record import FolderRecord
 from wholeball.files.game_log import append
 from wholeball.game import happenings as was
 from wholeball.game.event import Moment
-from wholeball.league.record import LeagueRecord
-from wholeball.usecases.export_season import export_season
-from wholeball.usecases.import_season import import_season
 
 PACKAGE = Path(checks.__file__).parent
 EXAMPLES = PACKAGE.parent / "examples"
@@ -90,19 +85,6 @@ def test_a_small_season_comes_out_as_it_truly_was(played: Course) -> None:
     }
     assert played.ledger.facts > 200
     assert played.due == []
-
-
-@pytest.mark.django_db
-def test_the_season_comes_out_of_the_database_as_it_went_in(
-    played: Course, tmp_path: Path
-) -> None:
-    folder, record = FolderRecord(played.folder), written_by(a_season())
-    said = _said(folder)
-    assert import_season(folder, record).left_out == ()
-    assert _said(record) == said
-    export_season(record, FolderRecord(tmp_path / "out"))
-    assert _said(FolderRecord(tmp_path / "out")) == said
-    assert texts_of(tmp_path / "out").keys() == texts_of(played.folder).keys()
 
 
 def test_a_goal_added_to_a_log_is_named_by_game_table_and_team(
@@ -342,12 +324,6 @@ def _game(home: str, away: str, home_goals: int, away_goals: int) -> Outcome:
         goals=(home_goals, away_goals),
         was_played=True,
     )
-
-
-def _said(record: LeagueRecord) -> tuple[SeasonFolder, list[str]]:
-    """Return the facts of a season, and what is remarked of them; cures name where it is kept."""
-    read = facts_of(read_folder(record))
-    return replace(read, remarks=()), [one.says for one in read.remarks]
 
 
 def _forfeit(number: int) -> Outcome:

@@ -183,6 +183,19 @@ def test_somebody_without_a_part_in_a_season_finds_nothing_there() -> None:
     assert season.is_public
 
 
+def test_who_has_a_part_in_one_season_is_led_there_and_who_has_in_two_chooses() -> None:
+    season, account = public_season(), an_account()
+    client = Client()
+    client.force_login(account)
+    seat(account, season, "player", team="Library Fines", person="k-hoku")
+    assert client.get("/me/").headers["Location"] == OWN
+    seat(account, a_season("Spring"), "official", person="k-hoku")
+    assert re.findall(r'href="(/me/[^"]+)"', page(client, "/me/")) == [
+        "/me/harrow-fen/spring/",
+        OWN,
+    ]
+
+
 @pytest.mark.parametrize("form", ["name", "feeds"])
 def test_a_form_without_a_word_to_others_season_is_missing_like_one_with_words(
     form: str,

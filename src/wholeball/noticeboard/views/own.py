@@ -21,8 +21,10 @@ from wholeball.usecases import own_season as use
 @never_cache
 @login_required
 def own(request: HttpRequest) -> HttpResponse:
-    """Return the seasons in which the reader has a part."""
+    """Lead to the season in which the reader has a part; where there are several, list them."""
     seasons = use.own_seasons(request.user)
+    if len(seasons) == 1:
+        return redirect("noticeboard:own_season", seasons[0].organisation.slug, seasons[0].slug)
     return render(request, "noticeboard/own.html", {"seasons": seasons})
 
 
