@@ -46,6 +46,13 @@ def also(desk: DeskSeason, role: str) -> Client:
     return desk.people["supervisor"]
 
 
+def step(desk: DeskSeason, way: str) -> None:
+    """Go a step of entering back, or forth again, on the game's page as it is now."""
+    client = desk.people["scorekeeper"]
+    entries = client.get(f"{HERE}games/{GAME}/").context["entries"]
+    client.post(f"{HERE}games/{GAME}/step/", {"way": way, "entries": entries})
+
+
 def noted() -> list[tuple[str, str]]:
     return list(AuditRow.objects.order_by("pk").values_list("did", "what"))
 
@@ -187,8 +194,8 @@ def test_what_was_entered_after_the_page_was_shown_is_not_certified_unseen(
 ) -> None:
     address, coordinator = f"{HERE}games/{GAME}/certify/", desk.people["coordinator"]
     seen = coordinator.get(address).context["entries"]
-    desk.people["scorekeeper"].post(f"{HERE}games/{GAME}/step/", {"way": "undo"})
-    desk.people["scorekeeper"].post(f"{HERE}games/{GAME}/step/", {"way": "redo"})
+    for way in ("undo", "redo"):
+        step(desk, way)
     late = coordinator.post(address, {"reason": "", "entries": seen})
     assert (late.status_code, "while you looked" in late.content.decode()) == (422, True)
     assert late.context["entries"] > seen
@@ -205,7 +212,7 @@ def test_what_was_entered_after_the_page_was_shown_is_not_counted_by_reopening_u
     assert coordinator.post(certify, {"reason": "", "entries": entries}).status_code == 302
     why = {"reason": "A goal was left out."}
     seen = coordinator.get(reopen).context["entries"]
-    desk.people["scorekeeper"].post(f"{HERE}games/{GAME}/step/", {"way": "undo"})
+    step(desk, "undo")
     before = desk.texts()
     late = coordinator.post(reopen, {**why, "entries": seen})
     assert (late.status_code, desk.texts()) == (422, before)

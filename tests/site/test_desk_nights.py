@@ -1,12 +1,15 @@
 """A night at the desk: a scorecard is typed in, certified, reopened and ruled on; all is kept."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from django.test import Client
 
-from cases.desk_season import DeskSeason, a_desk, at
+from cases.desk_season import DeskSeason, a_desk, at, member
 from cases.nights import page_texts
+from wholeball.desk.views import games
+from wholeball.game.paper import PaperCard
 from wholeball.store.models import AuditRow
 
 pytestmark = pytest.mark.django_db
@@ -32,6 +35,16 @@ def certified(client: Client, game: str) -> tuple[int, str]:
     """Look at a game, and certify what was seen."""
     seen = client.get(at("certify", game)).context["entries"]
     return posted(client, "certify", game, reason="", entries=f"{seen}")
+
+
+def entries(client: Client) -> str:
+    """Return how many entries game A2 has, as its page says."""
+    return str(client.get(at("game", "A2")).context["entries"])
+
+
+def stepped(client: Client, way: str, seen: str = "") -> tuple[int, str]:
+    """Take an entering of game A2 back, or bring it back, on a page that has `seen` so many."""
+    return posted(client, "step", "A2", way=way, entries=seen or entries(client))
 
 
 @pytest.fixture
@@ -81,10 +94,47 @@ def test_undo_takes_the_last_entering_back_and_redo_brings_it_again(
     coordinator: Client,
 ) -> None:
     posted(coordinator, "scorecard", "A2", entries="0", **SHEET)
-    _, back = posted(coordinator, "step", "A2", way="undo")
-    _, again = posted(coordinator, "step", "A2", way="redo")
+    _, back = stepped(coordinator, "undo")
+    _, again = stepped(coordinator, "redo")
     assert "Nothing is recorded of this game yet." in back
     assert "Counts 1\u20130, as played." in again
+
+
+def test_a_second_click_takes_no_second_entering_back(
+    desk: DeskSeason, coordinator: Client
+) -> None:
+    posted(coordinator, "scorecard", "A2", entries="0", **SHEET)
+    later = {**SHEET, "period_2": "0-3"}
+    posted(coordinator, "scorecard", "A2", entries=entries(coordinator), **later)
+    seen = entries(coordinator)
+    _, once = stepped(coordinator, "undo", seen)
+    assert ("Counts 1\u20130, as played." in once, entries(coordinator) != seen) == (True, True)
+    before = desk.texts()
+    _, twice = stepped(coordinator, "undo", seen)
+    assert "Something was entered about game A2 while you looked at it." in twice
+    assert desk.texts() == before
+
+
+def test_of_two_who_send_a_sheet_at_once_the_second_takes_nothing_of_the_first_back(
+    desk: DeskSeason, coordinator: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other, firsts = member(desk.season, "coordinator", person="Tess"), iter(("once",))
+    make, first = games.card_of, {}
+
+    def card_of(*typed: Any, **named: Any) -> PaperCard:
+        """Let the other one be the first who holds the game."""
+        if next(firsts, ""):
+            sent = {"entries": "0", **SHEET}
+            assert other.post(at("scorecard", "A2"), sent).status_code == 302
+            first.update(desk.texts())
+        return make(*typed, **named)
+
+    monkeypatch.setattr(games, "card_of", card_of)
+    later = {**SHEET, "period_2": "0-3"}
+    status, page = posted(coordinator, "scorecard", "A2", entries="0", **later)
+    assert (status, 'value="0-3"' in page) == (409, True)
+    assert "Somebody else entered something of this game while you typed." in page
+    assert desk.texts() == first
 
 
 def test_certifying_shows_who_has_not_signed_and_what_comes_later_changes_nothing(

@@ -25,7 +25,14 @@ from wholeball.usecases.enter_game import (
     told_as_counted,
     told_so_far,
 )
-from wholeball.usecases.seal_entries import DESK, Author, author_name, refuse_damage, sealed
+from wholeball.usecases.seal_entries import (
+    DESK,
+    Author,
+    author_name,
+    refuse_damage,
+    refuse_newer,
+    sealed,
+)
 
 MOST_REASON: Final = 500
 
@@ -64,7 +71,7 @@ def certify_game(
     with _held_game(record, game) as (to, writes):
         before = told_so_far(to, to.events)
         _refuse_certified(to)
-        _refuse_newer(to, seen, done="certified")
+        refuse_newer(to.log, to.game, seen, done="certified")
         _refuse_unended(to, before.state)
         why = _reason(reason)
         if not why:
@@ -101,7 +108,7 @@ def reopen_game(
                 fix="There is nothing to reopen.",
                 code="not_certified",
             )
-        _refuse_newer(to, seen, done="reopened")
+        refuse_newer(to.log, to.game, seen, done="reopened")
         why = _reason(reason)
         if not why:
             raise WholeballError(
@@ -133,15 +140,6 @@ def _refuse_certified(to: GameToEnter) -> None:
 def _certifier(counts: Official) -> str:
     what = counts.certified.what
     return what.by if isinstance(what, Certified) else "nobody"
-
-
-def _refuse_newer(to: GameToEnter, seen: int | None, *, done: str) -> None:
-    if seen is not None and seen != len(to.log.entries):
-        raise WholeballError(
-            f"Something was entered about game {to.game} while you looked at it.",
-            fix=f"Nothing was {done}. Look at the game as it is now, and send it again.",
-            code="conflict",
-        )
 
 
 def _refuse_unended(to: GameToEnter, state: GameState) -> None:

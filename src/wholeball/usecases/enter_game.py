@@ -37,7 +37,13 @@ from wholeball.season.ruled import holding
 from wholeball.season.ruling import Ruling
 from wholeball.usecases.enter_doubts import about, came_late, strangers, two_sources
 from wholeball.usecases.enter_steps import Steps, steps_of
-from wholeball.usecases.seal_entries import PAPER, Author, refuse_damage, sealed
+from wholeball.usecases.seal_entries import (
+    PAPER,
+    Author,
+    refuse_damage,
+    refuse_newer,
+    sealed,
+)
 
 TYPED: Final = "the scorecard"
 """What a card that was typed in at a terminal is called where it has a fault."""
@@ -135,20 +141,23 @@ def game_of_folder(record: LeagueRecord, game: GameId) -> GameToEnter:
     )
 
 
-def enter_card(to: GameToEnter, card: PaperCard, *, by: Author) -> Entered:
+def enter_card(
+    to: GameToEnter, card: PaperCard, *, by: Author, seen: int | None = None
+) -> Entered:
     """Append what a card says anew, and take back what it says no more: all or nothing.
 
     The log is held and read again first: typing a card takes a while, and others may write.
+    `seen` is how many entries the game had when it was looked at; None for any.
 
     Raises:
         InputFaults: the card cannot be meant so.
-        WholeballError: the name does not do, the log is full, or the disk refuses.
+        WholeballError: others entered something meanwhile, the name does not do, the log is full, or the disk refuses.
     """
     faults = misfit_faults(misfits(card, to.rules), lambda _: Place(file=TYPED))
     if faults:
         raise InputFaults(faults)
     with held(to.record, to.game) as writes:
-        now = _read_again(to, writes)
+        now = _read_again(to, writes, seen)
         changed = difference(standing(now.events), told(card, now.rules))
         return _entered(now, writes, changed.gone, changed.new, by)
 
@@ -158,30 +167,30 @@ def card_so_far(to: GameToEnter) -> PaperCard:
     return card_back(standing(to.events), to.rules)
 
 
-def undo(to: GameToEnter, *, by: Author) -> Entered:
+def undo(to: GameToEnter, *, by: Author, seen: int | None = None) -> Entered:
     """Go one entering back: the scorecard stands as it did before it.
 
-    Done again, it goes back one more.
+    Done again, it goes back one more; not so upon the entries that were `seen` the first time.
 
     Raises:
         WholeballError: nothing is left to take back, or as for `enter_card`.
     """
     with held(to.record, to.game) as writes:
-        now = _read_again(to, writes)
+        now = _read_again(to, writes, seen)
         steps = steps_of(now.log.report.standing)
         if steps.before is None:
             raise _nothing_entered(to, steps)
         return _moved(now, writes, steps.before, by)
 
 
-def redo(to: GameToEnter, *, by: Author) -> Entered:
+def redo(to: GameToEnter, *, by: Author, seen: int | None = None) -> Entered:
     """Bring back what was taken back last.
 
     Raises:
         WholeballError: nothing was taken back since the last entering, or as for `enter_card`.
     """
     with held(to.record, to.game) as writes:
-        now = _read_again(to, writes)
+        now = _read_again(to, writes, seen)
         again = steps_of(now.log.report.standing).after
         if again is None:
             raise WholeballError(
@@ -234,7 +243,8 @@ def _refuse_listed(record: LeagueRecord, read: SeasonFolder, game: GameId) -> No
         )
 
 
-def _read_again(to: GameToEnter, writes: HeldLog) -> GameToEnter:
+def _read_again(to: GameToEnter, writes: HeldLog, seen: int | None) -> GameToEnter:
+    refuse_newer(writes.log, to.game, seen, done="written")
     refuse_damage(writes.log, to.game, PAPER, "the scorecards")
     return replace(to, log=writes.log)
 

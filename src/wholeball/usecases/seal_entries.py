@@ -124,3 +124,17 @@ def _refuse_too_many(game: GameId, writer: Writer, count: int) -> None:
             fix="Nothing was written. Ask who entered it so often.",
             code="limits",
         )
+
+
+def refuse_newer(log: GameLog, game: GameId, seen: int | None, *, done: str) -> None:
+    """Refuse a game of which more or less was entered than who writes has `seen`.
+
+    Raises:
+        WholeballError: so it is; nothing was `done`.
+    """
+    if seen is not None and seen != len(log.entries):
+        raise WholeballError(
+            f"Something was entered about game {game} while you looked at it.",
+            fix=f"Nothing was {done}. Look at the game as it is now, and send it again.",
+            code="conflict",
+        )

@@ -26,6 +26,7 @@ from wholeball.kernel.identity import GameId
 from wholeball.reports.game_page import spot_of
 from wholeball.reports.game_words import game_words
 from wholeball.usecases.answer_questions import answer_question, game_to_answer, open_questions
+from wholeball.usecases.certify_game import entries_of
 from wholeball.usecases.enter_game import (
     Entered,
     GameToEnter,
@@ -51,6 +52,7 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     given.asked(request)
     name = desk.game(game)
     record = desk.read()
+    entries = entries_of(record, name)  # before the rest: what comes between is told
     shown = show_game(record, name, reader="officials", html=None, printed=desk.at)
     reports = incident_reports(record, name, own=None if desk.is_coordinator else desk.name)
     if reports:
@@ -60,6 +62,7 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         desk,
         "game",
         told=shown.told,
+        entries=entries,
         certifies=desk.may(WHO_CERTIFY)(name),
         enters=desk.may(WHO_ENTER)(name),
         words=game_words(shown.told),
@@ -82,12 +85,16 @@ def scorecard(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     to = game_to_enter(desk.write(), name)
     sheet = _asked(to)
     form = given.posted(request, (ENTRIES, *(one.name for one in sheet)))
-    if given.whole(form[ENTRIES], what=ENTRIES) != len(to.log.entries):
+    seen = given.whole(form[ENTRIES], what=ENTRIES)
+    if seen != len(to.log.entries):
         return _sheet(request, desk, to, Tried(typed=form, is_newer=True))
     try:
         card = card_of(form, rules=to.rules, was=card_so_far(to))
-        entered = enter_card(to, card, by=desk.author())
+        entered = enter_card(to, card, by=desk.author(), seen=seen)
     except WholeballError as refused:
+        if refused.code == "conflict":
+            to = game_to_enter(desk.read(), name)
+            return _sheet(request, desk, to, Tried(typed=form, is_newer=True))
         return _sheet(request, desk, to, Tried(typed=form, refused=refused))
     return _entered(request, desk, name, entered)
 
@@ -97,12 +104,13 @@ def scorecard(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
 def step(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     """Go one entering back, or bring back what was taken back."""
     name = desk.game(game)
-    way = given.posted(request, ("way",))["way"]
+    sent = given.posted(request, ("way", ENTRIES))
+    way, seen = sent["way"], given.whole(sent[ENTRIES], what=ENTRIES)
     if way not in ("undo", "redo"):
         raise BadRequest("way is undo or redo.")
     to = game_to_enter(desk.write(), name)
     try:
-        entered = (undo if way == "undo" else redo)(to, by=desk.author())
+        entered = (undo if way == "undo" else redo)(to, by=desk.author(), seen=seen)
     except WholeballError as refused:
         messages.error(request, refused.says)
         return redirect("desk:game", *desk.where, name)
