@@ -1,6 +1,6 @@
 """Reports of incidents are private texts of a season, in a folder as in any record."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -32,13 +32,29 @@ def test_whatever_people_write_is_read_as_they_wrote_it(says: str) -> None:
 
 def test_reports_are_numbered_and_each_writer_reads_their_own(tmp_path: Path) -> None:
     record = FolderRecord(write_people(tmp_path / "season"))
-    for by in ("Ada", "Bo", "Ada"):
-        report_incident(record, A1, by=by, says=f"{by} saw it.", at=AT)
+    for by, what in (("Ada", "it"), ("Bo", "it"), ("Ada", "more")):
+        report_incident(record, A1, by=by, says=f"{by} saw {what}.", at=AT)
     own = incident_reports(record, A1, own="Ada")
     assert [(one.number, one.by) for one in own] == [(1, "Ada"), (3, "Ada")]
     assert own[0].at == "Tuesday 15 September 2026, 18:30"
     assert len(incident_reports(record, A1, own=None)) == 3
     assert incident_reports(record, A11, own=None) == ()
+
+
+def test_a_report_that_is_sent_twice_in_a_minute_is_kept_once(tmp_path: Path) -> None:
+    record = FolderRecord(write_people(tmp_path / "season"))
+    sent = [
+        report_incident(record, A1, by=by, says=says, at=at).number
+        for by, says, at in (
+            ("Ada", "A punch.", AT),
+            ("Ada", " A punch.\r\n", AT + timedelta(seconds=59)),
+            ("Bo", "A punch.", AT),
+            ("Ada", "A punch.", AT),
+            ("Ada", "A punch.", AT + timedelta(seconds=60)),
+        )
+    ]
+    assert sent == [1, 1, 2, 1, 3]
+    assert len(incident_reports(record, A1, own=None)) == 3
 
 
 def test_reports_go_with_the_season_wherever_it_goes(tmp_path: Path) -> None:

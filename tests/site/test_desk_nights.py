@@ -8,9 +8,9 @@ from django.test import Client
 
 from cases.desk_season import DeskSeason, a_desk, at, member
 from cases.nights import page_texts
-from wholeball.desk.views import games
 from wholeball.game.paper import PaperCard
 from wholeball.store.models import AuditRow
+from wholeball.usecases import typed_scorecard
 
 pytestmark = pytest.mark.django_db
 SHEET = {
@@ -119,7 +119,7 @@ def test_of_two_who_send_a_sheet_at_once_the_second_takes_nothing_of_the_first_b
     desk: DeskSeason, coordinator: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     other, firsts = member(desk.season, "coordinator", person="Tess"), iter(("once",))
-    make, first = games.card_of, {}
+    first: dict[str, bytes] = {}
 
     def card_of(*typed: Any, **named: Any) -> PaperCard:
         """Let the other one be the first who holds the game."""
@@ -127,9 +127,9 @@ def test_of_two_who_send_a_sheet_at_once_the_second_takes_nothing_of_the_first_b
             sent = {"entries": "0", **SHEET}
             assert other.post(at("scorecard", "A2"), sent).status_code == 302
             first.update(desk.texts())
-        return make(*typed, **named)
+        return typed_scorecard.card_of(*typed, **named)
 
-    monkeypatch.setattr(games, "card_of", card_of)
+    monkeypatch.setattr("wholeball.desk.views.games.card_of", card_of)
     later = {**SHEET, "period_2": "0-3"}
     status, page = posted(coordinator, "scorecard", "A2", entries="0", **later)
     assert (status, 'value="0-3"' in page) == (409, True)

@@ -59,21 +59,26 @@ def games_reported_by(record: LeagueRecord, by: str) -> tuple[GameId, ...]:
     )
 
 
+def cleaned(says: str) -> str:
+    """Return the words of a report as they are kept: without spaces around, lines by one sign."""
+    return says.replace("\r\n", "\n").strip()
+
+
 def new_report(report: IncidentReport) -> tuple[str, bytes]:
     """Return the name and the text of a report.
 
     Raises:
         WholeballError: it says nothing, too much, or what nobody can see.
     """
-    cleaned = report.says.replace("\r\n", "\n").strip()
-    hidden = next((unreadable(line) for line in cleaned.split("\n") if unreadable(line)), None)
-    if not 0 < len(cleaned) <= MOST_WORDS or hidden is not None or not is_text(cleaned):
+    says = cleaned(report.says)
+    hidden = next((unreadable(line) for line in says.split("\n") if unreadable(line)), None)
+    if not 0 < len(says) <= MOST_WORDS or hidden is not None or not is_text(says):
         raise WholeballError(
             "The report does not do as it stands.",
             fix=f"Write 1 to {MOST_WORDS:,} characters that people can see.",
             code="range",
         )
-    values = {"by": report.by, "at": report.at, "says": cleaned}
+    values = {"by": report.by, "at": report.at, "says": says}
     lines = ["schema = 1", *(f"{key} = {_text(value)}" for key, value in values.items())]
     return _name(report.game, report.number), "\n".join((*lines, "")).encode()
 

@@ -1,9 +1,15 @@
 """Writes down what somebody of the staff saw of an incident, and shows it to who may read it."""
 
+from dataclasses import replace
 from datetime import datetime
 
 from wholeball.files.folder import read_folder
-from wholeball.files.incident_reports import IncidentReport, new_report, read_reports
+from wholeball.files.incident_reports import (
+    IncidentReport,
+    cleaned,
+    new_report,
+    read_reports,
+)
 from wholeball.kernel.identity import GameId
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.dates import moment
@@ -16,20 +22,26 @@ def report_incident(
 ) -> IncidentReport:
     """Keep a report about a game as a private text; what was written before stays as it is.
 
+    What the same person said of it in the same minute is kept once, however often it is sent.
+
     Raises:
         InputFaults: everything that is wrong with the season.
         WholeballError: the name or the words do not do, or it cannot be kept.
     """
     with record.held():
         when = moment(local(read_folder(record), at))
-        numbers = [one.number for one in read_reports(record, game)]
+        before = read_reports(record, game)
         report = IncidentReport(
             game=game,
-            number=max(numbers, default=0) + 1,
+            number=max((one.number for one in before), default=0) + 1,
             by=author_name(by),
             at=when,
-            says=says,
+            says=cleaned(says),
         )
+        same = (one for one in before if replace(one, number=report.number) == report)
+        kept = next(same, None)
+        if kept is not None:
+            return kept
         name, data = new_report(report)
         record.write({name: data}, private={name})
     return report
