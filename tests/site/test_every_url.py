@@ -105,6 +105,7 @@ TABLE: Final[dict[str, Route]] = {
     "questions": Route("coordinator supervisor", "GET", *_GAME),
     "answer": Route("coordinator supervisor", "POST", *_GAME),
     "report_incident": Route(_STAFF, "POST", *_GAME),
+    "goes_on": Route("coordinator", "GET", ("A1",), ()),
     "certify": Route("coordinator supervisor", "GET POST", *_GAME),
     "reopen": Route("coordinator", "GET POST", *_GAME),
     "award": Route("coordinator", "GET POST", *_GAME),
@@ -269,6 +270,7 @@ def test_a_change_without_the_token_is_refused_and_changes_nothing(
 def test_a_link_to_a_change_changes_nothing(desk: DeskSeason, name: str) -> None:
     answer = desk.people["coordinator"].get(at(name, TABLE[name].own))
     assert answer.status_code == HTTPStatus.METHOD_NOT_ALLOWED
+    assert "Nothing was sent" in answer.content.decode()
 
 
 def contents() -> dict[str, list[str]]:

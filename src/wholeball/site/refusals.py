@@ -1,4 +1,4 @@
-"""Answers for pages that could not be made: the disk is full, or facts do not fit together."""
+"""Answers for pages that could not be made: no room, facts that do not fit, a form's address read."""
 
 from collections.abc import Callable
 from http import HTTPStatus
@@ -6,6 +6,7 @@ from typing import Final
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.template.loader import render_to_string
 
 from wholeball.kernel.faults import WholeballError
 from wholeball.store.full_disk import CODE as FULL
@@ -31,6 +32,24 @@ class Refusals:
         if is_full(failed) or (isinstance(failed, WholeballError) and failed.code == FULL):
             return _no_room(request)
         return _broken(request) if isinstance(failed, WholeballError) else None
+
+
+def not_this_way(
+    answer: Callable[[HttpRequest], HttpResponse],
+) -> Callable[[HttpRequest], HttpResponse]:
+    """Return what answers a request, with a page where an address takes forms only, or none.
+
+    Whoever reads the address of a form again, once it came back with a fault, would else see
+    nothing at all.
+    """
+
+    def answered(request: HttpRequest) -> HttpResponse:
+        given = answer(request)
+        if given.status_code == HTTPStatus.METHOD_NOT_ALLOWED and not given.content:
+            given.content = render_to_string("405.html", request=request)
+        return given
+
+    return answered
 
 
 def _no_room(request: HttpRequest) -> HttpResponse:

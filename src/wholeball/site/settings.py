@@ -58,6 +58,7 @@ MIDDLEWARE = [
     "allauth.usersessions.middleware.UserSessionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "wholeball.site.staff.staff_sessions",
+    "wholeball.site.refusals.not_this_way",
 ]
 
 TEMPLATES = [
