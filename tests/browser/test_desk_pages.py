@@ -9,12 +9,13 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from browser.looking import WATCH, faults_of
-from cases.desk_season import HERE, a_folder
+from cases.desk_season import CREWS, HERE, a_folder
 from cases.fee_season import FILES as FEES
 from cases.fee_season import HEAD
 from cases.in_site import in_site
 from cases.served_site import Served
 from cases.site_desk import put_desk
+from cases.stopped_game import stop
 
 PATHS: Final = (
     "today/?day=2026-09-16",
@@ -46,6 +47,9 @@ PATHS: Final = (
     "suspensions/decide/",
     "nights/",
     "nights/2026-09-15/",
+    "nights/2026-09-20/",
+    "nights/2026-09-20/crews/",
+    "games/C1/",
     "games/A1/",
     "games/A2/",
     "games/A1/scorecard/",
@@ -66,6 +70,10 @@ PATHS: Final = (
     "rulebook/articles/field.limits/",
     "rulebook/edition/",
 )
+LATER: Final = "".join(
+    f"{row},{'day' if row.startswith('game') else ''}\n" for row in CREWS.splitlines()
+)
+"""The crews of all games, to which that of a later night is added."""
 PAYLOAD: Final = "<script>window.run = 1</script><img src=x onerror='window.run = 2'>"
 
 
@@ -81,7 +89,9 @@ def desk(
         rules=FEES["rules"],
         results=FEES["results"],
         fees=f"{HEAD}2026-09-20,Elder,E1,paid,5,\n",
+        crews=f"{LATER}C1,referee,Ada Quill,2026-09-20\n",
     )
+    stop(folder, "C1")
     keys = {
         role: in_site(site.data, put_desk, folder=str(folder), role=role)
         for role in ("coordinator", "captain")

@@ -103,6 +103,19 @@ def test_each_works_at_their_own_games_and_a_supervisor_at_those_of_the_night() 
     }
 
 
+def test_a_supervisor_of_a_later_night_works_at_what_is_played_and_goes_on_then() -> None:
+    season = a_season()
+    later = b"game,role,official,day\n1,referee,Ada,\n1,referee,Cy,2026-09-14\n2,referee,Bo,\n"
+    written_by(season).write({**TEXTS, "crews.csv": later})
+    readers = (_reader("supervisor", season, person=one) for one in ("Cy", "Bo", "Ada"))
+    assert [games_for(one, season) for one in readers] == [
+        frozenset({"1", "3"}),
+        frozenset({"1", "2"}),
+        frozenset({"1", "2"}),
+    ]
+    assert games_for(_reader("official", season, person="Cy"), season) == frozenset({"1"})
+
+
 def test_a_game_or_team_of_others_is_as_missing_as_one_that_is_not_there() -> None:
     season = a_season()
     written_by(season).write(TEXTS)

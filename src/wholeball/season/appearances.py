@@ -98,6 +98,7 @@ class GameSheet:
     check-in was not written down it has those only whom the scorecard names. `unknown` are the
     entries that nobody can be told from, `asked` the questions that nobody has answered.
     `resumed_on` are the days of the nights after the first, None where one is not written down.
+    A game that is `to_go_on` was stopped, and is to be played on another night.
     `protests` are those that were made, whether somebody has ruled on them or not.
     """
 
@@ -112,6 +113,7 @@ class GameSheet:
     ratings: tuple[Rating, ...] = ()
     is_certified: bool = False
     resumed_on: tuple[date | None, ...] = ()
+    to_go_on: bool = False
     protests: tuple[ProtestLine, ...] = ()
 
     @property
@@ -162,6 +164,7 @@ def sheet_of(
         resumed_on=tuple(
             None if one.on is None else date.fromisoformat(one.on) for one in state.resumptions
         ),
+        to_go_on=state.phase == "broken_off",
         protests=state.protests,
     )
 

@@ -17,6 +17,7 @@ from wholeball.kernel.identity import GameId
 from wholeball.league.crew import OnCrew
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.record import LeagueRecord
+from wholeball.usecases.later_nights import LaterNight, on_night
 from wholeball.usecases.print_scorecards import no_game
 
 
@@ -42,11 +43,28 @@ class CrewGame:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LaterCrew:
+    """A game that was stopped and goes on on a night, with its crew of that night.
+
+    Nobody keeps when and where it goes on. `before` is its night before that one; none `is_named`
+    while no crew is.
+    """
+
+    game: GameId
+    home: str
+    away: str
+    before: str
+    is_named: bool
+    posts: tuple[Post, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CrewsShown:
-    """The crews of a night, and who there is to fill them."""
+    """The crews of a night, those of games that go on on it, and who there is to fill them."""
 
     day: date
     games: tuple[CrewGame, ...]
+    later: tuple[LaterCrew, ...]
     officials: tuple[str, ...]
 
     @property
@@ -55,9 +73,16 @@ class CrewsShown:
         return day_of_season(self.day)
 
     @property
+    def is_night(self) -> bool:
+        """Whether anything is played, as far as is known."""
+        return bool(self.games) or any(one.is_named for one in self.later)
+
+    @property
     def missing(self) -> int:
         """How many posts nobody fills."""
-        return sum(not post.official for one in self.games for post in one.posts)
+        named = (one.posts for one in self.later if one.is_named)
+        every = (*(one.posts for one in self.games), *named)
+        return sum(not post.official for posts in every for post in posts)
 
 
 def show_crews(record: LeagueRecord, night: date) -> CrewsShown:
@@ -68,7 +93,7 @@ def show_crews(record: LeagueRecord, night: date) -> CrewsShown:
         WholeballError: no game is that night.
     """
     read = read_folder(record)
-    games = _games(read, record, night)
+    games, later = _games(read, record, night)
     roles = read.season.rulebook.crew.roles
     named = {one.official for one in read.officials} | {one.official for one in read.crews}
     return CrewsShown(
@@ -80,9 +105,20 @@ def show_crews(record: LeagueRecord, night: date) -> CrewsShown:
                 field=one.field,
                 home=str(one.home),
                 away=str(one.away),
-                posts=tuple(_posts(roles, read.crews, one.game)),
+                posts=tuple(posts_of(roles, read.crews, one.game)),
             )
             for one in games
+        ),
+        later=tuple(
+            LaterCrew(
+                game=one.fixture.game,
+                home=one.fixture.home,
+                away=one.fixture.away,
+                before=day_of_season(one.before),
+                is_named=one.is_named,
+                posts=tuple(posts_of(roles, read.crews, one.fixture.game, night)),
+            )
+            for one in later
         ),
         officials=tuple(sorted(named)),
     )
@@ -93,18 +129,25 @@ def set_crews(
 ) -> None:
     """Write who fills each post of a night; a post that is not named, or by nobody, is open.
 
+    A game that was stopped before and goes on on that night has a crew of its own for it; the
+    crew of its first night stays.
+
     Raises:
         InputFaults: somebody would be at two games at once, or twice at one; nothing was written.
         WholeballError: no game is that night, or it cannot be kept.
     """
     with record.held():
         read = read_folder(record)
-        ours = [one.game for one in _games(read, record, night)]
+        games, later = _games(read, record, night)
+        ours: dict[GameId, date | None] = {
+            **{one.game: None for one in games},
+            **{one.fixture.game: night for one in later},
+        }
         roles = read.season.rulebook.crew.roles
-        kept = [one for one in read.crews if one.day is not None or one.game not in ours]
+        kept = [one for one in read.crews if (one.game, one.day) not in ours.items()]
         new = (
-            OnCrew(game=game, role=role, official=official)
-            for game in ours
+            OnCrew(game=game, role=role, official=official, day=day)
+            for game, day in ours.items()
             for place, role in enumerate(roles)
             if (official := chosen.get((game, place), ""))
         )
@@ -139,17 +182,20 @@ def add_officials(record: LeagueRecord, names: Iterable[str]) -> int:
 
 def _games(
     read: SeasonFolder, record: LeagueRecord, night: date
-) -> tuple[Fixture | OpenFixture, ...]:
+) -> tuple[tuple[Fixture | OpenFixture, ...], tuple[LaterNight, ...]]:
+    """Return the games of a night, and those stopped before that go on on it, or may."""
     every: tuple[Fixture | OpenFixture, ...] = (*read.timetable, *read.open_fixtures)
-    games = of_night(every, night)
-    if not games:
+    games, later = of_night(every, night), on_night(read, night)
+    if not games and not later:
         raise no_game(every, record, night)
-    return games
+    return games, later
 
 
-def _posts(roles: Iterable[str], crews: Iterable[OnCrew], game: GameId) -> Iterator[Post]:
-    """Yield the posts of a game's first night; of a role that is there twice, one each."""
-    left = [one for one in crews if one.game == game and one.day is None]
+def posts_of(
+    roles: Iterable[str], crews: Iterable[OnCrew], game: GameId, day: date | None = None
+) -> Iterator[Post]:
+    """Yield the posts of a game on a night; of a role that is there twice, one each."""
+    left = [one for one in crews if (one.game, one.day) == (game, day)]
     for place, role in enumerate(roles):
         found = next((one for one in left if one.role == role), None)
         if found is not None:

@@ -15,7 +15,9 @@ from wholeball.reports.night import NightGame, night_games, night_sites
 from wholeball.reports.night_words import unwritten
 from wholeball.season.appearances import GameSheet
 from wholeball.season.ruled import holding
+from wholeball.usecases.later_nights import LaterNight, later_nights
 from wholeball.usecases.local_day import local_day
+from wholeball.usecases.set_crews import posts_of
 from wholeball.usecases.show_game import score_in
 
 State: TypeAlias = Literal["before", "on", "over"]
@@ -25,10 +27,14 @@ May: TypeAlias = Callable[[GameId], bool]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NightLine:
-    """A night of the list: how many of its games are played and how many are certified."""
+    """A night of the list: how many of its games are played and how many are certified.
+
+    Of its games `later` are those that were stopped before and go on.
+    """
 
     day: date
     games: int
+    later: int
     with_result: int
     certified: int
     is_over: bool
@@ -82,6 +88,20 @@ class GameLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LaterLine:
+    """A game that was stopped on a night before, and goes on; nobody keeps when and where."""
+
+    game: GameId
+    home: str
+    away: str
+    before: str
+    crew: tuple[tuple[str, str], ...]
+    score: str
+    state: State
+    word: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PageLacking:
     """An emergency page of a night that is not all written down; `site` is "" where none is known."""
 
@@ -92,11 +112,15 @@ class PageLacking:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NightShown:
-    """One night: its games, emergency pages that lack something, and the nights around it."""
+    """One night: its games, emergency pages that lack something, and the nights around it.
+
+    `later` are games that were stopped before and go on.
+    """
 
     league: str
     day: date
     games: tuple[GameLine, ...]
+    later: tuple[LaterLine, ...]
     lacking: tuple[PageLacking, ...]
     before: date | None
     after: date | None
@@ -107,9 +131,15 @@ class NightShown:
         return day_of_season(self.day)
 
     @property
+    def played(self) -> tuple[GameId, ...]:
+        """The games of the night, those that go on among them."""
+        return (*(one.game for one in self.games), *(one.game for one in self.later))
+
+    @property
     def left(self) -> int:
         """How many games are not certified yet."""
-        return sum(one.state != "over" for one in self.games)
+        states = (*(one.state for one in self.games), *(one.state for one in self.later))
+        return sum(one != "over" for one in states)
 
 
 def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
@@ -124,6 +154,9 @@ def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
     by_day: dict[date, list[Fixture | OpenFixture]] = {}
     for one in _seen(read, may):
         by_day.setdefault(one.day, []).append(one)
+    later = [one for one in later_nights(read) if may(one.fixture.game)]
+    for night in later:
+        by_day.setdefault(night.day, []).append(night.fixture)
     settled = _settled(read)
     return NightsShown(
         league=read.season.league.name,
@@ -131,6 +164,7 @@ def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
             NightLine(
                 day=day,
                 games=len(games),
+                later=sum(one.day == day for one in later),
                 with_result=sum(settled.get(one.game, "") != "" for one in games),
                 certified=sum(settled.get(one.game) == "certified" for one in games),
                 is_over=day < on,
@@ -151,11 +185,13 @@ def show_night(record: LeagueRecord, night: date, *, may: May) -> NightShown:
     read = read_folder(record)
     seen = tuple(_seen(read, may))
     tonight = of_night(seen, night)
-    if not tonight:
+    known = [one for one in later_nights(read) if may(one.fixture.game)]
+    later = [one for one in known if one.day == night]
+    if not tonight and not later:
         raise WholeballError(
             f"No game is on {night}.", fix="Choose another night.", code="no_game"
         )
-    days = sorted({one.day for one in seen})
+    days = sorted({*(one.day for one in seen), *(one.day for one in known)})
     where = days.index(night)
     league = read.season.league
     games = night_games(tonight, league.teams, read.crews, read.season.rulebook.crew.roles)
@@ -163,6 +199,7 @@ def show_night(record: LeagueRecord, night: date, *, may: May) -> NightShown:
         league=league.name,
         day=night,
         games=tuple(_lines(read, games)),
+        later=tuple(_later(read, later)),
         lacking=tuple(_lacking(read, games)),
         before=days[where - 1] if where else None,
         after=days[where + 1] if where + 1 < len(days) else None,
@@ -191,6 +228,23 @@ def _lacking(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[PageLac
         if lacks:
             site = "" if one.site is None else str(one.site.site)
             yield PageLacking(site=site, fields=one.fields, unwritten=lacks)
+
+
+def _later(read: SeasonFolder, nights: Iterable[LaterNight]) -> Iterable[LaterLine]:
+    settled, roles = _settled(read), read.season.rulebook.crew.roles
+    for one in nights:
+        game, word = one.fixture.game, settled.get(one.fixture.game, "")
+        posts = posts_of(roles, read.crews, game, one.day)
+        yield LaterLine(
+            game=game,
+            home=one.fixture.home,
+            away=one.fixture.away,
+            before=day_of_season(one.before),
+            crew=tuple((post.role, post.official) for post in posts),
+            score=score_in(read, game) if word else "",
+            state="over" if word == "certified" else "on" if word else "before",
+            word=word or "to go on",
+        )
 
 
 def _lines(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[GameLine]:

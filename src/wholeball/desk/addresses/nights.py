@@ -12,6 +12,7 @@ urlpatterns = [
     path("nights/<day:day>/officials/", crews.officials, name="officials"),
     path("nights/<day:day>/packet.pdf", nights.packet, name="packet"),
     path("nights/<day:day>/scorecards.pdf", nights.scorecards, name="scorecards"),
+    path("games/<name:game>/goes-on/", crews.goes_on, name="goes_on"),
     path("games/<name:game>/", games.game, name="game"),
     path("games/<name:game>/scorecard/", games.scorecard, name="scorecard"),
     path("games/<name:game>/step/", games.step, name="step"),

@@ -1,19 +1,27 @@
 """Shows who works the games of a night, and names them."""
 
+from collections.abc import Sequence
 from http import HTTPStatus
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
-from django.views.decorators.http import require_http_methods, require_POST
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.listing import list_officials
 from wholeball.desk.views.refusals import faults_of
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
-from wholeball.usecases.set_crews import CrewsShown, set_crews, show_crews
+from wholeball.usecases.set_crews import (
+    CrewGame,
+    CrewsShown,
+    LaterCrew,
+    Post,
+    set_crews,
+    show_crews,
+)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -25,20 +33,39 @@ def crews(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
     if request.method != "POST":
         given.asked(request)
         return _page(request, desk, shown)
-    fields = {
-        f"post-{number}-{post.place}": (one.game, post.place)
-        for number, one in enumerate(shown.games, start=1)
-        for post in one.posts
-    }
+    fields = _fields(shown)
     told = given.posted(request, (*fields, given.VERSION))
     version = given.version(told)
     chosen = {fields[name]: told[name] for name in fields if told[name] in shown.officials}
     try:
         set_crews(desk.write(version), night, chosen)
-    except InputFaults as refused:
+    except WholeballError as refused:
         return _page(request, desk, shown, refused=refused, chosen=chosen)
     messages.success(request, "The crews are kept. To undo it: Season, Changes.")
-    return redirect("desk:night", *desk.where, day)
+    if shown.games or any(chosen.values()):
+        return redirect("desk:night", *desk.where, day)
+    return redirect("desk:nights", *desk.where)
+
+
+@require_safe
+@at_desk(COORDINATORS)
+def goes_on(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
+    """Lead to the crews of the night on which a game that was stopped goes on."""
+    name = desk.game(game)
+    told = given.asked(request, "day")["day"]
+    try:
+        shown = show_crews(desk.read(), given.day(told))
+    except (Http404, WholeballError):
+        found = False
+    else:
+        found = name in [one.game for one in shown.later]
+    if found:
+        return redirect("desk:crews", *desk.where, told)
+    messages.error(
+        request,
+        f"Game {name} does not go on that day. Choose a day after the one it was stopped.",
+    )
+    return redirect("desk:game", *desk.where, name)
 
 
 @require_POST
@@ -64,24 +91,34 @@ def _page(
     chosen: dict[tuple[GameId, int], str] | None = None,
     names: str = "",
 ) -> HttpResponse:
-    rows = [
-        (
-            one,
-            [
-                (post, (chosen or {}).get((one.game, post.place), post.official))
-                for post in one.posts
-            ],
-        )
-        for one in shown.games
-    ]
+    def filled(one: CrewGame | LaterCrew) -> list[tuple[Post, str]]:
+        if chosen is None:
+            return [(post, post.official) for post in one.posts]
+        return [(post, chosen.get((one.game, post.place), "")) for post in one.posts]
+
     return page(
         request,
         desk,
         "crews",
         status=HTTPStatus.OK if refused is None else HTTPStatus.UNPROCESSABLE_ENTITY,
         shown=shown,
-        rows=rows,
+        rows=[(one, filled(one)) for one in shown.games],
+        later=[(one, filled(one)) for one in shown.later],
         refused=refused,
         faults=faults_of(refused),
         names=names,
     )
+
+
+def _fields(shown: CrewsShown) -> dict[str, tuple[GameId, int]]:
+    """Return which post of which game each field of the page is."""
+    rows: dict[str, Sequence[CrewGame | LaterCrew]] = {
+        "post": shown.games,
+        "later": shown.later,
+    }
+    return {
+        f"{name}-{number}-{post.place}": (one.game, post.place)
+        for name, games in rows.items()
+        for number, one in enumerate(games, start=1)
+        for post in one.posts
+    }

@@ -70,6 +70,9 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         remarks=shown.remarks,
         reports=reports,
         ruling=shown.told.settled and shown.told.settled.ruling,
+        goes_on=desk.is_coordinator
+        and shown.told.state.phase == "broken_off"
+        and shown.told.settled is None,
     )
 
 

@@ -34,8 +34,8 @@ def night(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
         desk,
         "night",
         shown=shown,
-        certifies=[one.game for one in shown.games if certifies(one.game)],
-        enters=[one.game for one in shown.games if enters(one.game)],
+        certifies=[one for one in shown.played if certifies(one)],
+        enters=[one for one in shown.played if enters(one)],
     )
 
 

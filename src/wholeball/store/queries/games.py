@@ -15,16 +15,22 @@ def games_of_crew(season: Season, official: str) -> frozenset[str]:
 
 
 def nights_of_crew(season: Season, official: str) -> frozenset[str]:
-    """Return the dates of those games, as the timetable writes them. 1 query."""
-    named = CrewRow.objects.filter(season=season, official=official).values("game")
-    games = FixtureRow.objects.filter(season=season, game__in=named)
-    return frozenset(games.values_list("date", flat=True))
+    """Return the dates on which they work those games, as files write them. 1 query.
+
+    That is the game's in the timetable, or that of the later night for which they are named.
+    """
+    named = CrewRow.objects.filter(season=season, official=official)
+    first = named.filter(day="").values("game")
+    games = FixtureRow.objects.filter(season=season, game__in=first).values_list("date")
+    later = named.exclude(day="").values_list("day")
+    return frozenset(day for (day,) in games.order_by().union(later.order_by()))
 
 
 def games_of_nights(season: Season, nights: Collection[str]) -> frozenset[str]:
-    """Return the games that the timetable has on some dates. 1 query."""
-    games = FixtureRow.objects.filter(season=season, date__in=nights)
-    return frozenset(games.values_list("game", flat=True))
+    """Return the games of some dates, and those whose crews go on with them then. 1 query."""
+    games = FixtureRow.objects.filter(season=season, date__in=nights).values_list("game")
+    later = CrewRow.objects.filter(season=season, day__in=nights).values_list("game")
+    return frozenset(game for (game,) in games.order_by().union(later.order_by()))
 
 
 def has_game(season: Season, game: str) -> bool:
