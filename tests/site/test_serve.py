@@ -219,6 +219,24 @@ def test_a_backup_comes_back_into_an_empty_place_and_into_no_other(
     assert rows_of(after) == rows_of(before)
 
 
+@pytest.mark.parametrize("end", ["-wal", "-shm", "-journal"])
+def test_nothing_is_restored_beside_what_is_left_of_other_data(
+    site: Served, tmp_path: Path, end: str
+) -> None:
+    """SQLite's own list of how to corrupt a database has a log that is not of its file."""
+    file, place = tmp_path / "site.backup", tmp_path / "place"
+    typed(site.data, "backup", file)
+    place.mkdir()
+    left = place / f"wholeball.sqlite3{end}"
+    left.write_bytes(b"the end of a file that is gone")
+    told = typed(place, "restore", file)
+    assert (told.returncode, told.stdout) == (1, "")
+    assert f"{left}: there are data already. Nothing was touched." in told.stderr
+    assert left.read_bytes() == b"the end of a file that is gone"
+    left.unlink()
+    assert typed(place, "restore", file).returncode == 0
+
+
 def test_a_drill_derives_every_result_again_and_says_what_was_compared(
     site: Served, tmp_path: Path
 ) -> None:

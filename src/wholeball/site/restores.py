@@ -5,6 +5,7 @@ import sqlite3
 from contextlib import closing
 from itertools import groupby
 from pathlib import Path
+from typing import Final
 
 from django.core import serializers
 from django.core.management import call_command
@@ -18,6 +19,9 @@ from wholeball.rulebook.sentence import counted
 from wholeball.site.backup_file import Head, data_of, read_head
 from wholeball.site.backups import models_with_rows
 from wholeball.site.rederive import differences
+
+_ENDS: Final = ("", "-wal", "-shm", "-journal")
+"""How the names of what SQLite keeps of a database end."""
 
 
 def restore_backup(path: Path) -> str:
@@ -57,15 +61,18 @@ def _refuse_newer(path: Path, head: Head) -> None:
 
 
 def _refuse_data() -> None:
-    """Refuse to restore over data."""
-    name = connection.settings_dict["NAME"]
+    """Refuse to restore over data, and beside what is left of other data.
+
+    SQLite would take the end of a file that is gone for the end of the one that is restored.
+    """
+    name = str(connection.settings_dict["NAME"])
     if connection.vendor == "sqlite":
-        is_empty = not Path(name).exists()
+        there = next((one for end in _ENDS if (one := Path(f"{name}{end}")).exists()), None)
     else:
-        is_empty = not connection.introspection.table_names()
-    if not is_empty:
+        there = Path(name) if connection.introspection.table_names() else None
+    if there is not None:
         raise WholeballError(
-            f"{name}: there are data already.",
+            f"{there}: there are data already.",
             fix="Nothing was touched. Name an empty folder by --data, or an empty database.",
             code="not_empty",
         )
