@@ -10,8 +10,9 @@ from django.db.models import Case, IntegerField, Q, QuerySet, Value, When
 from wholeball.kernel.faults import WholeballError
 from wholeball.site.inviting import Office, office_of
 from wholeball.store import audit
-from wholeball.store.models import Account, Membership
+from wholeball.store.models import Account, Membership, Organisation, Season
 from wholeball.store.models.organisation import ROLES
+from wholeball.store.queries.games import has_official, has_team
 from wholeball.store.writing import alone
 
 MOST_SHOWN: Final = 100
@@ -55,6 +56,7 @@ def end_role(account: Account, number: int, now: datetime) -> dict[str, Any] | N
         WholeballError: it is by this role that the account runs anything.
     """
     with alone():
+        _hold(number)
         office = office_of(account)
         found = None if office is None else _theirs(office).filter(pk=number).first()
         if found is None:
@@ -74,7 +76,8 @@ def end_role(account: Account, number: int, now: datetime) -> dict[str, Any] | N
 def give_back(account: Account, kept: Mapping[str, Any], now: datetime) -> Membership | None:
     """Give a role back that was ended, and return it; None where it cannot be given any more.
 
-    What is gone since, such as the account, a season or the own office, gives nothing.
+    What is gone since gives nothing, such as the account, a season or the own office, nor does a
+    team or an official that is called otherwise by now: the name may be another's one day.
     """
     with alone():
         office = office_of(account)
@@ -83,11 +86,30 @@ def give_back(account: Account, kept: Mapping[str, Any], now: datetime) -> Membe
         places = {one.pk: one.organisation_id for one in office.seasons}
         is_whole = kept["organisation_id"] in {one.pk for one in office.organisations}
         is_theirs = places.get(kept["season_id"]) == kept["organisation_id"]
-        if not (is_theirs or (is_whole and kept["season_id"] is None)):
+        if not (is_theirs or (is_whole and kept["season_id"] is None)) or not _is_named(kept):
             return None
         found, _ = Membership.objects.get_or_create(**{name: kept[name] for name in _PARTS})
         _note(found, account, "gave back", now)
     return found
+
+
+def _hold(number: int) -> None:
+    """Let nobody else end a role of the same organisation meanwhile, in no process.
+
+    Of two coordinators who end each other at once one stays.
+    """
+    own = Membership.objects.filter(pk=number).values("organisation")
+    Organisation.objects.select_for_update().filter(pk__in=own).first()
+
+
+def _is_named(kept: Mapping[str, Any]) -> bool:
+    """Tell whether the season still has the team or the official of a role."""
+    season = Season.objects.filter(pk=kept["season_id"]).first()
+    if season is None:
+        return True
+    if kept["team"] and not has_team(season, kept["team"]):
+        return False
+    return kept["role"] != "official" or has_official(season, kept["person"])
 
 
 def _theirs(office: Office) -> QuerySet[Membership]:
