@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from django.core import mail
@@ -213,6 +213,35 @@ def test_a_message_that_failed_says_why_and_is_sent_again(
     again = Message.objects.get(pk=failed.pk)
     assert (again.state, again.tries, again.fault) == ("sent", 2, "")
     assert len(mail.outbox) == 3
+
+
+class Slow(EmailBackend):
+    """A post office that takes its time: another worker begins meanwhile."""
+
+    def send_messages(self, messages: object) -> int:
+        if not mail.outbox:
+            send_mail.func(Occasion.objects.get().pk)
+        return super().send_messages(messages)  # type: ignore[arg-type]
+
+
+def test_two_workers_who_are_asked_for_one_occasion_send_each_message_once(
+    kim: Client, settings: Settings
+) -> None:
+    settings.EMAIL_BACKEND = f"{__name__}.Slow"
+    call_off(kim)
+    assert told() == ["captain.ash", "captain.birch", "official.ada.quill"]
+    assert set(Message.objects.values_list("state", "tries")) == {("sent", 1)}
+
+
+@pytest.mark.parametrize(("seconds", "sent"), [(59, 0), (61, 3)])
+def test_a_message_that_a_worker_took_and_left_is_free_after_a_minute(
+    kim: Client, seconds: int, sent: int
+) -> None:
+    kim.post(at("call_off"), sure())
+    taken = datetime.now(UTC) - timedelta(seconds=seconds)
+    Message.objects.update(tried_at=taken, tries=1)
+    send_mail.func(Occasion.objects.get().pk)
+    assert len(mail.outbox) == sent
 
 
 @pytest.mark.parametrize(

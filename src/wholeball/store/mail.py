@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from smtplib import SMTPException
 from typing import Final
 
@@ -14,6 +14,8 @@ from wholeball.store.writing import alone
 
 NOT_SENT: Final = (OSError, SMTPException)
 """What a server of mail raises that does not answer, or does not take a message."""
+TAKES: Final = timedelta(minutes=1)
+"""What was taken so long ago and is not sent was left by a worker that is gone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,21 +79,30 @@ def waiting_of(occasion: int) -> list[Message]:
     return list(Message.objects.filter(occasion=occasion, state="waiting").order_by("pk"))
 
 
+def take_to_send(message: Message, *, at: datetime) -> bool:
+    """Take a message that waits, and tell whether it is the caller's to send. 1 query.
+
+    What another worker took just now is that one's; what one took that is gone is free again.
+    """
+    free = Q(tried_at=None) | Q(tried_at__lt=at - TAKES)
+    with alone():
+        found = Message.objects.filter(free, pk=message.pk, state="waiting")
+        return found.update(tried_at=at, tries=F("tries") + 1) == 1
+
+
 def note_tried(message: Message, *, at: datetime, fault: str = "") -> None:
     """Note that a message was sent, or why it was not. 1 query."""
     with alone():
         Message.objects.filter(pk=message.pk).update(
-            state="failed" if fault else "sent",
-            tried_at=at,
-            tries=F("tries") + 1,
-            fault=fault[:200],
+            state="failed" if fault else "sent", tried_at=at, fault=fault[:200]
         )
 
 
 def again(occasion: Occasion) -> int:
     """Let the messages that failed wait again, and return how many. 1 query."""
     with alone():
-        return Message.objects.filter(occasion=occasion, state="failed").update(state="waiting")
+        failed = Message.objects.filter(occasion=occasion, state="failed")
+        return failed.update(state="waiting", tried_at=None)
 
 
 def occasions_of(season: Season, *, most: int) -> list[Occasion]:
