@@ -1,0 +1,66 @@
+"""Counts the places that a plan can use, and those of them in which a play-off game fits."""
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+from wholeball.files.folder import SeasonFolder
+from wholeball.files.planning import play_off_minutes
+from wholeball.kernel.days import day_of_season
+from wholeball.planning.problem import Slot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthShown:
+    """How many minutes a play-off game needs, and how many of all `places` have as many.
+
+    `without` games have no place yet. `after` is the day of the league's last game in the
+    timetable, empty before there is one; only places after it count as `long_enough` then.
+    """
+
+    minutes: int
+    without: int
+    places: int
+    long_enough: int
+    after: str
+
+    @property
+    def missing(self) -> int:
+        """How many games have no place because too few are long enough."""
+        return max(0, self.without - self.long_enough)
+
+
+def length_of(read: SeasonFolder, *, without: int) -> LengthShown:
+    """Return whether places are long enough for play-off games, `without` of which have none."""
+    minutes = play_off_minutes(read.season.rulebook, read.planning.said)
+    usable = _usable(read)
+    league = [(one.day, one.start) for one in read.timetable if one.stage != "play_off"]
+    last = max(league, default=None)
+    return LengthShown(
+        minutes=minutes,
+        without=without,
+        places=len(usable),
+        long_enough=sum(
+            slot.minutes >= minutes and (last is None or (slot.night, slot.at) > last)
+            for slot in usable
+        ),
+        after="" if last is None else day_of_season(last[0]),
+    )
+
+
+def weeks_of_league(read: SeasonFolder) -> int:
+    """Return how many weeks have a place: where some are too short for play-offs, such a one."""
+    minutes = play_off_minutes(read.season.rulebook, read.planning.said)
+    usable = _usable(read)
+    short = [slot for slot in usable if slot.minutes < minutes]
+    return len({slot.night - timedelta(days=slot.night.weekday()) for slot in short or usable})
+
+
+def _usable(read: SeasonFolder) -> list[Slot]:
+    """Return the slots that a plan can use: none that is closed, none on a night kept for rain."""
+    planning = read.planning
+    spare = () if planning.said is None else planning.said.entry.spare_nights
+    return [
+        slot
+        for slot in planning.slots
+        if slot.night not in spare and not any(one.closes(slot) for one in planning.closures)
+    ]
