@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Final
 
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
@@ -86,6 +87,19 @@ def differences(said: PlanningToml, pools: Pools, listed: Iterable[Pairing]) -> 
     return tuple(found)
 
 
+def numbered(said: PlanningToml, listed: Iterable[Pairing]) -> tuple[Pairing, ...]:
+    """Return listed games, play-offs that are as asked with the rounds that planning.toml gives."""
+    asked = {one.game: one for one in said.play_offs}
+    return tuple(_numbered(one, asked.get(one.game)) for one in listed)
+
+
+def _numbered(one: Pairing, other: Pairing | None) -> Pairing:
+    is_open = one.pool is None and any(map(_is_open, one.sides))
+    if other is None or not is_open or not _is_alike(one, other):
+        return one
+    return replace(one, round=other.round)
+
+
 def _of_pools(said: PlanningToml, pools: Pools, listed: tuple[Pairing, ...]) -> Iterator[str]:
     games: Counter[str] = Counter()
     for one in listed:
@@ -112,7 +126,7 @@ def _of_play_offs(said: PlanningToml, listed: tuple[Pairing, ...]) -> Iterator[s
         if other is None:
             says = f"game {one.game} is no play-off of {PLANNING_FILE}"
             yield f"{TIMETABLE_FILE} has {one.home} v {one.away}: {says}."
-        elif not _is_alike(one, other):
+        elif one.round != other.round or not _is_alike(one, other):
             yield (
                 f"game {one.game} is {other.home} v {other.away} of round {other.round} in "
                 f"{PLANNING_FILE} and {one.home} v {one.away} of round {one.round} in "
@@ -122,7 +136,7 @@ def _of_play_offs(said: PlanningToml, listed: tuple[Pairing, ...]) -> Iterator[s
 
 def _is_alike(one: Pairing, other: Pairing) -> bool:
     both = zip(one.sides, other.sides, strict=True)
-    return one.round == other.round and all(mine == its for mine, its in both if _is_open(mine))
+    return all(mine == its for mine, its in both if _is_open(mine))
 
 
 def _is_open(side: TeamId | OpenSide) -> bool:

@@ -6,7 +6,13 @@ from datetime import datetime
 from typing import Final
 
 from wholeball.files.folder import SeasonFolder
-from wholeball.files.planned_games import differences, games_each, league_games, refused
+from wholeball.files.planned_games import (
+    differences,
+    games_each,
+    league_games,
+    numbered,
+    refused,
+)
 from wholeball.files.planning import league_minutes, play_off_minutes
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
 from wholeball.files.planning_toml import PlanningToml, unknown_games
@@ -41,10 +47,10 @@ def problem_of(
     """Return the question that a season folder asks.
 
     Its games are those of timetable.csv where that has any, and else those of the pools; games
-    of planning.toml's play-offs come to them. With `as_planned` they are those that planning.toml
-    asks for, whatever timetable.csv lists, until one has been played. What has been played stays
-    where it was; with `on`, a local time, all else begins then or later. A team that has left is
-    none of its teams.
+    of planning.toml's play-offs come to them, and those that are listed have its rounds. With
+    `as_planned` they are those that planning.toml asks for, whatever timetable.csv lists, until
+    one has been played. What has been played stays where it was; with `on`, a local time, all else
+    begins then or later. A team that has left is none of its teams.
 
     Raises:
         InputFaults: planning.toml names games that there are not.
@@ -85,7 +91,7 @@ class _Question:
     def problem(self) -> TimetableProblem:
         said = self._said()
         fixtures = self._fixtures()
-        listed = self._listed(fixtures)
+        listed = numbered(said, self._listed(fixtures))
         has_begun = played_games(self.read)
         played = {game: _placed(fixtures[game]) for game in fixtures if game in has_begun}
         left = self._left(said, listed, frozenset(played)) if listed else frozenset()

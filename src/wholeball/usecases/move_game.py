@@ -73,6 +73,11 @@ class Desk:
         return len({*(one.game for one in self.moved), *self.others})
 
     @property
+    def differs(self) -> bool:
+        """Whether the draft says anything else than is published, be it of a round alone."""
+        return self.were != self.games
+
+    @property
     def has_rules(self) -> bool:
         """Whether planning.toml and slots.csv say what a timetable is held to."""
         return self.read.planning.said is not None and bool(self.read.planning.slots)

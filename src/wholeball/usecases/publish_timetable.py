@@ -110,7 +110,7 @@ def publish_timetable(
 
     Raises:
         InputFaults: the season would not be read with it.
-        WholeballError: another was published meanwhile, it moves nothing, or it breaks a rule
+        WholeballError: another was published meanwhile, it changes nothing, or it breaks a rule
             that the timetable until now does not; nothing was written.
     """
     with record.held():
@@ -129,9 +129,9 @@ def publish_timetable(
 
 
 def _refuse_broken(desk: Desk) -> None:
-    if not desk.changes:
+    if not desk.differs:
         raise WholeballError(
-            "The draft moves no game.", fix="Move one, or throw it away.", code="missing"
+            "The draft changes no game.", fix="Move one, or throw it away.", code="missing"
         )
     if desk.newly_broken:
         rules = counted(len(desk.newly_broken), "rule")
