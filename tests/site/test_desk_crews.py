@@ -74,6 +74,24 @@ def test_somebody_at_one_game_twice_is_told_and_nothing_is_kept(desk: DeskSeason
     assert desk.texts() == before
 
 
+def test_who_names_crews_upon_an_older_page_is_told_also_after_a_fault_and_keeps_the_choice(
+    desk: DeskSeason,
+) -> None:
+    seen = f"{Season.objects.get(pk=desk.season.pk).version}"
+    keep(desk, post_2_1="Di Lund")
+    before = desk.texts()
+    twice = {"post-1-0": "Ada Quill", "post-1-1": "Ada Quill"}
+    faulty = post(desk, "crews", version=seen, **twice)
+    assert (faulty.status_code, faulty.context["version"]) == (422, seen)
+    stale = post(desk, "crews", version=seen, **{"post-1-0": "Ada Quill"})
+    assert (stale.status_code, desk.texts()) == (422, before)
+    text = unescape(stale.content.decode())
+    assert "It was changed while you worked on it." in text
+    assert '<option value="Ada Quill" selected>' in text
+    newest = stale.context["version"]
+    assert post(desk, "crews", version=newest, **{"post-1-0": "Ada Quill"}).status_code == 302
+
+
 def test_who_is_no_official_leaves_a_post_open(desk: DeskSeason) -> None:
     keep(desk, post_1_0="=cmd()")
     assert [one for one in crews(desk) if one.startswith("A2")] == []

@@ -86,6 +86,24 @@ def test_what_was_chosen_stays_where_it_cannot_be(desk: DeskSeason, kim: Client)
     assert desk.texts() == before
 
 
+def test_who_moves_teams_upon_an_older_list_is_told_also_after_a_fault_and_keeps_the_choice(
+    desk: DeskSeason, kim: Client
+) -> None:
+    seen = f"{Season.objects.get().version}"
+    chosen = {"place-1": "division:Gold", "pool-1": "Gold"}
+    post(kim, "move_pools", **{"place-2": "division:Gold", "pool-2": "Gold"})
+    before = desk.texts()
+    sent = {**chosen, "pool-1": "B", "version": seen}
+    faulty = kim.post(at("move_pools"), sent)
+    assert (faulty.status_code, faulty.context["version"]) == (422, seen)
+    stale = kim.post(at("move_pools"), {**chosen, "version": seen})
+    assert (stale.status_code, desk.texts()) == (422, before)
+    assert "It was changed while you worked on it." in words(stale)
+    assert '<option value="division:Gold" selected>' in words(stale)
+    newest = {**chosen, "version": stale.context["version"]}
+    assert kim.post(at("move_pools"), newest).status_code == 302
+
+
 def test_a_division_that_went_meanwhile_is_told_and_nobody_is_moved(
     desk: DeskSeason, kim: Client
 ) -> None:

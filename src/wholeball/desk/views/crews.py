@@ -1,6 +1,7 @@
 """Shows who works the games of a night, and names them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from http import HTTPStatus
 
 from django.contrib import messages
@@ -24,6 +25,14 @@ from wholeball.usecases.set_crews import (
 )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tried:
+    """Who was chosen for which post, upon which version of the season; it was not kept."""
+
+    chosen: Mapping[tuple[GameId, int], str]
+    version: int
+
+
 @require_http_methods(["GET", "HEAD", "POST"])
 @at_desk(COORDINATORS)
 def crews(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
@@ -40,7 +49,9 @@ def crews(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
     try:
         set_crews(desk.write(version), night, chosen)
     except WholeballError as refused:
-        return _page(request, desk, shown, refused=refused, chosen=chosen)
+        version = given.version_after(refused, version, now=desk.season.version)
+        tried = _Tried(chosen=chosen, version=version)
+        return _page(request, desk, shown, refused=refused, tried=tried)
     messages.success(request, "The crews are kept. To undo it: Season, Changes.")
     if shown.games or any(chosen.values()):
         return redirect("desk:night", *desk.where, day)
@@ -88,13 +99,13 @@ def _page(
     shown: CrewsShown,
     *,
     refused: WholeballError | None = None,
-    chosen: dict[tuple[GameId, int], str] | None = None,
+    tried: _Tried | None = None,
     names: str = "",
 ) -> HttpResponse:
     def filled(one: CrewGame | LaterCrew) -> list[tuple[Post, str]]:
-        if chosen is None:
+        if tried is None:
             return [(post, post.official) for post in one.posts]
-        return [(post, chosen.get((one.game, post.place), "")) for post in one.posts]
+        return [(post, tried.chosen.get((one.game, post.place), "")) for post in one.posts]
 
     return page(
         request,
@@ -107,6 +118,7 @@ def _page(
         refused=refused,
         faults=faults_of(refused),
         names=names,
+        version=f"{desk.season.version if tried is None else tried.version}",
     )
 
 

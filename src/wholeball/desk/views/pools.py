@@ -1,6 +1,7 @@
 """Shows the pools of a season, takes teams in from a spreadsheet, and moves teams about."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from http import HTTPStatus
 
 from django.contrib import messages
@@ -12,8 +13,8 @@ from wholeball.desk.forms.pools import SpreadForm
 from wholeball.desk.forms.team_sheet import TeamSheetForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import MOST, refusals_on
-from wholeball.kernel.faults import InputFaults, WholeballError
+from wholeball.desk.views.refusals import MOST, faults_of, refusals_on
+from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import PoolId, TeamId
 from wholeball.rulebook.sentence import counted
 from wholeball.usecases.arrange_pools import (
@@ -25,6 +26,14 @@ from wholeball.usecases.arrange_pools import (
     spread_teams,
 )
 from wholeball.usecases.take_teams import take_teams
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tried:
+    """Where each team was to be, upon which version of the season; nobody was moved."""
+
+    chosen: Mapping[TeamId, Chosen]
+    version: int
 
 
 @require_safe
@@ -58,10 +67,13 @@ def move(request: HttpRequest, desk: Desk) -> HttpResponse:
     ]
     told = given.posted(request, (*names, given.VERSION))
     chosen = _chosen(shown, told)
+    version = given.version(told)
     try:
-        moved = place_teams(desk.write(given.version(told)), chosen)
-    except InputFaults as refused:
-        return _page(request, desk, refused=refused, chosen=chosen)
+        moved = place_teams(desk.write(version), chosen)
+    except WholeballError as refused:
+        version = given.version_after(refused, version, now=desk.season.version)
+        tried = _Tried(chosen=chosen, version=version)
+        return _page(request, desk, refused=refused, tried=tried)
     return _done(request, desk, moved)
 
 
@@ -119,13 +131,14 @@ def _page(
     *,
     form: SpreadForm | None = None,
     sheet: TeamSheetForm | None = None,
-    refused: InputFaults | None = None,
-    chosen: Mapping[TeamId, Chosen] | None = None,
+    refused: WholeballError | None = None,
+    tried: _Tried | None = None,
 ) -> HttpResponse:
     shown = show_pools(desk.read())
     is_refused = any(one is not None for one in (form, sheet, refused))
+    chosen: Mapping[TeamId, Chosen] = {} if tried is None else tried.chosen
     rows = [
-        (one, (chosen or {}).get(one.team) or Chosen(place=place_of(one), pool=one.pool))
+        (one, chosen.get(one.team) or Chosen(place=place_of(one), pool=one.pool))
         for one in shown.teams
     ]
     initial = {} if shown.places else {"pools": len(shown.pools)}
@@ -136,7 +149,9 @@ def _page(
         status=HTTPStatus.UNPROCESSABLE_ENTITY if is_refused else HTTPStatus.OK,
         shown=shown,
         rows=rows,
-        faults=() if refused is None else refused.faults[:MOST],
+        refused=refused,
+        faults=faults_of(refused)[:MOST],
+        version=f"{desk.season.version if tried is None else tried.version}",
         form=form or SpreadForm(shown=shown, initial=initial),
         sheet=sheet or TeamSheetForm(),
     )
