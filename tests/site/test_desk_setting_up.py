@@ -241,7 +241,7 @@ def test_how_much_each_plays_is_counted_out(
 ) -> None:
     post(coordinator, "times/add", **TIME)
     before = text("planning.toml")
-    post(coordinator, "times/amount", kind=kind, many=many)
+    post(coordinator, "times/amount", **at_version(kind=kind, many=many))
     shown = coordinator.get(f"{SEASON}times/").context["shown"]
     assert shown.room.games == games
     assert f"\n{kind} = {many}\n" in text("planning.toml")
@@ -323,7 +323,8 @@ def test_a_timetable_leads_on_to_its_first_night_and_the_crews_of_it(
 def test_the_days_of_a_season_are_changed_and_the_places_with_them(coordinator: Client) -> None:
     post(coordinator, "times/add", **TIME)
     before = text("season.toml")
-    answer = post(coordinator, "times/days", first_day="2027-01-18", last_day="2027-01-25")
+    days = at_version(first_day="2027-01-18", last_day="2027-01-25")
+    answer = post(coordinator, "times/days", **days)
     assert said(answer)[-1] == "The days are kept. To undo it: Season, Changes."
     assert text("season.toml") == before.replace("2027-04-11", "2027-01-25")
     shown = coordinator.get(f"{SEASON}times/").context["shown"]
@@ -344,7 +345,7 @@ def test_days_that_cannot_be_are_told_and_nothing_is_kept(
 ) -> None:
     post(coordinator, "times/add", **TIME)
     before = text("season.toml")
-    answer = post(coordinator, "times/days", first_day=first, last_day=last)
+    answer = post(coordinator, "times/days", **at_version(first_day=first, last_day=last))
     assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
     assert says.lower() in answer.content.decode().lower()
     assert text("season.toml") == before

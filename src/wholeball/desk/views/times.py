@@ -1,8 +1,11 @@
 """Shows when and where may be played and how much each team plays, and changes it."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from http import HTTPStatus
 
 from django.contrib import messages
+from django.forms import Form
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST, require_safe
@@ -10,8 +13,10 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.forms.times import AmountForm, DaysForm, TimeForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import refusals_on
+from wholeball.desk.views.refusals import put_on, refusals_on
+from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted, listed
+from wholeball.store.record import DatabaseRecord
 from wholeball.usecases.set_times import add_times, drop_time, set_amount, set_days, show_times
 
 _FIELDS = ("fields_named", "weekday", "opens", "closes", "minutes", "first", "last")
@@ -53,10 +58,11 @@ def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
 @at_desk(COORDINATORS)
 def amount(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Set how much each team plays."""
-    form = AmountForm(given.posted(request, ("kind", "many")))
-    if form.is_valid():
-        with refusals_on(form):
-            set_amount(desk.write(), **form.amount())
+    told = given.posted(request, ("kind", "many", given.VERSION))
+    form = AmountForm(told)
+    with _upon(desk, told, form) as record:
+        if form.is_valid():
+            set_amount(record, **form.amount())
             many = form.cleaned_data["many"]
             said = (
                 counted(many, "game")
@@ -72,14 +78,30 @@ def amount(request: HttpRequest, desk: Desk) -> HttpResponse:
 @at_desk(COORDINATORS)
 def days(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Set the first and the last day."""
-    form = DaysForm(given.posted(request, ("first_day", "last_day")))
-    if form.is_valid():
-        first, last = form.cleaned_data["first_day"], form.cleaned_data["last_day"]
-        with refusals_on(form):
-            set_days(desk.write(), first=first, last=last)
+    told = given.posted(request, ("first_day", "last_day", given.VERSION))
+    form = DaysForm(told)
+    with _upon(desk, told, form) as record:
+        if form.is_valid():
+            first, last = form.cleaned_data["first_day"], form.cleaned_data["last_day"]
+            set_days(record, first=first, last=last)
             messages.success(request, "The days are kept. To undo it: Season, Changes.")
             return redirect("desk:times", *desk.where)
     return _page(request, desk, days=form)
+
+
+@contextmanager
+def _upon(desk: Desk, told: dict[str, str], form: Form) -> Iterator[DatabaseRecord]:
+    """Write upon the version that a form was made from; where refused, the form says why.
+
+    `told` is what the form holds: who is told what others changed sends it on top of that.
+    """
+    version = given.version(told)
+    try:
+        yield desk.write(version)
+    except WholeballError as refused:
+        put_on(form, refused)
+        after = given.version_after(refused, version, now=desk.season.version)
+        told[given.VERSION] = f"{after}"
 
 
 def _page(
