@@ -89,7 +89,7 @@ def test_a_crew_of_a_later_night_is_kept_and_shown_on_its_night(
     desk: DeskSeason, kim: Client
 ) -> None:
     before = rows(desk)
-    answer = keep(kim, later_1_0="Ada Quill")
+    answer = keep(kim, later_C1_0="Ada Quill")
     assert (answer.url, said(answer)) == (
         at("night", SUNDAY),
         "The crews are kept. To undo it: Season, Changes.",
@@ -112,7 +112,7 @@ def test_the_page_of_an_official_leads_to_the_crew_of_a_later_night_to_come(
     kim: Client,
 ) -> None:
     soon = days_from(date.today(), 2)  # noqa: DTZ011 - a day after any zone's day will do
-    keep(kim, soon, later_1_0="Ada Quill")
+    keep(kim, soon, later_C1_0="Ada Quill")
     page = words(kim.get(at("official", "Ada Quill")))
     assert "referee of the rest of game <bdi>C1</bdi>" in page
     assert f'href="{at("crews", soon)}">Change the crews' in page
@@ -121,7 +121,7 @@ def test_the_page_of_an_official_leads_to_the_crew_of_a_later_night_to_come(
 def test_the_first_crew_is_changed_without_that_of_the_later_night(
     desk: DeskSeason, kim: Client
 ) -> None:
-    keep(kim, later_1_0="Ada Quill")
+    keep(kim, later_C1_0="Ada Quill")
     keep(kim, "2026-09-16", post_1_0="Bo Tarn")
     assert [one for one in rows(desk) if one.startswith("C1")] == [
         f"C1,referee,Ada Quill,{SUNDAY}",
@@ -132,7 +132,7 @@ def test_the_first_crew_is_changed_without_that_of_the_later_night(
 def test_the_later_crew_is_taken_out_and_undone_among_the_changes(
     desk: DeskSeason, kim: Client
 ) -> None:
-    keep(kim, later_1_0="Ada Quill")
+    keep(kim, later_C1_0="Ada Quill")
     named = rows(desk)
     answer = keep(kim)
     assert answer.url == at("nights")
@@ -143,7 +143,7 @@ def test_the_later_crew_is_taken_out_and_undone_among_the_changes(
 
 
 def test_on_a_night_with_games_both_stand_on_one_page(desk: DeskSeason, kim: Client) -> None:
-    answer = keep(kim, THURSDAY, post_1_0="Cy Imbray", later_1_1="Di Lund")
+    answer = keep(kim, THURSDAY, post_1_0="Cy Imbray", later_C1_1="Di Lund")
     assert answer.url == at("night", THURSDAY)
     assert [one for one in rows(desk) if THURSDAY in one] == [
         f"C1,scorekeeper,Di Lund,{THURSDAY}"
@@ -159,7 +159,7 @@ def test_somebody_with_two_roles_is_told_and_what_was_chosen_stays(
     desk: DeskSeason, kim: Client
 ) -> None:
     before = rows(desk)
-    answer = keep(kim, later_1_0="Ada Quill", later_1_1="Ada Quill")
+    answer = keep(kim, later_C1_0="Ada Quill", later_C1_1="Ada Quill")
     assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
     assert words(answer).count('<option value="Ada Quill" selected>') == 2
     assert rows(desk) == before
@@ -169,16 +169,16 @@ def test_who_chose_upon_older_crews_is_told_and_chooses_no_more_than_once(
     desk: DeskSeason, kim: Client
 ) -> None:
     stale = version()
-    keep(kim, later_1_0="Ada Quill")
+    keep(kim, later_C1_0="Ada Quill")
     kept = rows(desk)
-    told = {"version": stale, "later-1-0": "Bo Tarn", "later-1-1": "Di Lund"}
+    told = {"version": stale, "later-C1-0": "Bo Tarn", "later-C1-1": "Di Lund"}
     answer: Any = kim.post(CREWS, told)
     assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
     page = words(answer)
     assert "It was changed while you worked on it." in page
     assert ('"Bo Tarn" selected' in page, '"Di Lund" selected' in page) == (True, True)
     assert rows(desk) == kept
-    assert keep(kim, later_1_0="Bo Tarn", later_1_1="Di Lund").url == at("night", SUNDAY)
+    assert keep(kim, later_C1_0="Bo Tarn", later_C1_1="Di Lund").url == at("night", SUNDAY)
 
 
 def test_a_post_that_was_emptied_stays_empty_where_another_is_refused(kim: Client) -> None:
@@ -188,10 +188,19 @@ def test_a_post_that_was_emptied_stays_empty_where_another_is_refused(kim: Clien
     assert 'Cy Imbray" selected' not in words(answer)
 
 
+def test_another_game_that_is_stopped_meanwhile_takes_no_crew_of_the_first(
+    desk: DeskSeason, kim: Client
+) -> None:
+    seen = version()
+    enter_card(game_to_enter(written_by(desk.season), GameId("A2")), STOPPED, by=author(2))
+    kim.post(CREWS, {"version": seen, "later-C1-0": "Ada Quill"})
+    assert [one for one in rows(desk) if SUNDAY in one] == [f"C1,referee,Ada Quill,{SUNDAY}"]
+
+
 def test_whoever_works_the_later_night_sees_it_among_their_nights(
     desk: DeskSeason, kim: Client
 ) -> None:
-    keep(kim, later_1_0="Ada Quill")
+    keep(kim, later_C1_0="Ada Quill")
     client = desk.people["official"]
     assert f'href="{at("night", SUNDAY)}"' in words(client.get(at("nights")))
     assert client.get(at("game", "C1")).status_code == HTTPStatus.OK
@@ -204,7 +213,7 @@ def test_whoever_works_the_later_night_sees_it_among_their_nights(
 def test_today_leads_to_the_game_that_waits_and_then_to_its_night(kim: Client) -> None:
     page = words(kim.get(at("today"), {"day": "2026-09-18"}))
     assert f'href="{at("game", "C1")}">Name the night' in page
-    keep(kim, later_1_0="Ada Quill")
+    keep(kim, later_C1_0="Ada Quill")
     page = words(kim.get(at("today"), {"day": SUNDAY}))
     assert "1 game that was stopped goes on." in page
     assert "No game today." not in page

@@ -1,6 +1,6 @@
 """Shows who works the games of a night, and names them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
 
@@ -123,14 +123,18 @@ def _page(
 
 
 def _fields(shown: CrewsShown) -> dict[str, tuple[GameId, int]]:
-    """Return which post of which game each field of the page is."""
-    rows: dict[str, Sequence[CrewGame | LaterCrew]] = {
-        "post": shown.games,
-        "later": shown.later,
-    }
-    return {
-        f"{name}-{number}-{post.place}": (one.game, post.place)
-        for name, games in rows.items()
-        for number, one in enumerate(games, start=1)
+    """Return which post of which game each field of the page is.
+
+    Games that go on are named: which they are can change while somebody looks at the page.
+    """
+    of_night = {
+        f"post-{number}-{post.place}": (one.game, post.place)
+        for number, one in enumerate(shown.games, start=1)
         for post in one.posts
     }
+    later = {
+        f"later-{one.game}-{post.place}": (one.game, post.place)
+        for one in shown.later
+        for post in one.posts
+    }
+    return {**of_night, **later}
