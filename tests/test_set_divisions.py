@@ -274,7 +274,7 @@ def test_a_block_whose_name_there_is_already_is_refused() -> None:
             {"teams": "team\nAsh\n", "sign_ups": SIGN_UPS, "alone": ALONE},
             (
                 "Block Mon has 1 sign-up and 1 player without a team. Nothing was changed."
-                " A block that was asked for stays: change its day, times or places."
+                " Give whoever asks for it another block under Sign-ups, or take them out."
             ),
         ),
     ],

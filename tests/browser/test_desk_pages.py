@@ -14,6 +14,7 @@ from cases.fee_season import FILES as FEES
 from cases.fee_season import HEAD
 from cases.in_site import in_site
 from cases.served_site import Served
+from cases.sign_up_season import FILES as SIGN_UPS
 from cases.site_desk import put_desk
 from cases.stopped_game import stop
 
@@ -24,6 +25,9 @@ PATHS: Final = (
     "season/",
     "season/divisions/",
     "season/divisions/change/one/",
+    "season/sign-ups/",
+    "season/sign-ups/team/Tuesday/Coots/",
+    "season/sign-ups/player/Tuesday/lone-1/",
     "season/times/",
     "season/absences/?team=Ash",
     "season/rules/",
@@ -86,6 +90,7 @@ def desk(
         tmp_path_factory.mktemp("season") / "folder",
         sites="site,aed\nWeir,Porch\n",
         fields="field,site\nField 1,Weir\n",
+        **SIGN_UPS,
         rules=FEES["rules"],
         results=FEES["results"],
         fees=f"{HEAD}2026-09-20,Elder,E1,paid,5,\n",

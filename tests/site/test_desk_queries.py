@@ -15,6 +15,7 @@ LISTS = (
     "today",
     "doubts",
     "season",
+    "sign_ups",
     "officials_list",
     "nights",
     "standings",

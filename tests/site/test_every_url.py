@@ -16,6 +16,7 @@ from django.urls import get_resolver, reverse
 from cases.addresses import names_in
 from cases.desk_season import DeskSeason, a_desk, member
 from cases.fee_season import FILES as FEES
+from cases.sign_up_season import FILES as SIGN_UPS
 from cases.stored import NOW, a_season
 from wholeball.desk import urls
 from wholeball.store.models import Account, AuditRow, Occasion, Search, Season
@@ -50,6 +51,11 @@ TABLE: Final[dict[str, Route]] = {
     "add_block": Route("coordinator", "POST"),
     "drop_block": Route("coordinator", "POST"),
     "block_of_division": Route("coordinator", "GET POST", ("Tuesday",), ()),
+    "sign_ups": Route("coordinator", "GET"),
+    "sign_up": Route("coordinator", "GET POST", ("Tuesday", "Coots"), ()),
+    "drop_sign_up": Route("coordinator", "POST"),
+    "alone": Route("coordinator", "GET POST", ("Tuesday", "lone-1"), ()),
+    "drop_alone": Route("coordinator", "POST"),
     "sites": Route("coordinator", "GET"),
     "add_site": Route("coordinator", "GET POST"),
     "drop_site": Route("coordinator", "POST"),
@@ -141,7 +147,6 @@ TABLE: Final[dict[str, Route]] = {
     "table": Route("coordinator", "GET", ("results", "csv"), ()),
 }
 """Every address of a season at the desk."""
-BLOCKS: Final = "block,division,weekday,from,until,places\nTuesday,one,tuesday,19:00,22:00,4\n"
 WHERE: Final = ("harrow-fen", "autumn")
 FINE: Final = frozenset({200, 302, 400, 409, 422})
 """What somebody is answered who may: a page, a step on, or what is wrong with what was sent."""
@@ -152,7 +157,7 @@ CHANGES_ONLY: Final = [name for name, one in TABLE.items() if one.method == "POS
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    made = a_desk(tmp_path, blocks=BLOCKS, sites="site\nWeir\n", **FEES)
+    made = a_desk(tmp_path, sites="site\nWeir\n", **SIGN_UPS, **FEES)
     put_told(made.season)
     made.people["stranger"] = member(a_season("Spring"), "coordinator", person="Elsewhere")
     return made

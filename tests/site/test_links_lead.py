@@ -15,6 +15,7 @@ from cases.desk_season import ROLES, DeskSeason, a_desk, a_folder, at, member
 from cases.fee_season import FILES as FEES
 from cases.paper_cards import ordinary
 from cases.people_season import enter
+from cases.sign_up_season import FILES as SIGN_UPS
 from cases.stored import NOW, an_account, texts_of, written_by
 from wholeball.store.models import Account, Membership, Organisation
 from wholeball.usecases.begin_season import begin_season
@@ -31,8 +32,9 @@ _STARTS: Final = ("/", "/desk/", "/study/", "/me/", "/account/")
 
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
-    """Return a season in which a fee is owed, and game C1, of another crew, was typed in too."""
-    made = a_desk(tmp_path, **{name: FEES[name] for name in ("rules", "rulings", "rosters")})
+    """Return a season with sign-ups and a fee that is owed; game C1, of others, is typed in too."""
+    fees = {name: FEES[name] for name in ("rules", "rulings", "rosters")}
+    made = a_desk(tmp_path, **SIGN_UPS, **fees)
     folder = a_folder(tmp_path / "typed")
     enter(folder, "C1", ordinary())
     written_by(made.season).append("games/C1.jsonl", texts_of(folder)["games/C1.jsonl"])

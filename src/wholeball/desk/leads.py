@@ -42,6 +42,7 @@ _ABOUT: Final[Mapping[About, tuple[str, str]]] = {
     "Games": ("results", "To the results"),
     "Calendar": ("calendar", "To the calendar"),
     "Absences": ("absences", "Who cannot play when"),
+    "Sign-ups": ("sign_ups", "To the sign-ups"),
     "Bracket": ("bracket", "See the bracket"),
     "Crews": ("nights", "To the nights"),
     "Rosters": ("season", "To the teams"),

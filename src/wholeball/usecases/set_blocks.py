@@ -141,7 +141,7 @@ def _refuse_filled(read: SeasonFolder, block: str) -> None:
         return
     cures = ["Give its teams another block under Teams and pools first."] if teams else []
     if asked or alone:
-        cures.append("A block that was asked for stays: change its day, times or places.")
+        cures.append("Give whoever asks for it another block under Sign-ups, or take them out.")
     raise WholeballError(
         f"Block {block} has {listed(tuple(parts))}.",
         fix=" ".join(("Nothing was changed.", *cures)),

@@ -20,7 +20,7 @@ class DivisionTold:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlockShown:
-    """A block, and how many teams play in it and ask for it."""
+    """A block, how many teams play in it, and how many teams and players alone ask for it."""
 
     block: Block
     teams: int
@@ -93,5 +93,6 @@ def _block(read: SeasonFolder, block: Block) -> BlockShown:
     return BlockShown(
         block=block,
         teams=sum(one.block == block.block for one in read.season.league.teams),
-        asked=sum(one.block == block.block for one in read.sign_ups),
+        asked=sum(one.block == block.block for one in read.sign_ups)
+        + sum(one.block == block.block for one in read.alone),
     )
