@@ -146,6 +146,15 @@ def test_a_passkey_is_added_and_signs_in_alone(page: Page, people: Served) -> No
     assert email in page.content()
 
 
+def test_an_address_without_a_name_says_why_there_is_no_passkey(
+    page: Page, people: Served
+) -> None:
+    page.goto(f"{people.address}/accounts/login/")
+    page.get_by_role("button", name="Sign in with a passkey").click()
+    expect(page.get_by_role("alert").filter(visible=True)).to_contain_text("open localhost")
+    assert faults_of(page) == []
+
+
 def test_a_form_that_is_refused_says_so_first_and_keeps_what_was_typed(
     page: Page, people: Served
 ) -> None:

@@ -204,3 +204,30 @@ def test_every_page_of_the_account_is_drawn_in_the_sites_look(
     assert "site/site.css" in text
     assert " style=" not in text
     assert "<style" not in text
+
+
+@pytest.mark.parametrize(
+    ("email", "subject", "begins"),
+    [
+        (
+            "ines@league.invalid",
+            "Wholeball: A link to set a new password",
+            "Somebody asked for a new password for your account. If it was you, open this link;",
+        ),
+        (
+            "nobody@league.invalid",
+            "Wholeball: No account has this address",
+            "Somebody asked for a new password for nobody@league.invalid, and no account has",
+        ),
+    ],
+)
+@pytest.mark.usefixtures("account")
+def test_who_asks_for_a_new_password_reads_what_to_do(
+    client: Client, email: str, subject: str, begins: str
+) -> None:
+    client.post("/accounts/password/reset/", {"email": email})
+    (sent,) = mail.outbox
+    assert (sent.subject, sent.to) == (subject, [email])
+    assert sent.body.startswith(begins)
+    assert sent.body.endswith("\n\ntestserver")
+    assert ("/accounts/password/reset/key/" in sent.body) == (email == "ines@league.invalid")

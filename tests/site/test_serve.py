@@ -165,7 +165,8 @@ def test_a_promise_of_the_largest_body_is_read_and_one_byte_more_is_not(client: 
 
 def test_a_new_site_prints_its_address_and_one_link_for_the_administrator(site: Served) -> None:
     lines = site.said.splitlines()
-    assert lines[0] == f"Wholeball is served at {site.address}/ (Ctrl-C stops it)."
+    at = site.address.replace("127.0.0.1", "localhost")
+    assert lines[0] == f"Wholeball is served at {at}/ (Ctrl-C stops it)."
     assert lines[1].startswith("Nobody runs it yet. Open this link once to begin: ")
     assert status(f"{site.address}/accounts/login/") == 200
     assert status(f"{site.address}/static/site/site.css") == 200

@@ -1,4 +1,4 @@
-"""Says how allauth signs people in and up here: by invitation, and with few wrong guesses."""
+"""Says how allauth signs people in and up here: by invitation, few wrong guesses, own words."""
 
 import logging
 from datetime import UTC, datetime
@@ -7,6 +7,8 @@ from typing import Any, Final, cast
 
 from allauth.account.adapter import DefaultAccountAdapter
 from allauth.core.exceptions import ImmediateHttpResponse
+from allauth.mfa.adapter import DefaultMFAAdapter
+from allauth.mfa.models import Authenticator
 from django.contrib import messages
 from django.core.exceptions import ValidationError
 from django.db import transaction
@@ -102,3 +104,16 @@ class AccountAdapter(DefaultAccountAdapter):  # type: ignore[misc]  # allauth sh
         """
         whose = super()._get_login_attempts_cache_key(request, **credentials)
         return f"{whose}:{self.get_client_ip(request)}"
+
+
+class PasskeyAdapter(DefaultMFAAdapter):  # type: ignore[misc]  # allauth ships no types
+    """Names passkeys in this site's words."""
+
+    def generate_authenticator_name(
+        self,
+        user: Account,
+        type: Authenticator.Type,  # noqa: A002 - as allauth has it
+    ) -> str:
+        """Return the name that a new one has until its owner gives it another."""
+        number = Authenticator.objects.filter(user=user, type=type).count() + 1
+        return "Passkey" if number == 1 else f"Passkey {number}"

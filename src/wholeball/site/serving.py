@@ -66,7 +66,7 @@ def serve(here: Environment, *, host: str, port: int) -> None:
     token = first_link(now)
     connections.close_all()
     run = _one_process(here, host, port) if here.is_sqlite else _several(host, port)
-    address = f"http://{host}:{port}"
+    address = f"http://{_spoken(host)}:{port}"
     start_worker()
     print(f"Wholeball is served at {address}/ (Ctrl-C stops it).")
     if token is not None:
@@ -75,6 +75,11 @@ def serve(here: Environment, *, host: str, port: int) -> None:
         )
     sys.stdout.flush()
     run()
+
+
+def _spoken(host: str) -> str:
+    """Return a host as people open it: a browser makes passkeys for a name only."""
+    return "localhost" if host == "127.0.0.1" else host
 
 
 def _one_process(here: Environment, host: str, port: int) -> Callable[[], None]:

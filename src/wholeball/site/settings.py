@@ -94,6 +94,7 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
 ]
 ACCOUNT_ADAPTER = "wholeball.site.adapter.AccountAdapter"
+ACCOUNT_EMAIL_SUBJECT_PREFIX = "Wholeball: "
 ACCOUNT_LOGIN_METHODS = {"email"}
 ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*", "password2*"]
 ACCOUNT_USER_MODEL_USERNAME_FIELD = None
@@ -102,6 +103,7 @@ ACCOUNT_SESSION_REMEMBER = False
 ACCOUNT_LOGOUT_REDIRECT_URL = "/"
 ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/5m/key"}  # the key: account and address
 ALLAUTH_TRUSTED_PROXY_COUNT = HERE.proxies
+MFA_ADAPTER = "wholeball.site.adapter.PasskeyAdapter"
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_PASSKEY_LOGIN_ENABLED = True
 MFA_ALLOW_UNVERIFIED_EMAIL = True  # staff need it at once, also where no mail is sent yet

@@ -18,6 +18,7 @@ register = template.Library()
 LONG: Final = 3
 """Signs in the centre circle beyond which they are set smaller."""
 
+_NOT_SAVED: Final = "not saved yet"
 PLACED: Final = frozenset({"before", "on", "over"})
 MARKS: Final = PLACED | {"must", "wish", "square", "diamond", "hold", "yellow", "red"}
 """A must is notched and a wish dashed where it is not met; as rules they are whole."""
@@ -145,15 +146,16 @@ def entry(field: BoundField) -> SafeString:
 
 
 @register.inclusion_tag("site/form.html")
-def entries(form: BaseForm) -> dict[str, Any]:
-    """Return every field of a form, its faults first with links to their fields."""
-    return {"form": form, "faulty": [field for field in form.visible_fields() if field.errors]}
+def entries(form: BaseForm, word: str = _NOT_SAVED) -> dict[str, Any]:
+    """Return every field of a form, its faults first, under a word, with links to their fields."""
+    return {"form": form, "word": word}
 
 
 @register.inclusion_tag("site/faults.html")
-def faults(form: BaseForm) -> dict[str, Any]:
+def faults(form: BaseForm, word: str = _NOT_SAVED) -> dict[str, Any]:
     """Return the list of a form's faults, for a form that places its fields itself."""
-    return {"form": form, "faulty": [field for field in form.visible_fields() if field.errors]}
+    faulty = [field for field in form.visible_fields() if field.errors]
+    return {"form": form, "faulty": faulty, "word": word}
 
 
 @register.inclusion_tag("site/progress.html")
