@@ -12,7 +12,7 @@ from browser.looking import WATCH, faults_of
 from cases.board_season import a_board, tonight
 from cases.in_site import in_site
 from cases.served_site import Served
-from cases.site_board import put_board, put_timetable
+from cases.site_board import begin_long_search, end_stopped_search, put_board, put_timetable
 
 HERE: Final = "/desk/harrow-fen/leas/"
 FIRST: Final = tonight().date()
@@ -194,7 +194,7 @@ def test_a_clash_leads_to_the_nearest_place_that_mends_it(
     assert kim.evaluate("window.refused") == []
 
 
-def test_a_search_survives_a_reload_is_stopped_and_becomes_a_draft(
+def test_a_search_survives_a_reload_and_becomes_a_draft(
     desks: dict[str, Page], anew: Sat
 ) -> None:
     kim = desks["Kim"]
@@ -207,4 +207,22 @@ def test_a_search_survives_a_reload_is_stopped_and_becomes_a_draft(
     expect(take).to_be_visible(timeout=180_000)
     take.click()
     expect(kim.locator("main")).to_contain_text("Nobody is told before you publish.")
+    assert kim.evaluate("window.refused") == []
+
+
+def test_a_search_that_runs_is_stopped_and_its_page_goes_on_by_itself_to_what_was_found(
+    desks: dict[str, Page], anew: Sat
+) -> None:
+    number = in_site(anew.site.data, begin_long_search)
+    kim = desks["Kim"]
+    kim.goto(at(anew, f"calendar/tasks/{number}/"))
+    main = kim.locator("main")
+    expect(main).to_contain_text("Wishes cost 7; at most 29 % could be gained")
+    assert faults_of(kim) == []
+    kim.get_by_role("button", name="Stop it").click()
+    expect(main).to_contain_text("It stops, and keeps the best so far.")
+    expect(kim.get_by_role("button", name="Stop it")).to_have_count(0)
+    assert in_site(anew.site.data, end_stopped_search, number=number) is True
+    kim.get_by_role("button", name="Take it into your draft").click()
+    expect(main).to_contain_text("Nobody is told before you publish.")
     assert kim.evaluate("window.refused") == []

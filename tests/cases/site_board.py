@@ -1,7 +1,10 @@
 """Puts the season of three sites into a site that a test serves; run inside it by `in_site`."""
 
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from wholeball.store.models import Season
 
 CAPTAINS: Final = ("Ash", "Birch", "Cedar", "Dogwood", "Elm", "Fir")
 OFFICIALS: Final = ("Ada Quill", "Bo Tarn", "Cy Imbray")
@@ -37,6 +40,42 @@ def put_timetable(folder: str) -> bool:
     gone = [name for name in ("notices.csv", "closures.csv") if record.has(name)]
     record.write(texts_of(Path(folder)), gone=gone)
     return True
+
+
+def begin_long_search() -> int:
+    """Keep a search that runs and has found something, as a worker would; return its number."""
+    from datetime import UTC, datetime  # noqa: PLC0415
+
+    from wholeball.store.models import Account, Season  # noqa: PLC0415
+    from wholeball.store.searches import begin_search, note_beat  # noqa: PLC0415
+
+    season, now = Season.objects.get(slug="leas"), datetime.now(UTC)
+    kim, base = Account.objects.get(name="coordinator Kim"), _timetable(season)
+    asked = {"seconds": 600}
+    begun = begin_search(season, kim, kind="plan", asked=asked, base=base, at=now)
+    note_beat(begun.pk, now, best=7, bound=5.0, seconds=60.0, left=540.0)
+    return int(begun.pk)
+
+
+def end_stopped_search(number: int) -> bool:
+    """End a search with the best so far, as a worker does, where somebody asked it to stop."""
+    from datetime import UTC, datetime  # noqa: PLC0415
+
+    from wholeball.store.models import Season  # noqa: PLC0415
+    from wholeball.store.searches import note_end, wants_stop  # noqa: PLC0415
+
+    is_asked = wants_stop(number)
+    if is_asked:
+        text = _timetable(Season.objects.get(slug="leas")).replace(",19:00,", ",20:00,")
+        found = {"text": text, "total": 7, "bound": 5.0, "lines": [], "remarks": []}
+        note_end(number, datetime.now(UTC), found)
+    return is_asked
+
+
+def _timetable(season: "Season") -> str:
+    from wholeball.store.snapshot import snapshot_of  # noqa: PLC0415
+
+    return snapshot_of(season).texts["timetable.csv"].decode()
 
 
 def told() -> list[list[str]]:
