@@ -171,6 +171,16 @@ def test_players_of_a_side_that_was_not_checked_in_bring_no_hours() -> None:
     assert "no check-in was written down" in " ".join(report_lines(told(counted([sheet]))))
 
 
+def test_people_head_the_page_once_every_side_was_checked_in_and_games_before() -> None:
+    found = counted(SHEETS)
+    part = replace(found, total=replace(found.total, sides_checked=3))
+    assert "3 known to have played, " in " ".join(report_lines(told(found)))
+    assert "at least 3 played, " in " ".join(report_lines(told(part)))
+    heads = [re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", page(one))) for one in (found, part)]
+    assert ["3 people played" in one for one in heads] == [True, False]
+    assert ["2 games played" in one for one in heads] == [False, True]
+
+
 @pytest.mark.parametrize(
     ("minutes", "shown"), [(0, "0.0"), (44, "0.7"), (45, "0.8"), (90, "1.5")]
 )

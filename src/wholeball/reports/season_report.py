@@ -61,13 +61,12 @@ def hours(minutes: int) -> Decimal:
 def report_page(report: SeasonReport, *, shell: Shell, here: str) -> str:
     """Return the report as a page; its pictures say in words all that they show."""
     found = report.found
-    people = found.total.people
     labels = [week_name(part.monday) for part in found.weeks]
     page = Page(
         here=here,
         title=report.league,
         about="season report",
-        spot=Spot.counting(people, "person played", "people played"),
+        spot=_spot(found.total),
     )
     return rendered(
         "season_report.html",
@@ -144,7 +143,7 @@ def report_lines(report: SeasonReport) -> list[str]:
 def _facts(found: Participation) -> list[tuple[str, str]]:
     total = found.total
     return [
-        ("People", f"{total.people:,} known to have played, {found.rostered:,} on rosters"),
+        ("People", f"{_known(total)}, {found.rostered:,} on rosters"),
         ("Games", f"{total.played:,} played of {total.games:,}, {total.to_come:,} to come"),
         (
             "Given up",
@@ -157,6 +156,20 @@ def _facts(found: Participation) -> list[tuple[str, str]]:
         ("Players' hours", _players_hours(total)),
         ("Ratings", _ratings(found)),
     ]
+
+
+def _spot(total: Counts) -> Spot:
+    """Return the people where every side was checked in, else the games: that number is whole."""
+    if total.sides_checked < total.sides_played:
+        return Spot.counting(total.played, "game played", "games played")
+    return Spot.counting(total.people, "person played", "people played")
+
+
+def _known(total: Counts) -> str:
+    """Return how many people played, or, where sides were not checked in, how many at least."""
+    if total.sides_checked < total.sides_played:
+        return f"at least {total.people:,} played"
+    return f"{total.people:,} known to have played"
 
 
 def _players_hours(total: Counts) -> str:
