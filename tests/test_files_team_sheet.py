@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
-from wholeball.files.team_sheet import LOOKED_AT, read_team_sheet
+from wholeball.files.team_sheet import LOOKED_AT, MOST_TEAMS, read_team_sheet
 from wholeball.files.teams import read_teams
 from wholeball.kernel.faults import InputFaults
 
@@ -54,6 +54,22 @@ def test_headings_are_looked_for_among_the_first_rows_and_no_further(above: int)
     else:
         with pytest.raises(InputFaults, match="no column holds the teams"):
             read_team_sheet(text, file="sheet.csv", has_divisions=False)
+
+
+@pytest.mark.parametrize("more", [0, 1])
+def test_a_list_of_more_teams_than_any_season_has_is_refused_whole(more: int) -> None:
+    text = "".join(
+        ["team\n", *(f"T{number}\n" for number in range(MOST_TEAMS + more))]
+    ).encode()
+    if not more:
+        sheet = read_team_sheet(text, file="sheet.csv", has_divisions=False)
+        assert sheet.teams == MOST_TEAMS
+    else:
+        with pytest.raises(InputFaults) as refused:
+            read_team_sheet(text, file="sheet.csv", has_divisions=False)
+        assert [str(one) for one in refused.value.faults] == [
+            "sheet.csv: 5,001 teams are listed. List at most 5,000."
+        ]
 
 
 def test_divisions_are_pools_in_a_season_that_has_none() -> None:

@@ -16,6 +16,8 @@ from wholeball.kernel.faults import Fault, InputFaults, Place
 
 LOOKED_AT: Final = 30
 """Rows among which the one with the headings is looked for."""
+MOST_TEAMS: Final = 5_000
+"""Five times what a large campus has; whoever sends more has taken another list."""
 HEADINGS: Final = by_heading(
     {
         "team": "team,teams,team name,name of team,name of the team,team title,squad,side",
@@ -53,7 +55,8 @@ def read_team_sheet(data: bytes, *, file: str, has_divisions: bool) -> TeamSheet
     pools where it names none.
 
     Raises:
-        InputFaults: the file cannot be read, no column holds the teams, or two of them do.
+        InputFaults: the file cannot be read, no column holds the teams, two of them do, or there
+            are more than `MOST_TEAMS`.
     """
     rows = given_rows(_untitled(data), file=file).rows
     if not rows.rows:
@@ -71,10 +74,14 @@ def read_team_sheet(data: bytes, *, file: str, has_divisions: bool) -> TeamSheet
             file, number, "missing_column", f"no column holds the teams: {said}.", _CURE
         )
     listed = list(_listed(rows, at, columns))
+    teams = sum(bool(cells[0].strip()) for cells in listed)
+    if teams > MOST_TEAMS:
+        says = f"{teams:,} teams are listed."
+        raise _whole(file, None, "limits", says, f"List at most {MOST_TEAMS:,}.")
     header = [name for name in _ORDER if name in columns]
     return TeamSheet(
         data=_text([*([[]] * (number - 1)), header, *listed]),
-        teams=sum(bool(cells[0].strip()) for cells in listed),
+        teams=teams,
         took={name: names[columns[name]].strip() for name in header},
         left=tuple(
             name.strip()
