@@ -20,6 +20,7 @@ from cases.stopped_game import stop
 
 PATHS: Final = (
     "today/?day=2026-09-16",
+    "today/?day=2026-09-22",
     "today/",
     "doubts/?day=2026-09-16",
     "season/",
