@@ -16,7 +16,7 @@ from wholeball.league.fixture import From
 from wholeball.planning.answer import Impossible, Plan
 from wholeball.planning.check import check
 from wholeball.planning.difference import Moved, difference, told
-from wholeball.planning.problem import PlannedTeam, Slot, Start, TimetableProblem
+from wholeball.planning.problem import Lock, PlannedTeam, Slot, Start, TimetableProblem
 from wholeball.planning.rule import Rule
 from wholeball.solvers.timetable.budget import Budget
 from wholeball.solvers.timetable.changes import (
@@ -206,6 +206,32 @@ def test_what_was_played_stays_though_the_rules_are_others_now() -> None:
     found = mended(announced(USABLE), LostNight(night=night(0)), days=0, at_=time(19))
     assert where(found)["1"] == APART["1"]
     assert [one.game for one in found.moved] == ["2"]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        LostNight(night=night(7)),
+        LostSite(site=SiteId("Meadow"), night=night(7)),
+        LostField(field="F1", night=night(7)),
+        LostField(field="F1"),
+    ],
+)
+@pytest.mark.parametrize("usable", [USABLE, slots((0, 7), (EARLY, MIDDLE), ("F1",))])
+def test_a_game_with_a_result_keeps_a_place_that_is_lost_before_its_start(
+    change: Change, usable: tuple[Slot, ...]
+) -> None:
+    """Both games of the place have results: nothing moves, also where no other place is free."""
+    played = tuple(
+        Lock(game=GameId(game), start=start, field=field, why="played")
+        for game, (start, field) in APART.items()
+    )
+    found = mended(replace(announced(usable), locks=played), change, days=7)
+    assert (where(found), found.moved, found.is_least) == (APART, (), True)
+    alone = tuple(one for one in played if one.game != "4")
+    if usable == USABLE:
+        found = mended(replace(announced(usable), locks=alone), change, days=7)
+        assert [one.game for one in found.moved] == ["4"]
 
 
 def test_a_repair_that_cannot_be_says_why() -> None:

@@ -139,6 +139,59 @@ def test_a_repair_moves_the_lost_game_alone_and_closes_nothing_twice(kim: Client
     assert f"6,2,{NIGHT},19:00,West 1,Dogwood,Fir" in found.found["text"]
 
 
+FULL = "\n".join(
+    (
+        "game,round,date,start,field,home,away,stage",
+        f"1,1,{NIGHT},18:00,North 1,Ash,Birch,",
+        f"2,1,{NIGHT},18:00,South 1,Cedar,Dogwood,",
+        f"3,1,{NIGHT},18:00,West 1,Elm,Fir,",
+        f"4,2,{NIGHT},19:00,North 1,Ash,Cedar,",
+        f"5,2,{NIGHT},19:00,South 1,Birch,Elm,",
+        f"6,2,{NIGHT},19:00,West 1,Dogwood,Fir,",
+        f"7,3,{NIGHT},20:00,North 1,Ash,Dogwood,",
+        f"8,3,{NIGHT},20:00,West 1,Birch,Cedar,",
+        f"9,4,{NIGHT},21:00,North 1,Ash,Elm,",
+        f"10,4,{NIGHT},21:00,South 1,Birch,Fir,",
+        f"11,4,{NIGHT},21:00,West 1,Cedar,Dogwood,",
+    )
+)
+"""A night with one place left: South 1 at 20:00."""
+PLANNING = "schema = 1\nturnover_minutes = 10\n"
+PLAYED = "game,round,date,home,away,home_goals,away_goals\n" + "".join(
+    f"{game},{round_},{NIGHT},{home},{away},2,1\n"
+    for game, round_, home, away in (
+        ("1", 1, "Ash", "Birch"),
+        ("4", 2, "Ash", "Cedar"),
+        ("9", 4, "Ash", "Elm"),
+    )
+)
+
+
+@pytest.mark.parametrize(
+    ("place", "lost", "closes"),
+    [
+        ("field:North 1", {"night": f"{NIGHT}", "field": "North 1"}, []),
+        ("site:North Lea", {"night": f"{NIGHT}", "site": "North Lea"}, []),
+        ("site:North Lea", {"site": "North Lea"}, [f"{FIRST}"]),
+        ("field:North 1", {"field": "North 1"}, [f"{FIRST}"]),
+        ("field:North 1", {}, []),
+    ],
+)
+def test_a_repair_finds_the_free_field_beside_games_that_have_results(
+    kim: Client, season: Season, place: str, lost: dict[str, str], closes: list[str]
+) -> None:
+    """The North has four games that night, of which one is still to be played."""
+    texts = {"timetable.csv": FULL, "results.csv": PLAYED, "planning.toml": PLANNING}
+    written_by(season).write({name: text.encode() for name, text in texts.items()})
+    call_off(kim, place=place)
+    found = searched(kim, "repair", **lost)
+    before, after = FULL.splitlines(), found.found["text"].splitlines()
+    assert (found.found["moved"], found.found["is_least"]) == (1, True)
+    assert [one[2] for one in found.found["lost"]] == closes
+    moved = [line.split(",")[:5] for line in set(after) - set(before)]
+    assert [(one[0], *one[2:]) for one in moved] == [("7", f"{NIGHT}", "20:00", "South 1")]
+
+
 def test_the_next_plan_does_not_use_what_is_off(kim: Client) -> None:
     call_off(kim)
     text = searched(kim, "plan").found["text"]

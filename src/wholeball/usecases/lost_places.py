@@ -15,7 +15,7 @@ def lost_places(
 ) -> tuple[Lost, ...]:
     """Return what closures are to say, once each; what is closed already is not said again.
 
-    `now` is in local time: games that have begun keep their places.
+    `now` is in local time: games that have begun, or have a result, keep their places.
     """
     return tuple(
         dict.fromkeys(lost for change in changes for lost in _lost(problem, change, now))
@@ -23,6 +23,7 @@ def lost_places(
 
 
 def _lost(problem: TimetableProblem, change: Change, now: datetime) -> Iterator[Lost]:
+    played = {(lock.start, lock.field) for lock in problem.locks if lock.why == "played"}
     match change:
         case LostNight(night=night):
             whole = Lost(first=night, last=night)
@@ -37,7 +38,11 @@ def _lost(problem: TimetableProblem, change: Change, now: datetime) -> Iterator[
             here = [one for one in problem.slots if one.field == field]
         case _:
             return
-    here = [one for one in here if whole.first <= one.night <= whole.last]
+    here = [
+        one
+        for one in here
+        if whole.first <= one.night <= whole.last and (one.start, one.field) not in played
+    ]
     yield from _rows(whole, here, now)
 
 

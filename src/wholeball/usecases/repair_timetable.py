@@ -34,11 +34,13 @@ from wholeball.usecases.plan_timetable import Watch, write_plan
 class Happened:
     """What has happened to a season; a place is a night, with a site or a field beside it.
 
+    Of `lost_sites` nothing can be used from now on.
     Where something was `edited`, rules, slots, closures or absences are others than they were when
     the timetable was made.
     """
 
     lost_nights: tuple[tuple[date, str | None], ...] = ()
+    lost_sites: tuple[str, ...] = ()
     lost_fields: tuple[tuple[str, date | None], ...] = ()
     withdrawn: tuple[str, ...] = ()
     added: tuple[str, ...] = ()
@@ -133,6 +135,9 @@ def _changes(
         else:
             _refuse_unknown("site", site, sites)
             changes.append(LostSite(site=SiteId(site), night=night))
+    for site in happened.lost_sites:
+        _refuse_unknown("site", site, sites)
+        changes.append(LostSite(site=SiteId(site)))
     for field, on in happened.lost_fields:
         _refuse_unknown("field", field, fields)
         changes.append(LostField(field=field, night=on))

@@ -149,9 +149,10 @@ def _plan_told(plan: Plan) -> Found:
 def _happened(told: Mapping[str, str]) -> Happened:
     night = date.fromisoformat(told["night"]) if told.get("night") else None
     field, team, site = told.get("field"), told.get("team"), told.get("site")
-    is_night = night is not None and not field
+    is_night, is_site = night is not None and not field, night is None and not field
     return Happened(
         lost_nights=((night, site or None),) if is_night and night is not None else (),
+        lost_sites=(site,) if is_site and site else (),
         lost_fields=((field, night),) if field else (),
         withdrawn=(team,) if team else (),
         edited=True,

@@ -73,15 +73,17 @@ def changed(
 ) -> TimetableProblem:
     """Return the question that is left: what was played stays, the rest comes later than `now`.
 
-    `now` is in local time. Nights kept free for rain may be used.
+    `now` is in local time. Nights kept free for rain may be used. A game that has a result was
+    played, and keeps its place also where that is lost before its start.
     """
-    played = tuple(
+    begun = tuple(
         Lock(game=one.game, start=one.start, field=one.field, why="played")
         for one in problem.announced
         if _begins(one.start) < now
     )
-    locked = {(lock.start, lock.field) for lock in played}
-    kept = {lock.game for lock in played}
+    kept = {lock.game for lock in begun}
+    locks = (*begun, *(lock for lock in problem.locks if lock.game not in kept))
+    locked = {(lock.start, lock.field) for lock in locks if lock.why == "played"}
     left = replace(
         problem,
         spare=frozenset(),
@@ -90,7 +92,7 @@ def changed(
             for slot in problem.slots
             if _begins(slot.start) >= now or (slot.start, slot.field) in locked
         ),
-        locks=(*played, *(lock for lock in problem.locks if lock.game not in kept)),
+        locks=locks,
     )
     for change in changes:
         left = _after(left, change, now)
@@ -136,8 +138,13 @@ def _after(problem: TimetableProblem, change: Change, now: datetime) -> Timetabl
 
 
 def _without(problem: TimetableProblem, now: datetime, lost: list[Slot]) -> TimetableProblem:
-    """Take slots away that have not begun."""
-    gone = {slot for slot in lost if _begins(slot.start) >= now}
+    """Take slots away that have not begun, and in which nobody has played."""
+    played = {(lock.start, lock.field) for lock in problem.locks if lock.why == "played"}
+    gone = {
+        slot
+        for slot in lost
+        if _begins(slot.start) >= now and (slot.start, slot.field) not in played
+    }
     return replace(problem, slots=tuple(one for one in problem.slots if one not in gone))
 
 
