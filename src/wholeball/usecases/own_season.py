@@ -10,7 +10,7 @@ from wholeball.files.folder import read_folder
 from wholeball.kernel.identity import PersonId
 from wholeball.league.person import Shown
 from wholeball.store import audit
-from wholeball.store.feeds import make_token, revoke, tokens_of
+from wholeball.store.feeds import history_of, make_token, revoke, tokens_of
 from wholeball.store.models import Account, FeedToken, Season
 from wholeball.store.permissions import is_coordinator, is_member
 from wholeball.store.reader import Reader, reader_of
@@ -18,15 +18,19 @@ from wholeball.store.record import DatabaseRecord
 from wholeball.store.scope import season_for, seasons_for, team_for
 from wholeball.store.snapshot import snapshot_of
 from wholeball.store.writing import Writer, alone
+from wholeball.usecases.addresses import Addresses
 from wholeball.usecases.choose_name import choose_name
+from wholeball.usecases.kept_pages import board_of
+from wholeball.usecases.own_games import OwnTeam, Standing, own_teams
 from wholeball.usecases.own_pages import (
     OwnHours,
     OwnPlayer,
-    RosterLine,
+    OwnRoster,
     own_hours,
     own_players,
     own_roster,
 )
+from wholeball.usecases.show_noticeboard import Around
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,11 +48,17 @@ class Subject:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnSeason:
-    """A season as somebody reads their own part of it; `zone` is the time zone of its fields."""
+    """A season as somebody reads their own part of it; `zone` is the time zone of its fields.
+
+    `teams` are those whose captain it is, `games` the games of every team they belong to, and
+    `at` the addresses of the pages that everybody reads.
+    """
 
     season: Season
     zone: str
     teams: tuple[str, ...]
+    games: tuple[OwnTeam, ...]
+    at: Addresses
     players: tuple[OwnPlayer, ...]
     hours: OwnHours
     subjects: tuple[Subject, ...]
@@ -70,16 +80,24 @@ def refuse_others(account: Account | AnonymousUser, organisation: str, season: s
 
 
 def own_season(
-    account: Account | AnonymousUser, organisation: str, season: str, *, now: datetime
+    account: Account | AnonymousUser,
+    organisation: str,
+    season: str,
+    *,
+    now: datetime,
+    root: str,
 ) -> OwnSeason:
     """Return somebody's own part of a season, and note that it was read.
+
+    `root` is where the pages of the season begin that everybody reads.
 
     Raises:
         Http404: there is no such season, or they have no role in it.
     """
     reader, found = _entered(account, organisation, season)
-    read = read_folder(snapshot_of(found))
-    persons = _persons(reader, found)
+    board = board_of(snapshot_of(found), Around(root=root, styles=(), own=""), now)
+    read, persons = board.read, _persons(reader, found)
+    stands = Standing(board=board, history=history_of(found))
     officials = reader.persons_in(found, role="official")
     players = own_players(read, persons, now=now)
     if players:
@@ -88,8 +106,10 @@ def own_season(
         season=found,
         zone=read.season.league.timezone,
         teams=tuple(sorted(reader.teams_in(found, role="captain"))),
+        games=own_teams(stands, sorted(_teams(reader, found) | {one.team for one in players})),
+        at=board.at,
         players=players,
-        hours=own_hours(read, officials, now=now),
+        hours=own_hours(stands, officials),
         subjects=_subjects(reader, found, fields=[one.field for one in read.fields]),
         feeds=tuple(tokens_of(found, _account(reader))),
     )
@@ -97,7 +117,7 @@ def own_season(
 
 def own_team(
     account: Account | AnonymousUser, at: tuple[str, str], team: str, *, now: datetime
-) -> tuple[Season, tuple[RosterLine, ...]]:
+) -> tuple[Season, OwnRoster]:
     """Return the roster of one's own team, and note that it was read.
 
     Raises:
@@ -106,7 +126,7 @@ def own_team(
     reader, found = _entered(account, *at)
     named = team_for(reader, found, team)
     _note(reader, found, f"read roster of {named}", now)
-    return found, own_roster(read_folder(snapshot_of(found)), named)
+    return found, own_roster(snapshot_of(found), named, now=now)
 
 
 def choose_own_name(
@@ -184,13 +204,16 @@ def _persons(reader: Reader, season: Season) -> frozenset[str]:
     return frozenset().union(*(reader.persons_in(season, role=role) for role in roles))
 
 
+def _teams(reader: Reader, season: Season) -> frozenset[str]:
+    roles = ("captain", "player")
+    return frozenset().union(*(reader.teams_in(season, role=role) for role in roles))
+
+
 def _subjects(reader: Reader, season: Season, *, fields: list[str]) -> tuple[Subject, ...]:
     """Return what somebody may have a feed of: own teams, own games, and staff every field."""
-    roles = ("captain", "player")
-    teams = frozenset().union(*(reader.teams_in(season, role=role) for role in roles))
     officials = reader.persons_in(season, role="official")
     return (
-        *(Subject(kind="team", name=one) for one in sorted(teams)),
+        *(Subject(kind="team", name=one) for one in sorted(_teams(reader, season))),
         *(Subject(kind="official", name=one) for one in sorted(officials)),
         *(
             Subject(kind="field", name=one)

@@ -33,7 +33,13 @@ def own(request: HttpRequest) -> HttpResponse:
 @login_required
 def season(request: HttpRequest, organisation: str, season: str) -> HttpResponse:
     """Return the reader's own part of a season."""
-    told = use.own_season(request.user, organisation, season, now=timezone.now())
+    told = use.own_season(
+        request.user,
+        organisation,
+        season,
+        now=timezone.now(),
+        root=reverse("noticeboard:front", args=(organisation, season)),
+    )
     names = [
         (
             one,
@@ -51,8 +57,8 @@ def season(request: HttpRequest, organisation: str, season: str) -> HttpResponse
 def team(request: HttpRequest, organisation: str, season: str, team: str) -> HttpResponse:
     """Return the roster of the reader's own team."""
     at = (organisation, season)
-    found, lines = use.own_team(request.user, at, team, now=timezone.now())
-    context = {"season": found, "team": team, "lines": lines}
+    found, roster = use.own_team(request.user, at, team, now=timezone.now())
+    context = {"season": found, "team": team, "roster": roster}
     return render(request, "noticeboard/own_team.html", context)
 
 

@@ -20,7 +20,16 @@ LONG: Final = 3
 
 _NOT_SAVED: Final = "not saved yet"
 PLACED: Final = frozenset({"before", "on", "over"})
-MARKS: Final = PLACED | {"must", "wish", "square", "diamond", "hold", "yellow", "red"}
+MARKS: Final = PLACED | {
+    "must",
+    "wish",
+    "square",
+    "diamond",
+    "hold",
+    "yellow",
+    "red",
+    "moved",
+}
 """A must is notched and a wish dashed where it is not met; as rules they are whole."""
 
 
