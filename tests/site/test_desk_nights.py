@@ -97,6 +97,8 @@ def test_undo_takes_the_last_entering_back_and_redo_brings_it_again(
     _, back = stepped(coordinator, "undo")
     _, again = stepped(coordinator, "redo")
     assert "Nothing is recorded of this game yet." in back
+    offered = [f'name="way" value="{way}"' in back for way in ("undo", "redo")]
+    assert offered == [False, True]
     assert "Counts 1\u20130, as played." in again
 
 
