@@ -1,10 +1,12 @@
 """A night at the desk: a scorecard is typed in, certified, reopened and ruled on; all is kept."""
 
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 import pytest
 from django.test import Client
+from pypdf import PdfReader
 
 from cases.desk_season import DeskSeason, a_desk, at, member
 from cases.nights import page_texts
@@ -248,6 +250,17 @@ def test_the_packet_is_a_pdf_of_that_night_and_its_reading_is_noted(
     text = " ".join(page_texts(answer.content))
     assert ("Ash" in text, "Cedar" in text) == (True, False)
     assert AuditRow.objects.filter(what="autumn: the packet of 2026-09-15").count() == 1
+
+
+@pytest.mark.parametrize(
+    ("asked", "wide"), [({}, 612), ({"paper": "us-letter"}, 612), ({"paper": "a4"}, 595)]
+)
+def test_papers_are_laid_out_for_letter_in_chicago_unless_another_is_asked_for(
+    coordinator: Client, asked: dict[str, str], wide: int
+) -> None:
+    """Points: Letter is 612 wide (ANSI Y14.1, size A), A4 595 (ISO 216)."""
+    made = coordinator.get(at("packet", "2026-09-15"), asked).content
+    assert round(PdfReader(BytesIO(made)).pages[0].mediabox.width) == wide
 
 
 def test_an_unknown_paper_is_refused(coordinator: Client) -> None:

@@ -1,4 +1,7 @@
-"""Makes papers as PDF: the packet of a night, the scorecards, the suspensions, the booklet."""
+"""Makes papers as PDF: the packet of a night, the scorecards, the suspensions, the booklet.
+
+Where no paper is named, each is laid out for the one that is usual where the season is played.
+"""
 
 from datetime import date, datetime
 
@@ -15,9 +18,12 @@ from wholeball.usecases.print_booklet import Paper
 from wholeball.usecases.print_packet import night_of
 from wholeball.usecases.print_scorecards import night_scorecards, no_game
 from wholeball.usecases.season_people import discipline_of, on_rosters
+from wholeball.usecases.usual_paper import usual_paper
 
 
-def packet(record: LeagueRecord, night: date, *, paper: Paper, printed: datetime) -> bytes:
+def packet(
+    record: LeagueRecord, night: date, *, paper: Paper | None, printed: datetime
+) -> bytes:
     """Return all that goes to the field on paper; for staff only.
 
     Raises:
@@ -28,10 +34,14 @@ def packet(record: LeagueRecord, night: date, *, paper: Paper, printed: datetime
     _refuse_empty(read, record, night, (*read.timetable, *read.open_fixtures))
     now = local(read, printed)
     told = night_of(read, night, on=now.date())
-    return night_packet_pdf(told, read.season.rulebook, printed=now, paper=paper.value)
+    return night_packet_pdf(
+        told, read.season.rulebook, printed=now, paper=(paper or usual_paper(read)).value
+    )
 
 
-def scorecards(record: LeagueRecord, night: date, *, paper: Paper, printed: datetime) -> bytes:
+def scorecards(
+    record: LeagueRecord, night: date, *, paper: Paper | None, printed: datetime
+) -> bytes:
     """Return the scorecards of a night.
 
     Raises:
@@ -41,10 +51,10 @@ def scorecards(record: LeagueRecord, night: date, *, paper: Paper, printed: date
     read = read_folder(record)
     _refuse_empty(read, record, night, read.timetable)
     games = of_night(read.timetable, night)
-    return night_scorecards(read, games, paper=paper, printed=printed)
+    return night_scorecards(read, games, paper=paper or usual_paper(read), printed=printed)
 
 
-def suspensions(record: LeagueRecord, *, paper: Paper, printed: datetime) -> bytes:
+def suspensions(record: LeagueRecord, *, paper: Paper | None, printed: datetime) -> bytes:
     """Return all suspensions as they stand; for staff only.
 
     Raises:
@@ -59,10 +69,12 @@ def suspensions(record: LeagueRecord, *, paper: Paper, printed: datetime) -> byt
         names=names_of(read),
         timetable=read.timetable,
     )
-    return suspensions_pdf(sheet, read.season.rulebook, printed=now, paper=paper.value)
+    return suspensions_pdf(
+        sheet, read.season.rulebook, printed=now, paper=(paper or usual_paper(read)).value
+    )
 
 
-def rulebook_booklet(record: LeagueRecord, *, paper: Paper, printed: datetime) -> bytes:
+def rulebook_booklet(record: LeagueRecord, *, paper: Paper | None, printed: datetime) -> bytes:
     """Return the house rules as a booklet.
 
     Raises:
@@ -71,7 +83,8 @@ def rulebook_booklet(record: LeagueRecord, *, paper: Paper, printed: datetime) -
     read = read_folder(record)
     book = read.season.rulebook
     field = field_svg(field_plan(book), book.field.unit)
-    return booklet_pdf(book, field=field, printed=local(read, printed), paper=paper.value)
+    for_paper = (paper or usual_paper(read)).value
+    return booklet_pdf(book, field=field, printed=local(read, printed), paper=for_paper)
 
 
 def names_of(read: SeasonFolder) -> Names:

@@ -110,14 +110,14 @@ def day(text: str) -> date:
         raise Http404 from error
 
 
-def paper(text: str) -> Paper:
-    """Return the paper to print on: A4 where none is named.
+def paper(text: str) -> Paper | None:
+    """Return the paper to print on; nothing where none is named.
 
     Raises:
         BadRequest: it is another.
     """
-    found = next((one for one in Paper if one.value == (text or Paper.A4.value)), None)
-    if found is None:
+    found = next((one for one in Paper if one.value == text), None)
+    if text and found is None:
         raise BadRequest(f"Paper is {text[:20]!a}; a4 or us-letter is wanted.")
     return found
 
