@@ -6,7 +6,9 @@ from wholeball.files.folder import SeasonFolder
 from wholeball.files.zones import countries
 from wholeball.usecases.print_booklet import Paper
 
-LETTER_IN: Final = frozenset("BZ CA CL CO CR GT MX NI PA PH PR SV US VE".split())
+LETTER_IN: Final = frozenset(
+    ("BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE")
+)
 """Where Letter is usual: paperSize of the Unicode CLDR's supplemental data (from memory)."""
 
 
