@@ -1,8 +1,11 @@
 """Taking back what people were told of tells them again; editions that counted are kept."""
 
+from datetime import timedelta
+
 import pytest
 from django.test import Client
 
+from cases.answers import said
 from cases.board_season import tonight
 from cases.desk_officials import version
 from cases.desk_season import at, member
@@ -93,3 +96,26 @@ def test_an_edition_that_was_replaced_is_never_taken_out(kim: Client, season: Se
     page = kim.post(at("undo"), {"change": latest(season, "editions/1.toml")}, follow=True)
     assert "games may have been played by it" in page.content.decode()
     assert texts(season) == before
+
+
+def test_what_was_taken_out_comes_back_once_however_often_it_is_clicked(
+    kim: Client, season: Season
+) -> None:
+    for day in (FIRST + timedelta(days=1), FIRST + timedelta(days=2)):
+        kim.post(at("days_off"), {"day": f"{day}", "until": "", "why": "Break."})
+    before = texts(season)["closures.csv"]
+    row = {"row": "2", "version": version()}
+    assert kim.post(at("drop_day_off"), row).status_code == 302
+    change = latest(season, "closures.csv")
+    kim.post(at("undo"), {"change": change})
+    assert texts(season)["closures.csv"] == before
+    assert said(kim.post(at("undo"), {"change": change})) == (
+        "What was taken out of closures.csv stands there again. There is nothing to take back."
+    )
+    kim.post(at("drop_day_off"), {**row, "version": version()})
+    kim.post(
+        at("days_off"), {"day": f"{FIRST + timedelta(days=1)}", "until": "", "why": "Break."}
+    )
+    after = texts(season)["closures.csv"]
+    kim.post(at("undo"), {"change": change})
+    assert texts(season)["closures.csv"] == after

@@ -97,9 +97,11 @@ def undone(change: Change, lines: Sequence[Line]) -> list[Line]:
     """Return the lines of a file as they are now, without what a change did to them.
 
     Raises:
-        WholeballError: what it wrote has been changed since.
+        WholeballError: what it wrote has been changed since, or what it took out stands again.
     """
     now, came = [*map(_plain, lines)], [*map(_plain, change.came)]
+    if not came:
+        _refuse_standing(change, now)
     places = [change.place, *range(len(now) - len(came) + 1)] if came else [change.place]
     for place in places:
         if place <= len(now) and now[place : place + len(came)] == came:
@@ -109,6 +111,22 @@ def undone(change: Change, lines: Sequence[Line]) -> list[Line]:
         fix="Take back the later change first, or mend it by hand.",
         code="conflict",
     )
+
+
+def _refuse_standing(change: Change, now: Sequence[Line]) -> None:
+    """Refuse to write what a change took out, and nothing instead, where it stands again.
+
+    Rows stand in a table wherever they are, and lines of a text where they stood: others may be
+    alike.
+    """
+    gone = [*map(_plain, change.gone)]
+    places = range(len(now) - len(gone) + 1) if change.name in TABLES else (change.place,)
+    if any(now[place : place + len(gone)] == gone for place in places):
+        raise WholeballError(
+            f"What was taken out of {change.name} stands there again.",
+            fix="There is nothing to take back.",
+            code="conflict",
+        )
 
 
 def _plain(line: Line) -> Line:
