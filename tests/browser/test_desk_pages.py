@@ -13,6 +13,7 @@ from cases.desk_season import CREWS, HERE, a_folder
 from cases.fee_season import FILES as FEES
 from cases.fee_season import HEAD
 from cases.in_site import in_site
+from cases.play_off_season import ARTICLE, PLAN
 from cases.served_site import Served
 from cases.sign_up_season import FILES as SIGN_UPS
 from cases.site_desk import put_desk
@@ -34,6 +35,9 @@ PATHS: Final = (
     "season/rules/",
     "season/rules/new/absent/",
     "season/rules/new/next_to_each_other/",
+    "season/play-offs/",
+    "season/play-offs/bracket/",
+    "season/play-offs/change/P1/",
     "season/sites/",
     "season/sites/add/",
     "season/sites/change/Weir/",
@@ -92,11 +96,12 @@ def desk(
         sites="site,aed\nWeir,Porch\n",
         fields="field,site\nField 1,Weir\n",
         **SIGN_UPS,
-        rules=FEES["rules"],
+        rules=FEES["rules"] + ARTICLE.format(qualify="per_pool", places=2, third="false"),
         results=FEES["results"],
         fees=f"{HEAD}2026-09-20,Elder,E1,paid,5,\n",
         crews=f"{LATER}C1,referee,Ada Quill,2026-09-20\n",
     )
+    (folder / "planning.toml").write_text(PLAN)
     stop(folder, "C1")
     keys = {
         role: in_site(site.data, put_desk, folder=str(folder), role=role)

@@ -21,6 +21,21 @@ APART: Final = (
     "Dogwood,B,Mixed\nElm,B,Mixed\nFir,B,Mixed\n"
 )
 LEVELS: Final = "division\nOpen\nMixed\n"
+PLAN: Final = """schema = 1
+
+[[play_offs]]
+game = "P1"
+round = 4
+home = "seed 1 of one"
+away = "seed 2 of one"
+
+[[play_offs]]
+game = "Best"
+round = 5
+home = "winner of P1"
+away = "seed 1 of two"
+"""
+"""Games of a plan where the divisions are called one and two."""
 
 
 def rulebook(qualify: str, *, places: int = 0, third: str = "false") -> str:

@@ -16,8 +16,9 @@ from django.urls import get_resolver, reverse
 from cases.addresses import names_in
 from cases.desk_season import DeskSeason, a_desk, member
 from cases.fee_season import FILES as FEES
+from cases.play_off_season import PLAN
 from cases.sign_up_season import FILES as SIGN_UPS
-from cases.stored import NOW, a_season
+from cases.stored import NOW, a_season, written_by
 from wholeball.desk import urls
 from wholeball.store.models import Account, AuditRow, Occasion, Search, Season
 
@@ -60,6 +61,11 @@ TABLE: Final[dict[str, Route]] = {
     "add_site": Route("coordinator", "GET POST"),
     "drop_site": Route("coordinator", "POST"),
     "site": Route("coordinator", "GET POST", ("Weir",), ()),
+    "play_offs": Route("coordinator", "GET"),
+    "take_bracket": Route("coordinator", "GET POST"),
+    "add_play_off": Route("coordinator", "POST"),
+    "drop_play_off": Route("coordinator", "POST"),
+    "play_off": Route("coordinator", "GET POST", ("P1",), ()),
     "pools": Route("coordinator", "GET"),
     "spread_pools": Route("coordinator", "POST"),
     "move_pools": Route("coordinator", "POST"),
@@ -158,6 +164,7 @@ CHANGES_ONLY: Final = [name for name, one in TABLE.items() if one.method == "POS
 @pytest.fixture
 def desk(tmp_path: Path) -> DeskSeason:
     made = a_desk(tmp_path, sites="site\nWeir\n", **SIGN_UPS, **FEES)
+    written_by(made.season).write({"planning.toml": PLAN.encode()})
     put_told(made.season)
     made.people["stranger"] = member(a_season("Spring"), "coordinator", person="Elsewhere")
     return made

@@ -9,7 +9,7 @@ from wholeball.files.any_cell import neutral
 from wholeball.files.fewer_rows import without_row
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.more_rows import with_rows
-from wholeball.files.planning import league_minutes
+from wholeball.files.planning import league_minutes, play_off_minutes
 from wholeball.files.planning_edit import with_amount
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
 from wholeball.files.problem import problem_of
@@ -55,7 +55,8 @@ class Room:
 class TimesShown:
     """The times of a season, and how much each team plays; `room` is None without any time.
 
-    `loose` are the fields of these times that belong to no site.
+    `loose` are the fields of these times that belong to no site. `play_off_minutes` is None where
+    no play-offs are planned.
     """
 
     rows: tuple[TimeRow, ...]
@@ -66,6 +67,7 @@ class TimesShown:
     last_day: date
     room: Room | None
     loose: tuple[str, ...] = ()
+    play_off_minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +107,9 @@ def show_times(record: LeagueRecord) -> TimesShown:
         last_day=league.last_day,
         room=_room(read),
         loose=tuple(dict.fromkeys(one.field for one in rows if one.field not in at_a_site)),
+        play_off_minutes=play_off_minutes(read.season.rulebook, said)
+        if said is not None and said.play_offs
+        else None,
     )
 
 

@@ -44,8 +44,12 @@ def put_on(
     if not isinstance(refused, InputFaults):
         form.add_error(None, spoken(str(refused)))
         return
+    told: set[tuple[str | None, str]] = set()
     for one in refused.faults[:MOST]:
         says = spoken(one.says)
         is_here = one.place.file == file and one.place.column is not None
         field = fields.get(one.place.column or "") if is_here else None
-        form.add_error(field, f"{says[:1].upper()}{says[1:]} {spoken(one.cure)}")
+        sentence = f"{says[:1].upper()}{says[1:]} {spoken(one.cure)}"
+        if (field, sentence) not in told:
+            form.add_error(field, sentence)
+        told.add((field, sentence))

@@ -1,8 +1,9 @@
 """Shows when and where may be played and how much each team plays, and changes it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from http import HTTPStatus
+from types import MappingProxyType
 
 from django.contrib import messages
 from django.forms import Form
@@ -14,20 +15,32 @@ from wholeball.desk.forms.times import AmountForm, DaysForm, TimeForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.refusals import put_on, refusals_on
+from wholeball.files.slots import FILE
 from wholeball.kernel.faults import WholeballError
 from wholeball.rulebook.sentence import counted, listed
 from wholeball.store.record import DatabaseRecord
 from wholeball.usecases.set_times import add_times, drop_time, set_amount, set_days, show_times
 
 _FIELDS = ("fields_named", "weekday", "opens", "closes", "minutes", "first", "last")
+_COLUMNS = {
+    "field": "fields_named",
+    "weekday": "weekday",
+    "from": "opens",
+    "until": "closes",
+    "minutes": "minutes",
+    "first_date": "first",
+    "last_date": "last",
+}
+"""The field for each column of slots.csv."""
 
 
 @require_safe
 @at_desk(COORDINATORS)
 def times(request: HttpRequest, desk: Desk) -> HttpResponse:
-    """Show the times of a season."""
-    given.asked(request)
-    return _page(request, desk)
+    """Show the times of a season; `minutes` is what is asked of a time that is to be added."""
+    minutes = given.asked(request, "minutes")["minutes"]
+    first = {"minutes": given.whole(minutes, what="minutes")} if minutes else {}
+    return _page(request, desk, first=first)
 
 
 @require_POST
@@ -37,7 +50,7 @@ def add(request: HttpRequest, desk: Desk) -> HttpResponse:
     form = TimeForm(given.posted(request, _FIELDS))
     if form.is_valid():
         new = form.time()
-        with refusals_on(form):
+        with refusals_on(form, file=FILE, fields=_COLUMNS):
             add_times(desk.write(), new)
             messages.success(request, f"{listed(new.fields)}: the time is added.")
             return redirect("desk:times", *desk.where)
@@ -111,6 +124,7 @@ def _page(
     form: TimeForm | None = None,
     amount: AmountForm | None = None,
     days: DaysForm | None = None,
+    first: Mapping[str, int] = MappingProxyType({}),
 ) -> HttpResponse:
     shown = show_times(desk.read())
     is_refused = any(one is not None for one in (form, amount, days))
@@ -120,7 +134,7 @@ def _page(
         "times",
         status=HTTPStatus.UNPROCESSABLE_ENTITY if is_refused else HTTPStatus.OK,
         shown=shown,
-        form=form or TimeForm(),
+        form=form or TimeForm(initial=dict(first)),
         amount=amount or AmountForm.of(shown),
         days=days
         or DaysForm(initial={"first_day": shown.first_day, "last_day": shown.last_day}),
