@@ -71,6 +71,12 @@ def public_season(*, name: str = "Autumn", **files: str) -> Season:
     return Season.objects.get(pk=season.pk)
 
 
+def still_to_play(night: str) -> str:
+    """Return the results of the example without those of a night."""
+    rows = (EXAMPLE / "results.csv").read_text(encoding="utf-8").splitlines(keepends=True)
+    return "".join(row for row in rows if f",{night}," not in row)
+
+
 def change(season: Season, **files: str) -> None:
     """Write files of a season otherwise."""
     written_by(season).write({_name(key): text.encode() for key, text in files.items()})

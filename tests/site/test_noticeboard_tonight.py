@@ -8,12 +8,22 @@ from django.test import Client
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cases.noticeboard_season import NOTICES, ROOT, board, change, public_season, text
+from cases.noticeboard_season import (
+    EXAMPLE,
+    NOTICES,
+    ROOT,
+    board,
+    change,
+    public_season,
+    still_to_play,
+    text,
+)
 from wholeball.files.closures import Closure
 from wholeball.kernel.identity import GameId, SiteId, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.notice import Notice
 from wholeball.reports.noticeboard_page import PlaceTold, TonightTold
+from wholeball.store.models import Season
 from wholeball.usecases.noticeboard_pages import field_of, night_of, team_of, week_page
 from wholeball.usecases.show_noticeboard import front_of
 from wholeball.usecases.tonight import Told, _told, line, tonight
@@ -24,8 +34,13 @@ AFTERNOON = "2026-10-13T21:10"
 """16:10 in Chicago, on daylight saving time."""
 
 
+def unplayed_season(**files: str) -> Season:
+    """Return the season of which no game of the night has a result."""
+    return public_season(results_csv=still_to_play(f"{NIGHT}"), **files)
+
+
 def told(now: str = AFTERNOON, **files: str) -> TonightTold:
-    shown = board(public_season(**files), now)
+    shown = board(unplayed_season(**files), now)
     return line(tonight(shown.read, shown.local.date()), shown.local)
 
 
@@ -33,12 +48,37 @@ def test_a_night_of_which_nothing_was_said_is_on() -> None:
     assert told() == TonightTold(word="on", says="Tonight is on: 6 games, the first at 18:30.")
 
 
+RESULTS = (EXAMPLE / "results.csv").read_text(encoding="utf-8")
+W51 = next(row for row in RESULTS.splitlines() if row.startswith("W51,"))
+
+
+def test_a_game_with_a_result_is_neither_on_nor_off_and_shows_its_score() -> None:
+    notices = f"{NOTICES}2026-10-13,,,off,,Standing water.\n"
+    results = f"{still_to_play(f'{NIGHT}')}{W51}\n"
+    season = public_season(notices_csv=notices, results_csv=results)
+    page = " ".join(front_of(board(season, AFTERNOON)).split())
+    assert "<strong>Tonight: 5 games off; 1 game with a result.</strong>" in page
+    games = page[page.index("Games tonight") :]
+    assert (games.count(">off</span>"), games.count(">on</span>")) == (5, 0)
+    line = games[games.index("Nutmeg Theory") : games.index("</li>")]
+    assert "<bdi>18:30, Lower Meadow 1</bdi></small>" in line
+    assert '<span class="tick">2–2</span>' in line
+
+
+def test_a_night_of_which_every_game_has_a_result_says_so() -> None:
+    shown = board(public_season(notices_csv=f"{NOTICES}2026-10-13,,,off,,\n"), AFTERNOON)
+    assert line(tonight(shown.read, NIGHT), shown.local) == TonightTold(
+        word="over", says="Tonight: every game has a result."
+    )
+    assert ">off</span>" not in front_of(shown)
+
+
 def test_a_day_without_a_game_says_so() -> None:
     assert told("2026-10-14T21:10") == TonightTold(word="none", says="No game tonight.")
 
 
 def test_the_day_is_that_of_the_league_and_not_of_the_server() -> None:
-    season = public_season()
+    season = unplayed_season()
     late, next_day = board(season, "2026-10-14T04:59"), board(season, "2026-10-14T05:00")
     assert line(tonight(late.read, late.local.date()), late.local).word == "on"
     assert line(tonight(next_day.read, next_day.local.date()), next_day.local).word == "none"
@@ -63,7 +103,7 @@ def test_a_promise_that_has_lapsed_is_told_as_such() -> None:
 
 def test_only_the_north_is_off_and_a_correction_puts_it_on_again() -> None:
     off = f"{NOTICES}2026-10-13,North,,off,,Standing water.\n"
-    season = public_season(notices_csv=off)
+    season = unplayed_season(notices_csv=off)
     shown = board(season, AFTERNOON)
     assert line(tonight(shown.read, NIGHT), shown.local) == TonightTold(
         word="later",
@@ -100,7 +140,7 @@ def test_a_closure_that_ends_a_minute_after_the_start_takes_the_game() -> None:
 
 def test_the_front_page_has_the_line_the_games_and_no_word_safe() -> None:
     notices = f"{NOTICES}2026-10-13,South,,later,16:30,\n"
-    page = front_of(board(public_season(notices_csv=notices), AFTERNOON))
+    page = front_of(board(unplayed_season(notices_csv=notices), AFTERNOON))
     assert "<strong>Tonight: 3 games on; 3 games: next word at 16:30.</strong>" in page
     assert "Tuesday 13 October 2026" in page
     assert "safe" not in page.lower()

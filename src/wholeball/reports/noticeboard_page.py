@@ -6,7 +6,8 @@ from typing import Literal, TypeAlias
 from wholeball.reports.index_page import Door
 from wholeball.reports.shell import Page, Shell, Spot, rendered
 
-Word: TypeAlias = Literal["on", "off", "later", "none"]
+Word: TypeAlias = Literal["on", "off", "later", "over", "none"]
+"""What holds for a game; `over` is one that has a result."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +32,10 @@ class TonightTold:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GameTonight:
-    """A game of tonight by its start and field; `word` is that of its field."""
+    """A game of tonight by its start and field; `word` is that of its field.
+
+    Where it has a result there is a `score`, and `says` only that this is not certified.
+    """
 
     at: str
     home: str
@@ -40,6 +44,7 @@ class GameTonight:
     word: Word
     says: str
     href: str = ""
+    score: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

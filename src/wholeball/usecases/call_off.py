@@ -23,9 +23,12 @@ from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
 from wholeball.usecases.called_off_places import with_called_off
 from wholeball.usecases.letters import Key, Letter, Reached, letters
-from wholeball.usecases.tonight import Listed, Told, line, tonight
+from wholeball.usecases.tonight import Listed, Told, Tonight, line, tonight
 
 _TOLD: Final = {"off": "is off", "on": "is on", "later": "waits"}
+_ELSEWHERE: Final = (
+    "Your game that was meant has another place or has a result by now, and keeps it."
+)
 _AGAIN: Final = {"off": "is off", "on": "is on again", "later": "waits again"}
 
 
@@ -77,9 +80,16 @@ def say_word(record: LeagueRecord, notices: Sequence[Notice], *, now: datetime) 
 
 
 def correction_of(
-    record: LeagueRecord, notice: Notice, reached: Reached, *, now: datetime
+    record: LeagueRecord,
+    notice: Notice,
+    reached: Reached,
+    *,
+    before: Iterable[Letter],
+    now: datetime,
 ) -> Word:
     """Return what takes a word back: all is as it was before it, and the same people are told.
+
+    `before` is what they were told. A game that has another place since, or a result, keeps it.
 
     Raises:
         InputFaults: the season cannot be read.
@@ -96,14 +106,25 @@ def correction_of(
         if (one.why, one.first) != (CALLED_OFF, notice.night)
     )
     planning = replace(read.planning, notices=earlier, closures=closures)
-    before = tonight(replace(read, planning=planning), notice.night)
-    told = {one.game: what for one, what in before.games}
-    back = tuple(_back(notice, games, told))
+    found = tonight(replace(read, planning=planning), notice.night)
+    back = tuple(_back(notice, _there(found, notice), found.said))
     subject = f"{read.season.league.name}: correction for {day(notice.night)}"
     lead = f"Correction: {day(notice.night)}, {place_of(notice)}. What you were told is taken back."
-    says = _says(read, games, lambda one: _corrected(told[one.game]))
+    says = _says(read, games, lambda one: _corrected(found.said[one.game]))
+    sent = letters(says, reached, subject=subject, lead=lead)
     after = read_folder(record, instead=_contents(record, back, now))
-    return _word(after, back, games, letters(says, reached, subject=subject, lead=lead), local)
+    sent = (*sent, *_to_the_rest(before, sent, subject=subject, lead=lead))
+    return _word(after, back, games, sent, local)
+
+
+def _to_the_rest(
+    before: Iterable[Letter], sent: Iterable[Letter], *, subject: str, lead: str
+) -> Iterator[Letter]:
+    """Yield what those read who were told, and none of whose games is there any more."""
+    known = {one.who for one in sent}
+    for one in before:
+        if one.who not in known:
+            yield replace(one, subject=subject, body=f"{lead}\n\n{_ELSEWHERE}")
 
 
 def _word(
@@ -121,7 +142,14 @@ def _word(
 
 
 def _games(read: SeasonFolder, notice: Notice) -> tuple[Listed, ...]:
+    """Return the games that a word is about: those that are still to be played there."""
     found = tonight(read, notice.night)
+    left = {one.game for one, _ in found.left}
+    return tuple(one for one in _there(found, notice) if one.game in left)
+
+
+def _there(found: Tonight, notice: Notice) -> tuple[Listed, ...]:
+    """Return the games of a night at the place of a word, those that have a result too."""
     return tuple(
         one for one, _ in found.games if notice.covers(one.field, found.sites.get(one.field))
     )
@@ -183,10 +211,9 @@ def _back(
 
 
 def _as(notice: Notice, told: Told, *, field: str | None, site: object) -> Notice:
-    state = "on" if told.word == "none" else told.word
     return Notice(
         night=notice.night,
-        state=state,
+        state=told.word if told.word == "off" or told.word == "later" else "on",
         site=notice.site if site is not None else None,
         field=field,
         next_word=told.next_word,
@@ -199,7 +226,7 @@ def _without(read: SeasonFolder, notice: Notice) -> tuple[Notice, ...]:
     every = [*read.planning.notices]
     sites = sites_of(read.fields)
     mine = next((at for at in reversed(range(len(every))) if every[at] == notice), None)
-    fields = [one.field for one in _games(read, notice)]
+    fields = [one.field for one in _there(tonight(read, notice.night), notice)]
     later = [] if mine is None else every[mine + 1 :]
     is_last = mine is not None and not any(
         one.night == notice.night

@@ -13,11 +13,10 @@ from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.night import NightGame, night_games, night_sites
 from wholeball.reports.night_words import unwritten
-from wholeball.season.appearances import GameSheet
-from wholeball.season.ruled import holding
 from wholeball.usecases.later_nights import LaterNight, later_nights
 from wholeball.usecases.local_day import local_day
 from wholeball.usecases.set_crews import posts_of
+from wholeball.usecases.settled import settled
 from wholeball.usecases.show_game import score_in
 
 State: TypeAlias = Literal["before", "on", "over"]
@@ -157,7 +156,7 @@ def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
     later = [one for one in later_nights(read) if may(one.fixture.game)]
     for night in later:
         by_day.setdefault(night.day, []).append(night.fixture)
-    settled = _settled(read)
+    results = settled(read)
     return NightsShown(
         league=read.season.league.name,
         nights=tuple(
@@ -165,8 +164,8 @@ def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
                 day=day,
                 games=len(games),
                 later=sum(one.day == day for one in later),
-                with_result=sum(settled.get(one.game, "") != "" for one in games),
-                certified=sum(settled.get(one.game) == "certified" for one in games),
+                with_result=sum(results.get(one.game, "") != "" for one in games),
+                certified=sum(results.get(one.game) == "certified" for one in games),
                 is_over=day < on,
             )
             for day, games in sorted(by_day.items())
@@ -211,17 +210,6 @@ def _seen(read: SeasonFolder, may: May) -> Iterable[Fixture | OpenFixture]:
     return (one for one in every if may(one.game))
 
 
-def _settled(read: SeasonFolder) -> dict[GameId, str]:
-    """Return how far each game is that has a result: "certified", or "not certified"."""
-    words = {one.fixture.game: _word(one, read) for one in read.sheets if one.has_ended}
-    return {**words, **dict.fromkeys(holding(read.season.rulings), "certified")}
-
-
-def _word(sheet: GameSheet, read: SeasonFolder) -> str:
-    is_final = sheet.is_certified or sheet.fixture.game in read.rows
-    return "certified" if is_final else "not certified"
-
-
 def _lacking(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[PageLacking]:
     for one in night_sites(games, read.sites, read.fields):
         lacks = unwritten(one.site)
@@ -231,9 +219,9 @@ def _lacking(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[PageLac
 
 
 def _later(read: SeasonFolder, nights: Iterable[LaterNight]) -> Iterable[LaterLine]:
-    settled, roles = _settled(read), read.season.rulebook.crew.roles
+    results, roles = settled(read), read.season.rulebook.crew.roles
     for one in nights:
-        game, word = one.fixture.game, settled.get(one.fixture.game, "")
+        game, word = one.fixture.game, results.get(one.fixture.game, "")
         posts = posts_of(roles, read.crews, game, one.day)
         yield LaterLine(
             game=game,
@@ -248,11 +236,11 @@ def _later(read: SeasonFolder, nights: Iterable[LaterNight]) -> Iterable[LaterLi
 
 
 def _lines(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[GameLine]:
-    settled = _settled(read)
+    results = settled(read)
     begun = {one.fixture.game for one in read.sheets}
     before = ""
     for one in games:
-        start, word = f"{one.start:%H:%M}", settled.get(one.game, "")
+        start, word = f"{one.start:%H:%M}", results.get(one.game, "")
         state: State = "over" if word == "certified" else "on" if word else "before"
         if not word:
             word = (

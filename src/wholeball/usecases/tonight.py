@@ -22,9 +22,17 @@ from wholeball.reports.noticeboard_page import (
     Word,
 )
 from wholeball.rulebook.sentence import counted
+from wholeball.usecases.settled import settled
+from wholeball.usecases.show_game import score_in
 
 Listed: TypeAlias = Fixture | OpenFixture
-_WORDS: Final[dict[Word, str]] = {"on": "on", "off": "off", "later": "later", "none": ""}
+_WORDS: Final[dict[Word, str]] = {
+    "on": "on",
+    "off": "off",
+    "later": "later",
+    "over": "",
+    "none": "",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,16 +54,28 @@ class Told:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tonight:
-    """A night of a season as it stands: each game with what holds on its field."""
+    """A night of a season as it stands: each game with what holds for it.
+
+    A game that has a result is over, whatever was said of its field, which is in `said`;
+    `scores` has the result, and `uncertified` whether that is to be certified yet.
+    """
 
     night: date
     games: tuple[tuple[Listed, Told], ...]
     sites: dict[str, SiteId]
+    said: dict[GameId, Told]
+    scores: dict[GameId, str]
+    uncertified: frozenset[GameId]
+
+    @property
+    def left(self) -> tuple[tuple[Listed, Told], ...]:
+        """The games that are still to be played."""
+        return tuple((one, told) for one, told in self.games if told.word != "over")
 
     @property
     def told(self) -> set[Told]:
-        """What holds somewhere tonight."""
-        return {told for _, told in self.games}
+        """What holds somewhere tonight where a game is still to be played."""
+        return {told for _, told in self.left}
 
 
 def tonight(read: SeasonFolder, night: date) -> Tonight:
@@ -65,12 +85,19 @@ def tonight(read: SeasonFolder, night: date) -> Tonight:
     games = of_night(every, night)
     notices = [one for one in read.planning.notices if one.night == night]
     closures = [one for one in read.planning.closures if one.first <= night <= one.last]
+    results = settled(read)
+    said = {one.game: _told(one, sites.get(one.field), notices, closures) for one in games}
     return Tonight(
         night=night,
         games=tuple(
-            (one, _told(one, sites.get(one.field), notices, closures)) for one in games
+            (one, Told("over") if one.game in results else said[one.game]) for one in games
         ),
         sites=sites,
+        said=said,
+        scores={one.game: score_in(read, one.game) for one in games if one.game in results},
+        uncertified=frozenset(
+            one.game for one in games if results.get(one.game) == "not certified"
+        ),
     )
 
 
@@ -85,12 +112,15 @@ def line(found: Tonight, now: datetime) -> TonightTold:
     at = now.time()
     if not found.games:
         return TonightTold(word="none", says="No game tonight.")
+    if not found.left:
+        return TonightTold(word="over", says="Tonight: every game has a result.")
     if len(found.told) > 1:
         return TonightTold(word="later", says=_mixed(found, at), places=_places(found, at))
     (told,) = found.told
+    is_whole = len(found.left) == len(found.games)
     return TonightTold(
         word=told.word,
-        says=_whole(told, found, at),
+        says=_whole(told, found, at) if is_whole else _mixed(found, at),
         more=(told.more,) if told.more else (),
     )
 
@@ -106,8 +136,9 @@ def games_told(
             away=f"{one.away}",
             field=one.field,
             word=told.word,
-            says=told.says(now.time()),
+            says="not certified" if one.game in found.uncertified else told.says(now.time()),
             href=hrefs.get(one.game, ""),
+            score=found.scores.get(one.game, ""),
         )
         for one, told in found.games
     )
@@ -126,14 +157,16 @@ def _whole(told: Told, found: Tonight, at: time) -> str:
 
 
 def _mixed(found: Tonight, at: time) -> str:
-    on = sum(told.word == "on" for _, told in found.games)
-    off = sum(told.word == "off" for _, told in found.games)
-    waiting = len(found.games) - on - off
-    times = sorted({told.says(at) for _, told in found.games if told.word == "later"})
+    on = sum(told.word == "on" for _, told in found.left)
+    off = sum(told.word == "off" for _, told in found.left)
+    waiting = len(found.left) - on - off
+    over = len(found.games) - len(found.left)
+    times = sorted({told.says(at) for _, told in found.left if told.word == "later"})
     parts = (
         *((f"{counted(on, 'game')} on",) if on else ()),
         *((f"{counted(off, 'game')} off",) if off else ()),
         *((f"{counted(waiting, 'game')}: {', '.join(times)}",) if waiting else ()),
+        *((f"{counted(over, 'game')} with a result",) if over else ()),
     )
     return f"Tonight: {'; '.join(parts)}."
 
@@ -141,7 +174,7 @@ def _mixed(found: Tonight, at: time) -> str:
 def _places(found: Tonight, at: time) -> tuple[PlaceTold, ...]:
     """Return what holds place by place: a site in one line where all of it has one word."""
     by_site: dict[str, list[tuple[str, Told]]] = {}
-    for one, told in found.games:
+    for one, told in found.left:
         by_site.setdefault(found.sites.get(one.field, one.field), []).append((one.field, told))
     lines: list[PlaceTold] = []
     for site, fields in by_site.items():

@@ -13,7 +13,7 @@ from wholeball.desk.forms.call_off import WordForm
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.refusals import refusals_on
-from wholeball.desk.views.telling import by_mail, reached, said, write_and_tell
+from wholeball.desk.views.telling import by_mail, reached, said, told_on, write_and_tell
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.notices import FILE
 from wholeball.kernel.identity import SiteId
@@ -79,8 +79,8 @@ def take_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     occasion = _called_off(desk, number)
     if hasattr(occasion, "correction"):
         return _was_taken_back(request, desk, occasion.correction)
-    notice = _notice(occasion)
-    word = correction_of(desk.read(), notice, reached(desk), now=desk.at)
+    notice = notice_of(occasion)
+    word = _correction(desk, occasion)
     mails, by_hand = by_mail(word.letters)
     return page(
         request,
@@ -98,7 +98,7 @@ def _taken_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     occasion = _called_off(desk, number)
     if hasattr(occasion, "correction"):
         return _was_taken_back(request, desk, occasion.correction)
-    word = correction_of(desk.read(), _notice(occasion), reached(desk), now=desk.at)
+    word = _correction(desk, occasion)
     corrected = said(desk, "correction", f"Taken back: {occasion.says}")
     corrected.corrects = occasion
     sent = write_and_tell(
@@ -106,6 +106,17 @@ def _taken_back(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     )
     messages.success(request, f"It is taken back. {word.public}")
     return redirect("desk:message", *desk.where, sent.pk)
+
+
+def _correction(desk: Desk, occasion: Occasion) -> Word:
+    """Return what takes the word of an occasion back, for everybody who was told."""
+    return correction_of(
+        desk.read(),
+        notice_of(occasion),
+        reached(desk),
+        before=told_on(occasion),
+        now=desk.at,
+    )
 
 
 def _called_off(desk: Desk, number: int) -> Occasion:
@@ -173,7 +184,8 @@ def _kept(notice: Notice) -> dict[str, str]:
     }
 
 
-def _notice(occasion: Occasion) -> Notice:
+def notice_of(occasion: Occasion) -> Notice:
+    """Return the word that was said on an occasion."""
     what = occasion.what
     return Notice(
         night=date.fromisoformat(what["night"]),

@@ -23,6 +23,14 @@ def reached(desk: Desk) -> Reached:
     )
 
 
+def told_on(occasion: Occasion) -> tuple[Letter, ...]:
+    """Return the messages of an occasion as they were written."""
+    return tuple(
+        Letter(who=one.who, address=one.address, subject=one.subject, body=one.body)
+        for one in occasion.messages.all()
+    )
+
+
 def by_mail(letters: Iterable[Letter]) -> tuple[int, int]:
     """Return how many messages go out by mail, and how many somebody has to tell by hand."""
     has_address = [bool(one.address) for one in letters]
