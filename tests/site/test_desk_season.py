@@ -245,9 +245,9 @@ def test_a_change_is_taken_back_and_the_taking_back_as_well(
     coordinator.post(at("add_roster", "Dogwood"), {"held": held})
     added = desk.texts()["rosters.csv"]
     numbers = [
-        change.pk
-        for change, _ in coordinator.get(at("history")).context["changes"]
-        if change.name == "rosters.csv"
+        one.change.pk
+        for one in coordinator.get(at("history")).context["changes"]
+        if one.change.name == "rosters.csv"
     ]
     page = coordinator.post(at("undo"), {"change": numbers[0]}, follow=True)
     assert "Taken back: the list of players, by coordinator" in page.content.decode()
@@ -255,7 +255,7 @@ def test_a_change_is_taken_back_and_the_taking_back_as_well(
     assert [row.rstrip(b",") for row in rows[1:]] == [
         row.rstrip(b",") for row in before["rosters.csv"].splitlines()[1:]
     ]
-    number = page.context["changes"][0][0].pk
+    number = page.context["changes"][0].change.pk
     coordinator.post(at("undo"), {"change": number})
     assert desk.texts()["rosters.csv"] == added
 
@@ -265,9 +265,9 @@ def test_a_change_that_others_built_on_is_not_taken_back(
 ) -> None:
     coordinator.post(at("block"), {"person": "k-noor"})
     [number] = [
-        change.pk
-        for change, _ in coordinator.get(at("history")).context["changes"]
-        if change.name == "not_cleared.csv"
+        one.change.pk
+        for one in coordinator.get(at("history")).context["changes"]
+        if one.change.name == "not_cleared.csv"
     ]
     since = Season.objects.get(pk=desk.season.pk)
     assert since.version > 0

@@ -11,7 +11,7 @@ from cases.desk_officials import version
 from cases.desk_season import at, member
 from cases.stored import written_by
 from wholeball.files.timetable_edit import listed_games
-from wholeball.store.models import Change, Draft, Message, Season
+from wholeball.store.models import Change, Draft, Message, Occasion, Season
 from wholeball.store.snapshot import snapshot_of
 from wholeball.usecases.publish_edition import publish_edition
 
@@ -66,7 +66,7 @@ def test_a_word_on_a_night_is_not_taken_back_without_a_correction(
     kim.post(at("call_off"), {**off, "version": version(), "sure": "yes"})
     before = texts(season)
     page = kim.post(at("undo"), {"change": latest(season, "notices.csv")}, follow=True)
-    assert page.redirect_chain == [(at("messages"), 302)]
+    assert page.redirect_chain == [(at("message", Occasion.objects.get().pk), 302)]
     assert "so that everybody who was told reads a correction" in page.content.decode()
     assert texts(season) == before
 

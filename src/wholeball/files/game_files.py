@@ -81,7 +81,7 @@ def read_game_files(
     sites = reading.rows(SITES_FILE, read_sites)
     sites_known = reading.known((one.site for one in sites), SITES_FILE)
     fields = reading.rows(FIELDS_FILE, lambda data: read_fields(data, sites_known))
-    drawn = reading.has(BRACKET_FILE) and not reading.is_wrong(BRACKET_FILE)
+    drawn = bool(brackets) and not reading.is_wrong(BRACKET_FILE)
     names = reading.known((one.field for one in fields), FIELDS_FILE)
     timetable = _timetable(
         reading,

@@ -35,13 +35,20 @@ class IncidentReport:
 def read_reports(record: LeagueRecord, game: GameId) -> tuple[IncidentReport, ...]:
     """Return the reports about a game in the order in which they were written.
 
+    An empty text is what is left of one that was taken back, and is none.
+
     Raises:
         InputFaults: one of them cannot be read.
     """
+    found = (_read(record, game, number) for number in report_numbers(record, game))
+    return tuple(one for one in found if one is not None)
+
+
+def report_numbers(record: LeagueRecord, game: GameId) -> tuple[int, ...]:
+    """Return the numbers under which something stands about a game, in their order."""
     named = re.compile(rf"{re.escape(_stem(game))}\.([1-9][0-9]{{0,4}})\.toml")
     found = (named.fullmatch(name) for name in record.names(FOLDER))
-    numbers = sorted(int(one[1]) for one in found if one is not None)
-    return tuple(_read(record, game, number) for number in numbers)
+    return tuple(sorted(int(one[1]) for one in found if one is not None))
 
 
 def games_reported_by(record: LeagueRecord, by: str) -> tuple[GameId, ...]:
@@ -91,9 +98,12 @@ def _stem(game: GameId) -> str:
     return PurePosixPath(log_name(game)).stem
 
 
-def _read(record: LeagueRecord, game: GameId, number: int) -> IncidentReport:
+def _read(record: LeagueRecord, game: GameId, number: int) -> IncidentReport | None:
     name = _name(game, number)
-    said = read_toml(record.read(name, MOST_BYTES), file=name)
+    data = record.read(name, MOST_BYTES)
+    if not data.strip():
+        return None
+    said = read_toml(data, file=name)
     return IncidentReport(
         game=game,
         number=number,

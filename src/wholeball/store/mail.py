@@ -111,6 +111,12 @@ def occasions_of(season: Season, *, most: int) -> list[Occasion]:
     return list(every.prefetch_related("messages").order_by("-pk")[:most])
 
 
+def word_said_at(season: Season, at: datetime) -> Occasion | None:
+    """Return the occasion on which a word on a night was said at a moment, or None. 1 query."""
+    every = Occasion.objects.filter(season=season, kind="called_off", at=at)
+    return every.order_by("pk").first()
+
+
 def occasion_of(season: Season, number: int) -> Occasion | None:
     """Return an occasion of a season with its messages, or None. 2 queries."""
     every = Occasion.objects.filter(season=season, pk=number)

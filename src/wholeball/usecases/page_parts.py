@@ -28,6 +28,7 @@ from wholeball.season.participation import participation
 from wholeball.season.season import Season, pool_tables
 from wholeball.usecases.bracket_pages import bracket_told
 from wholeball.usecases.bracket_stands import BracketStands, brackets_stand
+from wholeball.usecases.drawn_games import drawn_games
 from wholeball.usecases.local_day import local
 from wholeball.usecases.show_bracket import show_bracket
 from wholeball.usecases.show_results import results_table, show_results
@@ -62,7 +63,8 @@ class StandingsPart:
 class BracketPart:
     """One bracket as HTML, who goes on and why in words, and what a draw would have to settle.
 
-    `number` counts brackets from 1. Only of the one that is shown there is HTML.
+    `number` counts brackets from 1. Only of the one that is shown there is HTML. So many `games`
+    are planned or played by its draw, which stays then.
     """
 
     number: int
@@ -77,6 +79,7 @@ class BracketPart:
     is_drawn: bool
     can_be_drawn: bool
     left: int
+    games: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +90,11 @@ class BracketsPart:
     brackets: tuple[BracketPart, ...]
     conflicts: tuple[str, ...]
     has_play_offs: bool
+
+    @property
+    def games(self) -> int:
+        """How many games are planned by the draws that are still to be made."""
+        return sum(one.games for one in self.brackets if not one.is_drawn)
 
     @property
     def can_be_drawn(self) -> bool:
@@ -195,6 +203,7 @@ def bracket_parts(
                 is_drawn=bool(one.drawn),
                 can_be_drawn=one.can_be_drawn,
                 left=one.left,
+                games=len(drawn_games(read, [one.bracket])),
             )
             for nth, one in enumerate(stand, start=1)
         ),

@@ -9,6 +9,7 @@ from wholeball.files.incident_reports import (
     cleaned,
     new_report,
     read_reports,
+    report_numbers,
 )
 from wholeball.kernel.identity import GameId
 from wholeball.league.record import LeagueRecord
@@ -33,7 +34,7 @@ def report_incident(
         before = read_reports(record, game)
         report = IncidentReport(
             game=game,
-            number=max((one.number for one in before), default=0) + 1,
+            number=max(report_numbers(record, game), default=0) + 1,
             by=author_name(by),
             at=when,
             says=cleaned(says),

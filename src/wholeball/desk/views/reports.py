@@ -73,14 +73,14 @@ def bracket(request: HttpRequest, desk: Desk) -> HttpResponse:
 @require_POST
 @at_desk(COORDINATORS)
 def draw(request: HttpRequest, desk: Desk) -> HttpResponse:
-    """Draw every bracket that was not drawn yet, once."""
+    """Draw every bracket that was not drawn yet."""
     version = given.version(given.posted(request, (given.VERSION,)))
     try:
         show_bracket(desk.write(version), draw=True)
     except WholeballError as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, "The bracket is drawn, and a draw is made once.")
+        messages.success(request, "The bracket is drawn. Later results do not move it.")
     return redirect("desk:bracket", *desk.where)
 
 

@@ -8,11 +8,14 @@ _DRAWS: Final = "draws/"
 """Draws of lots, which nobody takes back and which hold a secret until they are held."""
 
 
-def latest_changes(season: Season, *, most: int) -> list[Change]:
-    """Return the latest changes with who made them, newest first, but for draws. 1 query."""
+def latest_changes(season: Season, *, most: int, after: int = 0) -> list[Change]:
+    """Return the latest changes with who made them, newest first, but for draws. 1 query.
+
+    So many are passed over as `after` says.
+    """
     every = Change.objects.filter(season=season).exclude(name__startswith=_DRAWS)
     every = every.select_related("account")
-    return list(every.order_by("-version", "name", "pk")[:most])
+    return list(every.order_by("-version", "name", "pk")[after : after + most])
 
 
 def change_of(season: Season, change: int) -> Change | None:
