@@ -43,7 +43,14 @@ def test_a_suspended_player_is_marked_and_neither_reason_nor_days_are_told() -> 
     assert "may not play" in mine["10"]
     assert "See the coordinator." in mine["10"]
     assert "<svg" in mine["10"]
-    for private in ("suspend", "Said something", "games left", "more game", "H 11.4", "meeting"):
+    for private in (
+        "suspend",
+        "Said something",
+        "games left",
+        "more game",
+        "H 11.4",
+        "meeting",
+    ):
         assert private not in mine["10"]
     for number in ("7", "4"):
         assert "may not play" not in mine[number]

@@ -51,17 +51,21 @@ def report_numbers(record: LeagueRecord, game: GameId) -> tuple[int, ...]:
     return tuple(sorted(int(one[1]) for one in found if one is not None))
 
 
+def reported_games(record: LeagueRecord) -> tuple[GameId, ...]:
+    """Return the games about which something stands among the reports, each once."""
+    named = (_NAME.fullmatch(name) for name in record.names(FOLDER))
+    return tuple(sorted({GameId(one[1]) for one in named if one is not None}))
+
+
 def games_reported_by(record: LeagueRecord, by: str) -> tuple[GameId, ...]:
     """Return the games about which somebody wrote, each once; capitals tell no two apart.
 
     Raises:
         InputFaults: a report cannot be read.
     """
-    named = (_NAME.fullmatch(name) for name in record.names(FOLDER))
-    games = sorted({GameId(one[1]) for one in named if one is not None})
     return tuple(
         game
-        for game in games
+        for game in reported_games(record)
         if any(one.by.casefold() == by.casefold() for one in read_reports(record, game))
     )
 

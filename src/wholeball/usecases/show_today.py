@@ -1,6 +1,6 @@
 """Shows a day of a season: its games, and everything that somebody should settle, with the cure."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal, TypeAlias
@@ -17,7 +17,14 @@ from wholeball.usecases.first_steps import Step, first_steps
 from wholeball.usecases.later_nights import later_nights
 from wholeball.usecases.local_day import local_day
 from wholeball.usecases.season_people import known_of
-from wholeball.usecases.to_settle import OnDay, Sheets, ToSettle, lacking_of, to_settle
+from wholeball.usecases.to_settle import (
+    NOTHING,
+    OnDay,
+    Sheets,
+    ToSettle,
+    lacking_of,
+    to_settle,
+)
 
 State: TypeAlias = Literal["before", "on", "over"]
 
@@ -67,18 +74,26 @@ class Today:
         return listed(tuple(dict.fromkeys(one.field for one in self.games)))
 
 
-def show_today(record: LeagueRecord, *, at: datetime, day: date | None = None) -> Today:
+def show_today(
+    record: LeagueRecord,
+    *,
+    at: datetime,
+    day: date | None = None,
+    unread: Mapping[GameId, int] = NOTHING,
+) -> Today:
     """Return a day of a season, today otherwise, and what is open by then; for staff only.
+
+    `unread` counts the reports about games that the reader has not read yet.
 
     Raises:
         InputFaults: everything that is wrong with the season.
         WholeballError: there is no such season.
     """
     read = read_folder(record)
-    return today_of(read, day or local_day(read, at))
+    return today_of(read, day or local_day(read, at), unread)
 
 
-def today_of(read: SeasonFolder, on: date) -> Today:
+def today_of(read: SeasonFolder, on: date, unread: Mapping[GameId, int] = NOTHING) -> Today:
     """Return a day of a season as it was read."""
     listed_games: tuple[Fixture | OpenFixture, ...] = (*read.timetable, *read.open_fixtures)
     tonight = of_night(listed_games, on)
@@ -88,7 +103,15 @@ def today_of(read: SeasonFolder, on: date) -> Today:
     known = known_of(read, on)
     later = [one for one in later_nights(read) if one.day == on]
     blocked = len({one.person for one in read.not_cleared if one.holds_on(on)})
-    about = OnDay(day=on, games=games, later=later, sheets=sheets, known=known, blocked=blocked)
+    about = OnDay(
+        day=on,
+        games=games,
+        later=later,
+        sheets=sheets,
+        known=known,
+        blocked=blocked,
+        unread=unread,
+    )
     return Today(
         league=read.season.league.name,
         day=on,

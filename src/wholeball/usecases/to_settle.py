@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from types import MappingProxyType
 from typing import Final, Literal, TypeAlias
 
 from wholeball.files.folder import SeasonFolder
@@ -30,8 +31,11 @@ Where: TypeAlias = Literal[
     "clearances",
     "fees",
     "game",
+    "reports",
 ]
 """Where something is settled; `of` of a line names the game or the team there."""
+NOTHING: Final[Mapping[GameId, int]] = MappingProxyType({})
+"""No game has a report that is not read yet."""
 ABOUT: Final = {
     "rule_misapplied": "a rule misapplied",
     "eligibility": "who may play",
@@ -53,7 +57,10 @@ class ToSettle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnDay:
-    """A day of a season: its games with their crews, those that go on, what is known by then."""
+    """A day of a season: its games with their crews, those that go on, what is known by then.
+
+    `unread` counts reports about games that the reader has not read yet.
+    """
 
     day: date
     games: Sequence[NightGame]
@@ -61,6 +68,7 @@ class OnDay:
     sheets: Sheets
     known: Known
     blocked: int
+    unread: Mapping[GameId, int]
 
 
 def to_settle(read: SeasonFolder, on: OnDay) -> Iterator[ToSettle]:
@@ -68,6 +76,7 @@ def to_settle(read: SeasonFolder, on: OnDay) -> Iterator[ToSettle]:
     yield from _crews(on.games, on.sheets)
     yield from _later_crews(read, on.later, on.sheets)
     yield from _players(read, on.day, on.known)
+    yield from _reports(read, on.unread)
     yield from _unwritten(read, on.day, on.sheets)
     yield from _questions(read)
     yield from _uncertified(read)
@@ -157,6 +166,24 @@ def _short(team: str, players: int, free: int, least: int, start: str) -> ToSett
     return ToSettle(
         state="before", word="missing", says=says, cure="See the roster", where="team", of=team
     )
+
+
+def _reports(read: SeasonFolder, unread: Mapping[GameId, int]) -> Iterator[ToSettle]:
+    """Yield the games about which a report waits to be read; nothing that is in it."""
+    fixtures = {one.game: one for one in read.timetable}
+    for game, many in unread.items():
+        said = f"{counted(many, 'report')} of an incident you have not read."
+        fixture = fixtures.get(game)
+        yield ToSettle(
+            state="on",
+            word="report",
+            says=_about(fixture, said)
+            if fixture is not None
+            else say(f"Game {{game}}: {said}", game=game),
+            cure="Read it" if many == 1 else "Read them",
+            where="reports",
+            of=str(game),
+        )
 
 
 def _unwritten(read: SeasonFolder, on: date, sheets: Sheets) -> Iterator[ToSettle]:

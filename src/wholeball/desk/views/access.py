@@ -97,6 +97,11 @@ class Desk:
         return bool(WHO_WORK(self.reader, self.season))
 
     @property
+    def officiates(self) -> bool:
+        """Whether crews of the season may name this person as an official."""
+        return bool(self.reader.persons_in(self.season, role="official"))
+
+    @property
     def name(self) -> str:
         """The name that entries are signed with: that of the crews, else the account's."""
         for role in ("official", "scorekeeper", "supervisor"):

@@ -40,6 +40,7 @@ from wholeball.usecases.report_incident import incident_reports, report_incident
 from wholeball.usecases.scorecard_sheet import Asked, asked
 from wholeball.usecases.show_game import show_game
 from wholeball.usecases.typed_scorecard import card_of
+from wholeball.usecases.unread_reports import reading_of
 
 ENTRIES: Final = "entries"
 """The field that says how many entries the game had when its sheet was opened."""
@@ -56,7 +57,7 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     shown = show_game(record, name, reader="officials", html=None, printed=desk.at)
     reports = incident_reports(record, name, own=None if desk.is_coordinator else desk.name)
     if reports:
-        desk.saw(f"{len(reports)} reports about game {name}")
+        desk.saw(reading_of(len(reports), name))
     return page(
         request,
         desk,

@@ -3,6 +3,7 @@
 from django.http import Http404, HttpRequest, HttpResponse
 from django.views.decorators.http import require_safe
 
+from wholeball.desk.unread import unread
 from wholeball.desk.views import given
 from wholeball.desk.views.access import WHO_CERTIFY, WHO_ENTER, WHO_WORK, Desk, at_desk, page
 from wholeball.store.scope import games_for
@@ -36,6 +37,7 @@ def night(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
         shown=shown,
         certifies=[one for one in shown.played if certifies(one)],
         enters=[one for one in shown.played if enters(one)],
+        unread=unread(desk),
     )
 
 

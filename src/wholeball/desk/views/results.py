@@ -10,6 +10,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_http_methods, require_safe
 
+from wholeball.desk.unread import unread
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_CERTIFY, WHO_WORK, Desk, at_desk, page
 from wholeball.files.cells import LONGEST
@@ -212,6 +213,7 @@ def _certify(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -
         told=told,
         words=game_words(told),
         unsigned=unsigned_words(told),
+        unread=unread(desk).get(name, 0),
         form=form,
     )
 

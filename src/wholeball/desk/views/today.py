@@ -6,6 +6,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
+from wholeball.desk.unread import unread
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_HAVE_A_DESK, Desk, at_desk, page
 from wholeball.desk.views.drafted import whose_timetable
@@ -56,7 +57,9 @@ def today(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Show a day: its games, and what is to be settled."""
     day = given.asked(request, "day")["day"]
     record = desk.read()
-    shown = show_today(record, at=desk.at, day=given.day(day) if day else None)
+    shown = show_today(
+        record, at=desk.at, day=given.day(day) if day else None, unread=unread(desk)
+    )
     tasks = [(one.pk, TITLES[one.kind]) for one in searches_under_way(desk.season, desk.at)]
     draft = draft_of(whose_timetable(desk)) if shown.steps else None
     return page(
