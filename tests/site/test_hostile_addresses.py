@@ -35,3 +35,16 @@ def test_a_question_with_a_nul_is_missing_too(client: Client) -> None:
     public_season()
     assert client.get(f"{ROOT}?from=a%00").status_code == 404
     assert client.get(f"{ROOT}?from=a%30").status_code == 200
+
+
+@pytest.mark.parametrize("name", ["sessionid", "csrftoken", "messages", "other"])
+def test_a_cookie_with_a_nul_is_not_understood_and_no_fault_of_the_program(
+    client: Client, name: str
+) -> None:
+    """Within quotes a cookie may write any sign by its octal number (RFC 2109, by way of Python)."""
+    public_season()
+    with_nul = {"cookie": f'{name}="\\000abcdefgh"'}
+    without = {"cookie": f'{name}="\\060abcdefgh"'}
+    for address in ("/", ROOT, "/account/"):
+        assert client.get(address, headers=with_nul).status_code == 400
+        assert client.get(address, headers=without).status_code in (200, 302)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from http import HTTPStatus
 from typing import Final
 
+from django.core.exceptions import BadRequest
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
@@ -18,7 +19,7 @@ def bounded(
     """Return what answers a request, or refuses it by its head alone.
 
     Nothing is ever unpacked, so that a small body cannot become a large one. An address with a
-    NUL names nothing: PostgreSQL cannot even be asked for it.
+    NUL names nothing, and no cookie of ours has one: PostgreSQL cannot even be asked for it.
     """
 
     def answered(request: HttpRequest) -> HttpResponse:
@@ -28,6 +29,9 @@ def bounded(
             return render(request, "413.html", most, status=status)
         if "\0" in request.path or "%00" in request.META.get("QUERY_STRING", ""):
             raise Http404
+        if any("\0" in value for value in request.COOKIES.values()):
+            message = "A cookie has a NUL."
+            raise BadRequest(message)
         return answer(request)
 
     return answered
