@@ -3,6 +3,7 @@
 No outside source: what follows is common practice and stands in the rulebook.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -10,6 +11,7 @@ import pytest
 
 from cases.season_people import book, fixture, league, rosters, sheet
 from wholeball.kernel.identity import GameId, PersonId, Side, TeamId
+from wholeball.league.person import NotCleared
 from wholeball.season.appearances import Appearance, GameSheet
 from wholeball.season.discipline import Played, discipline
 from wholeball.season.eligibility import Known
@@ -27,6 +29,7 @@ def found(
     breach: str = "forfeit",
     on: date = GAME_DAY,
     split: bool = False,
+    blocks: Sequence[NotCleared] = (),
 ) -> tuple[Ineligible, ...]:
     house = book(f"""
 [roster]
@@ -59,6 +62,7 @@ breach = "{breach}"
         fixtures=season.fixtures,
         sheets=sheets,
         discipline=discipline(season, house, on=on),
+        not_cleared=blocks,
     )
     return found_ineligible(known, on)
 
@@ -142,3 +146,47 @@ def test_a_game_that_was_never_played_or_counts_for_nothing_finds_nobody() -> No
 def test_somebody_nobody_can_tell_is_not_called_ineligible() -> None:
     nobody = Appearance(person=None, team=TeamId("Ash"), side="home", number=99)
     assert found([replace(THEN, appeared=(nobody,))]) == ()
+
+
+def block(first: int, last: int | None = None, *, person: str = "bo") -> NotCleared:
+    until = None if last is None else date(2026, 9, last)
+    return NotCleared(person=PersonId(person), since=date(2026, 9, first), until=until)
+
+
+PLAYED = sheet(fixture(3), appeared=["bo"])
+
+
+@pytest.mark.parametrize(
+    ("blocks", "expected"),
+    [
+        ([block(4)], []),
+        ([block(3)], [("blocked_that_day", "coordinator", None)]),
+        ([block(2)], [("not_cleared", "forfeit", "home")]),
+        ([block(1, 2), block(3)], [("blocked_that_day", "coordinator", None)]),
+        ([block(1, 3), block(3)], [("not_cleared", "forfeit", "home")]),
+        ([block(1, 2)], []),
+        ([block(3, person="al")], []),
+    ],
+)
+def test_only_days_are_known_of_a_block_and_its_first_proposes_nothing(
+    blocks: list[NotCleared], expected: list[tuple[str, str, str | None]]
+) -> None:
+    told = found([PLAYED], blocks=blocks)
+    assert [(one.reasons[0].code, one.then, one.forfeits) for one in told] == expected
+
+
+def test_what_else_was_wrong_on_the_first_day_of_a_block_is_proposed_all_the_same() -> None:
+    [one] = found([FIRST, THEN], blocks=[block(3, person="al")])
+    assert [each.code for each in one.reasons] == ["blocked_that_day", "other_team"]
+    assert one.forfeits == "home"
+
+
+def test_the_first_day_of_a_block_is_for_the_coordinator_only_as_long_as_it_may_be_found() -> (
+    None
+):
+    assert [one.then for one in found([PLAYED], blocks=[block(3)], then="result_stands")] == [
+        "result_stands"
+    ]
+    assert [one.then for one in found([PLAYED], blocks=[block(3)], on=date(2026, 9, 6))] == [
+        "result_stands"
+    ]

@@ -57,7 +57,8 @@ def found_ineligible(known: Known, on: date) -> tuple[Ineligible, ...]:
     """Return everybody who appeared though not eligible, by game in order; empty is a pass.
 
     Where both sides had somebody, or a side gave the game up already, no forfeit can be proposed
-    and the coordinator decides (common practice, no source).
+    and the coordinator decides (common practice, no source). So it is on the first day of a
+    block, which may have been written after the game.
     """
     asked = Eligibility(known)
     breaches = {(one.game, one.person): one for one in known.discipline.breaches}
@@ -82,7 +83,7 @@ def _of_game(
             continue
         breach = breaches.get((fixture.game, one.person))
         reasons = [
-            reason
+            _as_known(known, reason, one.person, fixture.day)
             for reason in asked.reasons(one.person, fixture, one.side)
             if reason.code in _FOUND_LATER
         ]
@@ -91,7 +92,8 @@ def _of_game(
         if breach is not None:
             reasons = [*_suspended(breach), *reasons]
             then, article = book.discipline.serving.breach, "discipline.serving"
-        if then == "forfeit" and _is_given_up(sheet):
+        is_doubtful = all(reason.code == "blocked_that_day" for reason in reasons)
+        if then == "forfeit" and (_is_given_up(sheet) or is_doubtful):
             then = "coordinator"
         if reasons:
             yield Ineligible(
@@ -106,6 +108,16 @@ def _of_game(
                 last_day=last_day,
                 ruling=None if sheet.result is None else sheet.result.ruling,
             )
+
+
+def _as_known(known: Known, reason: Reason, person: PersonId, on: date) -> Reason:
+    """Return a reason as far as days tell it: nobody keeps at which hour a block began."""
+    if reason.code != "not_cleared":
+        return reason
+    blocks = [one for one in known.not_cleared if one.person == person and one.holds_on(on)]
+    if any(one.since < on for one in blocks):
+        return reason
+    return replace(reason, code="blocked_that_day")
 
 
 def _suspended(breach: Breach) -> Iterator[Reason]:

@@ -19,6 +19,7 @@ Code: TypeAlias = Literal[
     "identification_forgotten",
     "identification_used_up",
     "not_cleared",
+    "blocked_that_day",
     "too_few_games",
     "games_not_recorded",
     "fee_open",

@@ -146,6 +146,10 @@ def _ineligible(
         to = "away" if one.side == "home" else "home"
         way = record.way("award", game=one.game, to=to, ref=article)
         cure = f"The rulebook proposes a forfeit by {one.team}: {way}"
+    elif one.then == "coordinator" and all(
+        reason.code == "blocked_that_day" for reason in one.reasons
+    ):
+        cure = f"Look whether that was before the game; the coordinator decides ({article})."
     elif one.then == "coordinator":
         cure = f"The coordinator decides ({article})."
     else:
