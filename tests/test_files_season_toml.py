@@ -87,6 +87,20 @@ def test_each_mistake_in_season_toml_gets_one_fault(
             2,
             "name holds U+202E, which nobody can see.",
         ),
+        (
+            '"Lantern Hill"',
+            r'"Lantern\nHill"',
+            "control_char",
+            2,
+            r'name is "Lantern\u000aHill".',
+        ),
+        (
+            '"Lantern Hill"',
+            '"Lantern\tHill"',
+            "control_char",
+            2,
+            r'name is "Lantern\u0009Hill".',
+        ),
         ("Europe/London", "Europe/Lodon", "unknown_value", 3, 'timezone is "Europe/Lodon".'),
         (
             "Europe/London",

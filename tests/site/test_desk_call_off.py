@@ -162,6 +162,22 @@ def test_what_waits_is_sent_again_only_once_it_was_left_behind(kim: Client) -> N
     assert "Send again" in kim.get(at("message", occasion.pk)).content.decode()
 
 
+def test_a_subject_ends_early_where_names_are_as_long_as_they_may_be(
+    kim: Client, season: Season
+) -> None:
+    """PostgreSQL holds every text to its length, and SQLite to none."""
+    site, texts = "S" * 80, snapshot_of(Season.objects.get(pk=season.pk)).texts
+    names = {"Three Leas": "N" * 120, "North Lea": site}
+    files = {name: texts[name].decode() for name in ("season.toml", "sites.csv", "fields.csv")}
+    for old, new in names.items():
+        files = {name: text.replace(old, new) for name, text in files.items()}
+    written_by(season).write({name: text.encode() for name, text in files.items()})
+    call_off(kim, place=f"site:{site}")
+    subjects = {one.subject for one in mail.outbox}
+    assert [(len(one), one[:121], one[-1]) for one in subjects] == [(200, f"{'N' * 120}:", "…")]
+    assert all(site in one.body for one in mail.outbox)
+
+
 def test_a_button_counts_those_alone_who_have_an_address(kim: Client) -> None:
     Membership.objects.filter(team="Ash", role="captain").delete()
     page = kim.post(at("call_off"), OFF)

@@ -14,6 +14,7 @@ from wholeball.kernel.nearest import did_you_mean
 from wholeball.kernel.refusals import (
     Schema,
     Source,
+    toml_text,
     value_faults,
 )
 from wholeball.kernel.toml import frozen
@@ -109,10 +110,26 @@ def read_season_toml(data: bytes) -> SeasonToml:
         refused = error.errors(include_url=False)
         faults += value_faults(refused, source, SCHEMA_OF_SEASON)
         raise InputFaults(faults) from error
-    faults += _calendar_faults(entry, source)
+    faults += [*_name_faults(entry, source), *_calendar_faults(entry, source)]
     if faults:
         raise InputFaults(faults)
     return SeasonToml(entry=entry, source=source)
+
+
+def _name_faults(entry: SeasonEntry, source: Source) -> list[Fault]:
+    """Refuse a name of several lines: it stands in the subject of every mail."""
+    if "\n" not in entry.name and "\t" not in entry.name:
+        return []
+    return [
+        Fault(
+            code="control_char",
+            place=source.place(("name",)),
+            says=f"name is {toml_text(entry.name)}.",
+            value=entry.name,
+            allowed="one line",
+            cure="Write it on one line.",
+        )
+    ]
 
 
 def _calendar_faults(entry: SeasonEntry, source: Source) -> list[Fault]:

@@ -11,6 +11,9 @@ _FOOT: Final = (
     "You are told because you are {who}. Answer whoever runs the league, not this message."
 )
 
+LONGEST: Final = 200
+"""Letters of a subject, as many as the table of messages keeps."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reached:
@@ -32,8 +35,11 @@ class Letter:
 def letters(
     says: Mapping[Key, Iterable[str]], reached: Reached, *, subject: str, lead: str
 ) -> tuple[Letter, ...]:
-    """Return a message to each person, who reads of their own games and no others."""
-    found = []
+    """Return a message to each person, who reads of their own games and no others.
+
+    A subject that is too long for what keeps it ends early: the message itself says all.
+    """
+    found, subject = [], subject if len(subject) <= LONGEST else f"{subject[: LONGEST - 1]}…"
     for key, sentences in sorted(says.items()):
         who = _who(key)
         body = "\n".join((lead, "", *sentences, "", _FOOT.format(who=who)))
