@@ -90,6 +90,9 @@ TABLE: Final[dict[str, Route]] = {
     "team_name": Route("coordinator", "GET POST", ("Ash",), ()),
     "drop_team": Route("coordinator", "POST", ("Ash",), ()),
     "check_roster": Route("coordinator captain", "POST", *_TEAM),
+    "add_player": Route("coordinator captain", "GET POST", *_TEAM),
+    "player": Route("coordinator captain", "GET POST", ("Ash", "1"), ("Cedar", "1")),
+    "drop_player": Route("coordinator captain", "POST", ("Ash", "1"), ("Cedar", "1")),
     "add_roster": Route("coordinator captain", "POST", *_TEAM),
     "clearances": Route("coordinator", "GET"),
     "block": Route("coordinator", "POST"),
@@ -246,7 +249,8 @@ def test_what_is_anothers_is_missing_to_all_but_the_coordinator(
 @pytest.mark.parametrize("name", [name for name, one in TABLE.items() if one.other])
 def test_what_is_anothers_looks_like_what_does_not_exist(desk: DeskSeason, name: str) -> None:
     route = TABLE[name]
-    nowhere = ("2026-02-30",) if "2026" in route.own[0] else ("Nowhere",)
+    first = "2026-02-30" if "2026" in route.own[0] else "Nowhere"
+    nowhere = (first, *route.own[1:])
     for method in route.method.split():
         official, captain = desk.people["official"], desk.people["captain"]
         for client in (official, captain):

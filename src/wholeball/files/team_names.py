@@ -25,9 +25,9 @@ _TEAMS: Final[Mapping[str, tuple[str, ...]]] = {
     "timetable.csv": ("home", "away"),
 }
 """The columns that hold teams, by their files."""
-_PERSONS: Final = ("discipline.csv", "not_cleared.csv", "officials.csv", "people.csv")
+PERSONS: Final = ("discipline.csv", "not_cleared.csv", "officials.csv", "people.csv")
 """Files whose column `person` may hold TEAM: NAME."""
-FILES: Final = (*_TEAMS, *_PERSONS, SEASON_FILE, PLANNING_FILE)
+FILES: Final = (*_TEAMS, *PERSONS, SEASON_FILE, PLANNING_FILE)
 """Every file that may name a team."""
 
 
@@ -49,7 +49,7 @@ def naming(texts: Mapping[str, bytes], team: str) -> tuple[str, ...]:
 def _renamed(name: str, data: bytes, old: str, new: str) -> bytes:
     if name in _TEAMS:
         return with_cells(data, partial(_team_cells, _TEAMS[name], old, new))
-    if name in _PERSONS:
+    if name in PERSONS:
         return with_cells(
             data, lambda row: {"person": person_called(row.get("person", ""), old, new)}
         )

@@ -29,3 +29,9 @@ def follow_team(season: Season, old: str, new: str) -> None:
         invitation.person = person_called(invitation.person, old, new)
         invitation.save(update_fields=["team", "person"])
     FeedToken.objects.filter(season=season, kind="team", subject=old).update(subject=new)
+
+
+def follow_person(season: Season, old: str, new: str) -> None:
+    """Let whoever has a role or an invitation as somebody known by name have it by a new one."""
+    for model in (Membership, Invitation):
+        model.objects.filter(season=season, person=old).update(person=new)
