@@ -196,7 +196,7 @@ def test_a_decision_shows_games_and_dates_first_and_writes_when_sure(tmp_path: P
     page = coordinator.post(at("decide"), sent)
     [line] = page.context["found"].after
     assert (page.context["found"].before, line.still) == ((), "2 games left")
-    assert line.barred == ("Game A9, Thursday 3 December",)
+    assert line.barred == ("May not play: game A9, Thursday 3 December.",)
     assert desk.texts() == before
     version = str(Season.objects.get(pk=desk.season.pk).version)
     page = coordinator.post(

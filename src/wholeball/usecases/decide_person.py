@@ -8,7 +8,7 @@ from typing import Final
 from wholeball.files.any_cell import neutral
 from wholeball.files.discipline import COLUMNS as DECISION_COLUMNS
 from wholeball.files.discipline import FILE as DISCIPLINE_FILE
-from wholeball.files.folder import read_folder
+from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.more_rows import with_rows
 from wholeball.files.not_cleared import COLUMNS as BLOCK_COLUMNS
 from wholeball.files.not_cleared import FILE as NOT_CLEARED_FILE
@@ -47,7 +47,8 @@ def decide_person(
 ) -> Ruled:
     """Return what a decision does to a person's games; write it where asked to.
 
-    `terms` are the cells games, until, game, ref and why of the row.
+    `terms` are the cells games, until, game, ref and why of the row. A meeting that was held
+    cites the article that asked for it, where none is given.
 
     Raises:
         InputFaults: everything that is wrong with the row, or with the season.
@@ -71,6 +72,8 @@ def _tried(
     before = read_folder(record)
     on = local_day(before, at)
     number = max((one.number for one in before.decisions), default=0) + 1
+    if ruled == "meeting_held" and not terms["ref"]:
+        terms = {**terms, "ref": _asking_article(before, person, on)}
     cells = {
         "ruling": str(number),
         "date": on.isoformat(),
@@ -87,6 +90,21 @@ def _tried(
         after=_of(suspensions_of(after, on), person),
         is_written=False,
     ), data
+
+
+def article_of_meeting(record: LeagueRecord, person: PersonId, *, at: datetime) -> str:
+    """Return the article by which a person waits for a meeting; empty for who does not.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+    """
+    read = read_folder(record)
+    return _asking_article(read, person, local_day(read, at))
+
+
+def _asking_article(read: SeasonFolder, person: PersonId, on: date) -> str:
+    lines = _of(suspensions_of(read, on), person)
+    return next((one.article for one in lines if one.waits), "")
 
 
 def _of(shown: SuspensionsShown, person: PersonId) -> tuple[SuspensionLine, ...]:

@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import TypeAlias
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.kernel.days import day_of_season
-from wholeball.kernel.identity import PersonId, TeamId
+from wholeball.kernel.identity import GameId, PersonId, TeamId
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.fee_words import owed_words
-from wholeball.reports.person_words import cause_words, still_words, unless_words
+from wholeball.reports.person_words import article_name, cause_words, still_words, unless_words
 from wholeball.reports.suspensions_pdf import Names
 from wholeball.season.fees import fees_of
 from wholeball.season.suspension import Suspension
@@ -17,16 +18,23 @@ from wholeball.usecases.local_day import local_day
 from wholeball.usecases.night_papers import names_of
 from wholeball.usecases.season_people import discipline_of
 
+_Barred: TypeAlias = dict[tuple[GameId, ...], list[str]]
+"""Games that bar somebody, by those before them that would have to serve what is left."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SuspensionLine:
-    """A suspension in words; `barred` are the games to come that the person may not play in."""
+    """A suspension in words; `barred` says in which games to come the person may not play.
+
+    `article` is how people cite what brought it.
+    """
 
     person: PersonId
     name: str
     teams: str
     why: str
     still: str
+    article: str
     waits: bool
     is_open: bool
     served: tuple[str, ...]
@@ -114,16 +122,16 @@ def suspensions_of(read: SeasonFolder, on: date) -> SuspensionsShown:
     found, names = discipline_of(read, on), names_of(read)
     open_ones = [one for one in found.suspensions if one.holds_on(on)]
     over = [one for one in found.suspensions if not one.holds_on(on)]
-    barred: dict[PersonId, list[str]] = {}
+    barred: dict[PersonId, _Barred] = {}
     for game in sorted(read.timetable, key=lambda one: (one.day, one.start, one.game)):
         for one in found.barred.get(game.game, ()):
-            says = f"Game {game.game}, {day_of_season(game.day)}{unless_words(one.unless)}"
-            barred.setdefault(one.person, []).append(says)
+            says = f"game {game.game}, {day_of_season(game.day)}"
+            barred.setdefault(one.person, {}).setdefault(one.unless, []).append(says)
     return SuspensionsShown(
         league=read.season.league.name,
         on=on,
         lines=tuple(
-            _line(one, read, names, tuple(barred.get(one.person, ())), on)
+            _line(one, read, names, barred.get(one.person, {}), on)
             for one in (*open_ones, *over)
         ),
         breaches=tuple(
@@ -135,7 +143,7 @@ def suspensions_of(read: SeasonFolder, on: date) -> SuspensionsShown:
 
 
 def _line(
-    one: Suspension, read: SeasonFolder, names: Names, barred: tuple[str, ...], on: date
+    one: Suspension, read: SeasonFolder, names: Names, barred: _Barred, on: date
 ) -> SuspensionLine:
     where = "everywhere" if one.league is None else f"in {one.league}"
     cause = cause_words(one, read.season.rulebook)
@@ -146,11 +154,25 @@ def _line(
         teams=names.teams(one.person),
         why=f"{cause[0].upper()}{cause[1:]}, {where}, from {day_of_season(one.day)}.",
         still=still_words(one),
+        article=article_name(one.article, read.season.rulebook),
         waits=one.waits and holds,
         is_open=holds,
         served=tuple(f"game {each.game}, {day_of_season(each.day)}" for each in one.served),
-        barred=barred if holds else (),
+        barred=tuple(_barred_words(barred, waits=one.waits)) if holds else (),
     )
+
+
+def _barred_words(barred: _Barred, *, waits: bool) -> Iterator[str]:
+    """Yield in which games a person may not play: surely, and unless games before them serve."""
+    until = "Until the meeting is held, may" if waits else "May"
+    for unless, games in barred.items():
+        unsure = unless_words(unless).removeprefix(", ")
+        start = (
+            f"{unsure[0].upper()}{unsure[1:]}, may not play either"
+            if unsure
+            else f"{until} not play"
+        )
+        yield f"{start}: {'; '.join(games)}."
 
 
 def show_clearances(record: LeagueRecord, *, at: datetime) -> ClearancesShown:

@@ -1,6 +1,7 @@
 """Shows suspensions, and takes decisions about people: first what follows, then it is written."""
 
 from http import HTTPStatus
+from typing import Any
 
 from django import forms
 from django.contrib import messages
@@ -15,7 +16,8 @@ from wholeball.files.cells import LONGEST
 from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import PersonId
 from wholeball.reports.spoken import spoken
-from wholeball.usecases.decide_person import Ruled, decide_person
+from wholeball.store.snapshot import Snapshot
+from wholeball.usecases.decide_person import Ruled, article_of_meeting, decide_person
 from wholeball.usecases.show_people import show_clearances, show_suspensions
 
 _RULED = {
@@ -47,7 +49,13 @@ class DecideForm(forms.Form):
     game = forms.CharField(
         label="Game it is about", required=False, max_length=80, help_text="Its name."
     )
-    ref = forms.CharField(label="Article", max_length=LONGEST, help_text="Such as H 11.4.")
+    ref = forms.CharField(
+        label="Article",
+        max_length=LONGEST,
+        required=False,
+        help_text="Such as H 11.4. Where a meeting was held it may stay empty: the article that "
+        "asks for the meeting is filled in.",
+    )
     why = forms.CharField(
         label="Reason",
         max_length=LONGEST,
@@ -60,9 +68,18 @@ class DecideForm(forms.Form):
     ) -> None:
         """Offer everybody who is on a roster."""
         super().__init__(data)
+        self.asks = ""
         field = self.fields["person"]
         if isinstance(field, forms.ChoiceField):
             field.choices = [("", "Choose a player"), *people]
+
+    def clean(self) -> dict[str, Any]:
+        """Ask for the article, unless that of a meeting is known."""
+        said = super().clean() or self.cleaned_data
+        is_known = said.get("ruled") == "meeting_held" and self.asks
+        if "ref" in said and not said["ref"] and not is_known:
+            self.add_error("ref", "Name the article that this is decided by.")
+        return said
 
     @property
     def terms(self) -> dict[str, str]:
@@ -94,11 +111,12 @@ def decide(request: HttpRequest, desk: Desk) -> HttpResponse:
     if request.method != "POST":
         chosen = given.asked(request, "person")["person"]
         form = DecideForm(people)
-        form.initial = {"person": chosen}
+        form.initial = _first(record, chosen, desk)
         return _page(request, desk, form)
     fields = (*DecideForm.base_fields, "sure", given.VERSION)
     sent = given.posted(request, fields)
     form = DecideForm(people, sent)
+    form.asks = _asks(record, sent["person"], desk)
     if not form.is_valid():
         return _page(request, desk, form)
     is_sure = sent["sure"] == "yes"
@@ -125,6 +143,18 @@ def decide(request: HttpRequest, desk: Desk) -> HttpResponse:
         return _page(request, desk, form, found=found)
     messages.success(request, f"Decision {found.number} is written.")
     return redirect("desk:suspensions", *desk.where)
+
+
+def _asks(record: Snapshot, person: str, desk: Desk) -> str:
+    """Return the article by which a person waits for a meeting; empty for who does not."""
+    return article_of_meeting(record, PersonId(person), at=desk.at)
+
+
+def _first(record: Snapshot, person: str, desk: Desk) -> dict[str, str]:
+    """Return what the form begins with: for who waits, that the meeting was held."""
+    article = _asks(record, person, desk)
+    held = {"ruled": "meeting_held", "ref": article} if article else {}
+    return {"person": person, **held}
 
 
 def _page(
