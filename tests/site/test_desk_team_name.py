@@ -117,6 +117,19 @@ def test_the_calendar_of_the_team_keeps_its_games_and_none_is_called_off(kim: Cl
     assert [one for *_, one in games("Ash")] == [False] * 3
 
 
+@pytest.mark.parametrize(("letters", "status"), [(75, 302), (76, 422)])
+def test_whoever_signs_in_by_team_and_name_has_a_name_that_can_be_kept(
+    desk: DeskSeason, kim: Client, letters: int, status: int
+) -> None:
+    member(desk.season, "player", team="Elder", person="Elder: Ana")
+    before, name = desk.texts(), "E" * letters
+    answer = kim.post(at("team_name", "Elder"), {"team": name, "version": version()})
+    assert (answer.status_code, desk.texts() == before) == (status, status == 422)
+    if status == 422:
+        told = "Elder: Ana has a sign-in, and would be known by 81 letters there."
+        assert told in words(answer)
+
+
 def test_a_role_that_somebody_has_by_both_names_is_kept_once(
     desk: DeskSeason, kim: Client
 ) -> None:
