@@ -161,7 +161,15 @@ def test_every_example_in_the_planning_toml_of_a_new_season_can_be_used(
     (folder / "teams.csv").write_text(TEAMS)
     planning = read_folder(FolderRecord(folder)).planning
     assert planning.said is not None
-    assert [one.rule for one in planning.said.rules] == ["one game a night", "late games"]
+    assert [one.rule for one in planning.said.rules] == [
+        "one game a night",
+        "round by round",
+        "every week",
+        "no gap in a night",
+        "few starts",
+        "late games",
+        "early games",
+    ]
     assert [one.game for one in planning.said.play_offs] == ["F"]
     assert planning.said.entry.games_each == 5
     assert planning.said.entry.pools["A"].meetings == 2

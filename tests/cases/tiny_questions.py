@@ -139,6 +139,8 @@ def _wishes(draws: Random, few: tuple[str, ...], one: tuple[str, ...]) -> list[_
         ("open_start", (), {}),
         ("even_fields", one, {}),
         ("listed_first", one, {"most": 0}),
+        ("round_by_round", (), {}),
+        ("no_gap", (), {}),
     ]
 
 

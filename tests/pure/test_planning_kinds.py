@@ -146,6 +146,13 @@ WISHES: list[tuple[str, dict[str, Any], tuple[str, ...], str]] = [
         "Ash and Birch play one after the other where they play on one night.",
     ),
     ("idle_week", {}, ("Ash",), "Ash plays every week."),
+    (
+        "round_by_round",
+        {},
+        (),
+        "Round by round is played, one a week from the first on as far as there are places.",
+    ),
+    ("no_gap", {}, (), "No start of a night stays empty before one with games."),
     ("open_night", {}, (), "As few nights as can be are opened."),
     ("open_start", {}, (), "As few starts as can be are opened."),
     (

@@ -170,6 +170,8 @@ _OFFERED: Final = (
         example={"most": 1},
         labels={"most": "Times that the two may be apart"},
     ),
+    Offer(kind="round_by_round", often=True, title="Round by round"),
+    Offer(kind="no_gap", often=True, title="No gap in a night"),
     Offer(kind="open_night", title="Few nights"),
     Offer(kind="open_start", title="Few starts"),
 )

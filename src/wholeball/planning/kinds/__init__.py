@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import Final
 
 from wholeball.planning.kind import AnyKind
+from wholeball.planning.kinds.early import EARLY
 from wholeball.planning.kinds.limits import LIMITS
 from wholeball.planning.kinds.order import ORDER
 from wholeball.planning.kinds.pairs import PAIRS
@@ -12,5 +13,5 @@ from wholeball.planning.kinds.season import SEASON
 from wholeball.planning.kinds.times import TIMES
 
 KINDS: Final[Mapping[str, AnyKind]] = MappingProxyType(
-    {kind.name: kind for kind in (*TIMES, *LIMITS, *PAIRS, *ORDER, *SEASON)}
+    {kind.name: kind for kind in (*TIMES, *LIMITS, *PAIRS, *ORDER, *SEASON, *EARLY)}
 )

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from wholeball.kernel.identity import GameId, TeamId
 from wholeball.planning.kinds import KINDS
+from wholeball.planning.kinds.early import due_weeks
 from wholeball.planning.problem import Slot, Start, TimetableProblem
 from wholeball.planning.rule import Rule
 from wholeball.solvers.timetable.rows import Rows
@@ -344,6 +345,16 @@ def _listed(least: Least, rule: Rule, params: Any) -> None:
         least.rows.always += rule.cost * max(over, 0)
 
 
+def _late(least: Least, rule: Rule, params: Any) -> None:
+    del params
+    due = due_weeks(least.problem)
+    for game, on in least.on.items():
+        one = least.problem.by_game[game]
+        for night, column in on.items() if one.pool is not None else ():
+            weeks = least.problem.week_of(night) - due[one.round]
+            least.rows.costs[column] += rule.cost * max(0, weeks)
+
+
 REFUSES: Final[Mapping[str, Callable[[Any, Slot], bool]]] = MappingProxyType(
     {
         "block": _outside,
@@ -366,6 +377,7 @@ ROWS: Final[Mapping[str, Callable[[Least, Rule, Any], None]]] = MappingProxyType
         "open_start": _open_starts,
         "open_night": _open_nights,
         "listed_first": _listed,
+        "round_by_round": _late,
     }
 )
 """The kinds that limit, or charge, what is on nights."""
@@ -380,6 +392,7 @@ RELAXED: Final = frozenset(
         "gap_between_repeats",
         "never_at_once",
         "next_to_each_other",
+        "no_gap",
     }
 )
 """The kinds that are left out: nights alone do not settle them."""

@@ -8,6 +8,7 @@ from wholeball.planning.problem import TimetableProblem
 from wholeball.planning.rule import Rule
 from wholeball.solvers.timetable.build import Breaks, Build, Places
 from wholeball.solvers.timetable.part import Elastic, Part
+from wholeball.solvers.timetable.parts.early import EARLY
 from wholeball.solvers.timetable.parts.limits import LIMITS
 from wholeball.solvers.timetable.parts.order import ORDER
 from wholeball.solvers.timetable.parts.pairs import PAIRS
@@ -16,7 +17,7 @@ from wholeball.solvers.timetable.parts.times import TIMES
 from wholeball.solvers.timetable.question import Question
 
 PARTS: Final[Mapping[str, Part]] = MappingProxyType(
-    {part.kind: part for part in (*TIMES, *LIMITS, *PAIRS, *ORDER, *SEASON)}
+    {part.kind: part for part in (*TIMES, *LIMITS, *PAIRS, *ORDER, *SEASON, *EARLY)}
 )
 
 
