@@ -39,9 +39,9 @@ def test_teams_are_found_below_any_title_and_beside_any_column(
 ) -> None:
     rows = [["Sign-ups", ""]] * above + [["When", heading], *(["=NOW()", one] for one in teams)]
     text = "\n".join(";".join(row) for row in rows).encode()
-    sheet = read_team_sheet(text, file="sheet.csv", has_divisions=False)
+    sheet = read_team_sheet(text, file="sheet.csv", has_blocks=False)
     assert (names(sheet.data), sheet.teams, sheet.left) == (teams, len(teams), ("When",))
-    book = read_team_sheet(workbook(rows), file="sheet.xlsx", has_divisions=False)
+    book = read_team_sheet(workbook(rows), file="sheet.xlsx", has_blocks=False)
     assert names(book.data) == teams
 
 
@@ -49,11 +49,11 @@ def test_teams_are_found_below_any_title_and_beside_any_column(
 def test_headings_are_looked_for_among_the_first_rows_and_no_further(above: int) -> None:
     text = "\n".join(["title"] * above + ["team", "Ash"]).encode()
     if above < LOOKED_AT:
-        sheet = read_team_sheet(text, file="sheet.csv", has_divisions=False)
+        sheet = read_team_sheet(text, file="sheet.csv", has_blocks=False)
         assert names(sheet.data) == ["Ash"]
     else:
         with pytest.raises(InputFaults, match="no column holds the teams"):
-            read_team_sheet(text, file="sheet.csv", has_divisions=False)
+            read_team_sheet(text, file="sheet.csv", has_blocks=False)
 
 
 @pytest.mark.parametrize("more", [0, 1])
@@ -62,30 +62,30 @@ def test_a_list_of_more_teams_than_any_season_has_is_refused_whole(more: int) ->
         ["team\n", *(f"T{number}\n" for number in range(MOST_TEAMS + more))]
     ).encode()
     if not more:
-        sheet = read_team_sheet(text, file="sheet.csv", has_divisions=False)
+        sheet = read_team_sheet(text, file="sheet.csv", has_blocks=False)
         assert sheet.teams == MOST_TEAMS
     else:
         with pytest.raises(InputFaults) as refused:
-            read_team_sheet(text, file="sheet.csv", has_divisions=False)
+            read_team_sheet(text, file="sheet.csv", has_blocks=False)
         assert [str(one) for one in refused.value.faults] == [
             "sheet.csv: 5,001 teams are listed. List at most 5,000."
         ]
 
 
-def test_divisions_are_pools_in_a_season_that_has_none() -> None:
+def test_divisions_are_read_as_divisions_and_blocks_where_the_season_has_some() -> None:
     text = b"team,division,block\nAsh,Open,Monday\nBay,Mixed,Monday\n"
-    sheet = read_team_sheet(text, file="sheet.csv", has_divisions=False)
+    sheet = read_team_sheet(text, file="sheet.csv", has_blocks=False)
     assert (sheet.data, dict(sheet.took), sheet.left) == (
-        b"team,pool\nAsh,Open\nBay,Mixed\n",
-        {"team": "team", "pool": "division"},
+        b"team,division\nAsh,Open\nBay,Mixed\n",
+        {"team": "team", "division": "division"},
         ("block",),
     )
-    kept = read_team_sheet(text, file="sheet.csv", has_divisions=True)
+    kept = read_team_sheet(text, file="sheet.csv", has_blocks=True)
     assert kept.data == b"team,division,block\nAsh,Open,Monday\nBay,Mixed,Monday\n"
 
 
 def test_a_row_keeps_its_number_below_a_title_and_empty_rows() -> None:
     text = b"Sign-ups\n\nteam\nAsh\n\nash\n"
-    sheet = read_team_sheet(text, file="sheet.csv", has_divisions=False)
+    sheet = read_team_sheet(text, file="sheet.csv", has_blocks=False)
     (found,) = read_teams(sheet.data)[1].faults
     assert found.place.row == 6

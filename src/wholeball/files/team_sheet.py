@@ -47,12 +47,11 @@ class TeamSheet:
     left: tuple[str, ...]
 
 
-def read_team_sheet(data: bytes, *, file: str, has_divisions: bool) -> TeamSheet:
+def read_team_sheet(data: bytes, *, file: str, has_blocks: bool) -> TeamSheet:
     """Return the teams of a CSV file or a workbook.
 
     The headings may stand below a title, and have any of the names that people give them. Other
-    columns are passed over, and named. In a season without divisions those of the sheet are its
-    pools where it names none.
+    columns are passed over, and named; so are blocks in a season that has none.
 
     Raises:
         InputFaults: the file cannot be read, no column holds the teams, two of them do, or there
@@ -66,8 +65,8 @@ def read_team_sheet(data: bytes, *, file: str, has_divisions: bool) -> TeamSheet
     columns, twice = columns_in(names, column_of, file=file, row=number)
     if twice:
         raise InputFaults(twice)
-    if not has_divisions:
-        columns = _undivided(columns)
+    if not has_blocks:
+        columns.pop("block", None)
     if "team" not in columns:
         said = ", ".join(f"“{name[:SHOWN]}”" for name in names if name.strip())
         raise _whole(
@@ -127,14 +126,6 @@ def _listed(rows: Rows, at: int, columns: Mapping[str, int]) -> Iterator[list[st
         yield from ([""] * len(order) for _ in range(number - before - 1))
         yield [cells[index] if index < len(cells) else "" for index in order]
         before = number
-
-
-def _undivided(columns: Mapping[str, int]) -> dict[str, int]:
-    """Return where the columns of a season without divisions stand."""
-    kept = {name: at for name, at in columns.items() if name not in ("division", "block")}
-    if "division" in columns:
-        kept.setdefault("pool", columns["division"])
-    return kept
 
 
 def _text(rows: Sequence[Sequence[str]]) -> bytes:
