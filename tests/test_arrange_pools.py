@@ -11,7 +11,9 @@ from wholeball.kernel.faults import InputFaults, WholeballError
 from wholeball.kernel.identity import BlockId, DivisionId, PoolId, TeamId
 from wholeball.usecases.arrange_pools import (
     Chosen,
+    Moved,
     Place,
+    look_at_spread,
     place_teams,
     show_pools,
     spread_teams,
@@ -163,6 +165,18 @@ def test_teams_are_dealt_out_within_each_block_since_two_blocks_never_meet() -> 
     ]
 
 
+def test_who_would_move_is_told_and_nobody_is_moved_by_looking() -> None:
+    kept = season(EIGHT)
+    before = dict(kept.texts)
+    assert look_at_spread(kept, 1, place=MON) == (
+        Moved(team=TeamId("Ash"), old=PoolId("P0"), new=PoolId("Gold Mon A")),
+        Moved(team=TeamId("Bay"), old=PoolId("P0"), new=PoolId("Gold Mon A")),
+    )
+    assert kept.texts == before
+    spread_teams(kept, 1, place=MON)
+    assert look_at_spread(kept, 1, place=MON) == ()
+
+
 def test_the_teams_of_one_place_are_dealt_out_and_all_others_stay() -> None:
     kept = season(EIGHT)
     assert spread_teams(kept, 2, place=TIN) == 4
@@ -200,6 +214,7 @@ def test_nobody_is_moved_once_a_game_was_played() -> None:
     assert show_pools(kept).is_open is False
     for change in (
         lambda: spread_teams(kept, 1),
+        lambda: look_at_spread(kept, 1),
         lambda: place_teams(kept, {TeamId("Fir"): to("P1", NOWHERE)}),
     ):
         assert refused(kept, change).code == "played"

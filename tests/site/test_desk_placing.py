@@ -1,5 +1,6 @@
 """Teams at the desk are put into divisions, blocks and pools, or dealt out within one."""
 
+import re
 from http import HTTPStatus
 from pathlib import Path
 from typing import Any, Final
@@ -117,12 +118,33 @@ def test_a_division_that_went_meanwhile_is_told_and_nobody_is_moved(
 def test_the_teams_of_one_division_are_dealt_out_alone(desk: DeskSeason, kim: Client) -> None:
     placed = TEAMS.replace("Cedar,B,", "Cedar,B,Gold").replace("Dogwood,B,", "Dogwood,B,Gold")
     written_by(desk.season).write({"teams.csv": placed.encode()})
-    answer = post(kim, "spread_pools", pools="1 division:Gold")
+    before = desk.texts()
+    look = post(kim, "spread_pools", pools="1 division:Gold")
+    assert look.status_code == HTTPStatus.OK
+    told = re.sub(r"\s+", " ", re.sub("<[^>]*>", " ", words(look)))
+    assert "Nothing is changed yet. Gold: 1 pool of 2: these teams would be" in told
+    assert "Cedar B Gold A Dogwood B Gold A Move 2 teams" in told
+    assert "Ash" not in told
+    assert desk.texts() == before
+    answer = post(kim, "spread_pools", pools="1 division:Gold", looked="yes")
     assert said(answer) == "2 teams moved. To undo it: Season, Changes."
     assert [row.split(",")[1] for row in rows(desk)] == [
         *["A"] * 3,
         *["Gold A"] * 2,
     ]
+
+
+def test_teams_that_are_in_one_pool_are_dealt_out_at_once(
+    desk: DeskSeason, kim: Client
+) -> None:
+    one_pool = "team,pool\nAsh,A\nBirch,A\nCedar,A\nDogwood,A\nElder,A\n"
+    written_by(desk.season).write({"teams.csv": one_pool.encode()})
+    assert "Make the pools" in words(kim.get(at("pools")))
+    assert said(post(kim, "spread_pools", pools="2")) == (
+        "2 teams moved. To undo it: Season, Changes."
+    )
+    assert "See who would move" in words(kim.get(at("pools")))
+    assert "Make the pools" not in words(kim.get(at("pools")))
 
 
 def test_teams_of_a_spreadsheet_come_into_their_divisions_and_blocks_whatever_the_capitals(

@@ -76,6 +76,11 @@ class PoolsShown:
     places: tuple[Place, ...]
     is_open: bool
 
+    @property
+    def is_dealt(self) -> bool:
+        """Whether there are pools already that dealing out would undo."""
+        return len(self.pools) > 1
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
@@ -83,6 +88,15 @@ class Chosen:
 
     place: Place
     pool: PoolId
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """A team that would be in another pool."""
+
+    team: TeamId
+    old: PoolId
+    new: PoolId
 
 
 def show_pools(record: LeagueRecord) -> PoolsShown:
@@ -126,19 +140,25 @@ def spread_teams(record: LeagueRecord, pools: int, *, place: Place | None = None
     Raises:
         WholeballError: a game was played, or a pool would have fewer than two teams.
     """
+    return _arranged(record, lambda teams: _dealt(teams, pools, place))
 
-    def dealt(teams: Sequence[Team]) -> list[Team]:
-        every = _parts(teams)
-        parts = every if place is None else {place: every.get(place, [])}
-        _refuse_few(pools, parts)
-        of = {
-            one.team: PoolId(f"{_prefix(part, every)}{LETTERS[at % pools]}")
-            for part, listed in parts.items()
-            for at, one in enumerate(listed)
-        }
-        return [replace(one, pool=of.get(one.team, one.pool)) for one in teams]
 
-    return _arranged(record, dealt)
+def look_at_spread(
+    record: LeagueRecord, pools: int, *, place: Place | None = None
+) -> tuple[Moved, ...]:
+    """Return who would be in another pool if teams were dealt out so; nothing is written.
+
+    Raises:
+        WholeballError: as `spread_teams`.
+    """
+    read = read_folder(record)
+    _refuse_played(read)
+    teams = read.season.league.teams
+    return tuple(
+        Moved(team=old.team, old=old.pool, new=new.pool)
+        for old, new in zip(teams, _dealt(teams, pools, place), strict=True)
+        if old != new
+    )
 
 
 def place_teams(record: LeagueRecord, chosen: Mapping[TeamId, Chosen]) -> int:
@@ -176,12 +196,7 @@ def team_cells(teams: Iterable[Team]) -> list[tuple[str, ...]]:
 def _arranged(record: LeagueRecord, arrange: Callable[[Sequence[Team]], list[Team]]) -> int:
     with record.held():
         read = read_folder(record)
-        if has_played(read):
-            raise WholeballError(
-                "Games have been played, so every team stays in its pool.",
-                fix="Nothing was changed. Import another season to begin anew.",
-                code="played",
-            )
+        _refuse_played(read)
         teams = read.season.league.teams
         new = arrange(teams)
         moved = sum(one != other for one, other in zip(teams, new, strict=True))
@@ -190,6 +205,27 @@ def _arranged(record: LeagueRecord, arrange: Callable[[Sequence[Team]], list[Tea
             read_folder(record, instead={FILE: data})
             record.write({FILE: data})
     return moved
+
+
+def _refuse_played(read: SeasonFolder) -> None:
+    if has_played(read):
+        raise WholeballError(
+            "Games have been played, so every team stays in its pool.",
+            fix="Nothing was changed. Import another season to begin anew.",
+            code="played",
+        )
+
+
+def _dealt(teams: Sequence[Team], pools: int, place: Place | None) -> list[Team]:
+    every = _parts(teams)
+    parts = every if place is None else {place: every.get(place, [])}
+    _refuse_few(pools, parts)
+    of = {
+        one.team: PoolId(f"{_prefix(part, every)}{LETTERS[at % pools]}")
+        for part, listed in parts.items()
+        for at, one in enumerate(listed)
+    }
+    return [replace(one, pool=of.get(one.team, one.pool)) for one in teams]
 
 
 def _chosen(team: Team, to: Chosen | None) -> Team:

@@ -20,6 +20,7 @@ from wholeball.rulebook.sentence import counted
 from wholeball.usecases.arrange_pools import (
     Chosen,
     PoolsShown,
+    look_at_spread,
     place_of,
     place_teams,
     show_pools,
@@ -47,11 +48,21 @@ def pools(request: HttpRequest, desk: Desk) -> HttpResponse:
 @require_POST
 @at_desk(COORDINATORS)
 def spread(request: HttpRequest, desk: Desk) -> HttpResponse:
-    """Deal the teams out into so many pools."""
-    told = given.posted(request, ("pools", given.VERSION))
-    form = SpreadForm(told, shown=show_pools(desk.read()))
+    """Deal the teams out into so many pools; where there are some, after a look at who moves."""
+    told = given.posted(request, ("pools", "looked", given.VERSION))
+    shown = show_pools(desk.read())
+    form = SpreadForm(told, shown=shown)
     if form.is_valid():
         spread = form.cleaned_data["pools"]
+        if shown.is_dealt and told["looked"] != "yes":
+            return page(
+                request,
+                desk,
+                "pools_look",
+                moved=look_at_spread(desk.read(), spread.pools, place=spread.place),
+                spread=spread,
+                pools=told["pools"],
+            )
         moved = spread_teams(desk.write(given.version(told)), spread.pools, place=spread.place)
         return _done(request, desk, moved)
     return _page(request, desk, form=form)
