@@ -162,7 +162,7 @@ def test_the_second_of_two_sees_what_changed_and_loses_nothing(
         page.get_by_role("button", name="Keep it in your draft").click()
     kim.get_by_role("link", name="See who would be told").click()
     expect(kim.locator("main")).to_contain_text("Captain of Ash")
-    kim.get_by_role("button", name="Publish and send").click()
+    kim.get_by_role("button", name="Publish").click()
     expect(kim.locator("main")).to_contain_text("The timetable is published: 1 game moved.")
     noor.goto(at(anew, "calendar/"))
     expect(noor.locator("main")).to_contain_text(
@@ -173,7 +173,7 @@ def test_the_second_of_two_sees_what_changed_and_loses_nothing(
     expect(noor.locator(square("20:00", "North 1"))).to_contain_text("Ash")
     expect(noor.locator(square("20:00", "South 1"))).to_contain_text("Cedar")
     noor.get_by_role("link", name="See who would be told").click()
-    noor.get_by_role("button", name="Publish and send").click()
+    noor.get_by_role("button", name="Publish").click()
     expect(noor.locator("main")).to_contain_text("The timetable is published: 1 game moved.")
 
 

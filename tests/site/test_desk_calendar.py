@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 from django.core import mail
 from django.test import Client
+from pytest_django.fixtures import Settings
 
 from cases.board_season import tonight
 from cases.desk_season import at, member
@@ -236,15 +237,16 @@ def test_the_list_of_places_names_the_game_to_change_with_and_not_the_game_itsel
 
 
 def test_messages_are_counted_by_those_that_have_an_address(
-    kim: Client, season: Season
+    kim: Client, season: Season, settings: Settings
 ) -> None:
+    settings.SENDS_MAIL = True
     move(kim, "1", place("North 1"))
     assert says(kim.get(at("publish")).content.decode(), ">Publish</button>")
     member(season, "captain", team="Ash", person="Ash")
     page = kim.get(at("publish"))
     assert (page.context["mails"], page.context["by_hand"]) == (1, 2)
     assert says(page.content.decode(), ">Publish and send 1 message</button>")
-    assert says(page.content.decode(), "2 have no address: tell them yourself.")
+    assert says(page.content.decode(), "1 goes out by mail; 2 are yours to tell.")
 
 
 def test_the_second_of_two_sees_what_changed_and_loses_nothing(

@@ -30,6 +30,11 @@ OFF = {
 }
 
 
+@pytest.fixture(autouse=True)
+def _mail_goes_out(settings: Settings) -> None:
+    settings.SENDS_MAIL = True
+
+
 class Broken(EmailBackend):
     """A post office that refuses one address."""
 
@@ -183,7 +188,7 @@ def test_a_button_counts_those_alone_who_have_an_address(kim: Client) -> None:
     page = kim.post(at("call_off"), OFF)
     assert (page.context["mails"], page.context["by_hand"]) == (2, 1)
     assert ">Say it and send 2 messages</button>" in page.content.decode()
-    assert "1 has no address: tell them yourself." in page.content.decode()
+    assert "2 go out by mail; 1 is yours to tell." in page.content.decode()
 
 
 def test_undo_sends_a_correction_to_the_same_people_and_the_line_is_as_before(

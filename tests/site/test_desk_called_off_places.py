@@ -192,6 +192,23 @@ def test_a_repair_finds_the_free_field_beside_games_that_have_results(
     assert [(one[0], *one[2:]) for one in moved] == [("7", f"{NIGHT}", "20:00", "South 1")]
 
 
+def test_once_its_games_have_other_places_the_page_says_so_and_leads_to_no_repair(
+    kim: Client, season: Season
+) -> None:
+    occasion = call_off(kim)
+    page = " ".join(kim.get(at("message", occasion.pk)).content.decode().split())
+    assert "1 game has no other place yet." in page
+    rows = snapshot_of(Season.objects.get(pk=season.pk)).texts["timetable.csv"].decode()
+    moved = rows.replace(f"4,2,{NIGHT},19:00,North 1", f"4,2,{NIGHT},20:00,South 1")
+    assert moved != rows
+    written_by(season).write({"timetable.csv": moved.encode()})
+    answer = kim.get(at("message", occasion.pk))
+    assert (
+        "Every game that was there has another place, or a result." in answer.content.decode()
+    )
+    assert answer.context["repair"] == ""
+
+
 def test_the_next_plan_does_not_use_what_is_off(kim: Client) -> None:
     call_off(kim)
     text = searched(kim, "plan").found["text"]

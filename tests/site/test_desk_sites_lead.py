@@ -50,8 +50,16 @@ def test_a_supervisor_reads_what_is_missing_and_is_led_to_no_page_of_others(
     )
 
 
+EVERY: Final = [("all", "Every field"), ("field:Field 1", "Field 1: this field alone")]
+
+
 def test_calling_off_leads_to_sites_while_there_is_none(desk: DeskSeason) -> None:
     kim = desk.people["coordinator"]
+    assert "fields.csv" not in texts(desk.season)
+    place = kim.get(at("call_off")).context["form"].fields["place"]
+    assert list(place.choices) == EVERY
+    field = kim.get(at("tasks")).context["form"].fields["field"]
+    assert list(field.choices) == [("", "no field alone"), ("Field 1", "Field 1")]
     hint = "No site has a field yet, so no site can be called off alone."
     post(kim, "add_site", {**WEIR, "fields_here": []})
     page = words(kim.get(at("call_off")))

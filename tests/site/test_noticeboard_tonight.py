@@ -22,6 +22,7 @@ from wholeball.files.closures import Closure
 from wholeball.kernel.identity import GameId, SiteId, TeamId
 from wholeball.league.fixture import Fixture
 from wholeball.league.notice import Notice
+from wholeball.reports.figures import score
 from wholeball.reports.noticeboard_page import PlaceTold, TonightTold
 from wholeball.store.models import Season
 from wholeball.usecases.noticeboard_pages import field_of, night_of, team_of, week_page
@@ -62,7 +63,7 @@ def test_a_game_with_a_result_is_neither_on_nor_off_and_shows_its_score() -> Non
     assert (games.count(">off</span>"), games.count(">on</span>")) == (5, 0)
     line = games[games.index("Nutmeg Theory") : games.index("</li>")]
     assert "<bdi>18:30, Lower Meadow 1</bdi></small>" in line
-    assert '<span class="tick">2–2</span>' in line
+    assert f'<span class="tick">{score(2, 2)}</span>' in line
 
 
 def test_a_night_of_which_every_game_has_a_result_says_so() -> None:

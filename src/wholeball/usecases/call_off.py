@@ -3,7 +3,7 @@
 It passes on what people decided. Whether anybody may play is theirs to say, by local policy.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from typing import Final
@@ -17,7 +17,7 @@ from wholeball.files.notices import COLUMNS, FILE
 from wholeball.files.table import MOST_BYTES
 from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
-from wholeball.league.notice import Notice
+from wholeball.league.notice import Notice, NoticeState
 from wholeball.league.place import sites_of
 from wholeball.league.record import LeagueRecord
 from wholeball.planning.days import clock, day
@@ -25,6 +25,7 @@ from wholeball.usecases.called_off_places import with_called_off
 from wholeball.usecases.letters import Key, Letter, Reached, letters
 from wholeball.usecases.tonight import Listed, Told, Tonight, line, tonight
 
+_HELD: Final[Mapping[str, NoticeState]] = {"off": "off", "later": "later"}
 _TOLD: Final = {"off": "is off", "on": "is on", "later": "waits"}
 _ELSEWHERE: Final = (
     "Your game that was meant has another place or has a result by now, and keeps it."
@@ -65,6 +66,19 @@ def word_on(record: LeagueRecord, notice: Notice, reached: Reached, *, now: date
     return _word(
         read, (notice,), games, letters(says, reached, subject=subject, lead=lead), local
     )
+
+
+def games_off(record: LeagueRecord, notice: Notice) -> tuple[Listed, ...]:
+    """Return the games of a night that a word which calls off leaves without a place by now.
+
+    Raises:
+        InputFaults: the season cannot be read.
+    """
+    read = read_folder(record)
+    found = tonight(read, notice.night)
+    off = {one.game for one, told in found.left if told.word == "off"}
+    there = _there(found, notice) if notice.state == "off" else ()
+    return tuple(one for one in there if one.game in off)
 
 
 def say_word(record: LeagueRecord, notices: Sequence[Notice], *, now: datetime) -> None:
@@ -213,7 +227,7 @@ def _back(
 def _as(notice: Notice, told: Told, *, field: str | None, site: object) -> Notice:
     return Notice(
         night=notice.night,
-        state=told.word if told.word == "off" or told.word == "later" else "on",
+        state=_HELD.get(told.word, "on"),
         site=notice.site if site is not None else None,
         field=field,
         next_word=told.next_word,

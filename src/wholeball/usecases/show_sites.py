@@ -68,6 +68,12 @@ def fields_known(record: LeagueRecord, read: SeasonFolder) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_named(record, read)))
 
 
+def fields_to_name(record: LeagueRecord, read: SeasonFolder) -> tuple[str, ...]:
+    """Return the fields that something may be said of, by name: those of fields.csv, or else all."""
+    listed = {one.field for one in read.fields}
+    return tuple(sorted(listed or fields_known(record, read)))
+
+
 def _named(record: LeagueRecord, read: SeasonFolder) -> Iterable[str]:
     yield from (one.field for one in read.fields)
     yield from _of_slots(record)

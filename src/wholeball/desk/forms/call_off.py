@@ -1,6 +1,7 @@
 """Is the form by which a night, a site or a field is called off."""
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from typing import Any, Final
 
@@ -51,7 +52,14 @@ class WordForm(forms.Form):
         help_text="Everybody reads it. Say what was decided, and by whom; no names of players.",
     )
 
-    def __init__(self, *given: Any, read: SeasonFolder, today: date, **named: Any) -> None:
+    def __init__(
+        self,
+        *given: Any,
+        read: SeasonFolder,
+        fields_known: Iterable[str],
+        today: date,
+        **named: Any,
+    ) -> None:
         """Offer the sites and fields of the season."""
         super().__init__(*given, **named)
         self.today = today
@@ -59,11 +67,10 @@ class WordForm(forms.Form):
         field = self.fields["place"]
         assert isinstance(field, forms.ChoiceField)  # noqa: S101 - declared so above
         sites = sorted({str(one) for one in sites_of(read.fields).values()})
-        fields = sorted({one.field for one in read.fields})
         field.choices = [
             (EVERYTHING, "Every field"),
             *((f"site:{one}", f"{one}: the whole site") for one in sites),
-            *((f"field:{one}", f"{one}: this field alone") for one in fields),
+            *((f"field:{one}", f"{one}: this field alone") for one in fields_known),
         ]
 
     def clean_night(self) -> date:

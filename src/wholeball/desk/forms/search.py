@@ -1,5 +1,6 @@
 """Is the form by which a search for a timetable is started."""
 
+from collections.abc import Iterable
 from typing import Any, Final
 
 from django import forms
@@ -39,11 +40,13 @@ class SearchForm(forms.Form):
     field = forms.ChoiceField(label="For a repair: the field that is lost", required=False)
     team = forms.ChoiceField(label="For a repair: the team that plays no more", required=False)
 
-    def __init__(self, *given: Any, read: SeasonFolder, **named: Any) -> None:
+    def __init__(
+        self, *given: Any, read: SeasonFolder, fields_known: Iterable[str], **named: Any
+    ) -> None:
         """Offer the sites, fields and teams of the season."""
         super().__init__(*given, **named)
         self._offer("site", "all of them", {str(one) for one in sites_of(read.fields).values()})
-        self._offer("field", "no field alone", {one.field for one in read.fields})
+        self._offer("field", "no field alone", set(fields_known))
         self._offer("team", "no team", {str(one.team) for one in read.season.league.teams})
 
     def asked(self) -> dict[str, Any]:

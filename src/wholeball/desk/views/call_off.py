@@ -29,6 +29,7 @@ from wholeball.usecases.call_off import (
     say_word,
     word_on,
 )
+from wholeball.usecases.show_sites import fields_to_name
 
 _FIELDS = ("night", "place", "state", "next_word", "says", "sure", given.VERSION)
 
@@ -47,19 +48,21 @@ class _Looked(TypedDict):
 @at_desk(COORDINATORS)
 def call_off(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Ask what is off; show whom that concerns and what they will read; then say so."""
-    read = read_folder(desk.read())
+    record = desk.read()
+    read = read_folder(record)
+    known = fields_to_name(record, read)
     today, has_sites = _today(desk, read), bool(sites_of(read.fields))
     if request.method != "POST":
         asked = given.asked(request, "night", "place")
         first = {"night": asked["night"] or f"{today}", "place": asked["place"], "state": "off"}
-        form = WordForm(initial=first, read=read, today=today)
+        form = WordForm(initial=first, read=read, fields_known=known, today=today)
         return page(request, desk, "call_off", form=form, has_sites=has_sites)
     told = given.posted(request, _FIELDS)
-    form = WordForm(told, read=read, today=today)
+    form = WordForm(told, read=read, fields_known=known, today=today)
     if form.is_valid():
         with refusals_on(form, file=FILE, fields={"says": "says"}):
             notice = form.notice()
-            word = word_on(desk.read(), notice, reached(desk), now=desk.at)
+            word = word_on(record, notice, reached(desk), now=desk.at)
             if told["sure"] == "yes":
                 return _said(request, desk, notice, word, given.version(told))
             looked = _looked_at(notice, word)

@@ -14,8 +14,11 @@ from django.views.decorators.http import require_POST, require_safe
 from wholeball.desk.tasks import send_mail
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
+from wholeball.desk.views.call_off import notice_of
+from wholeball.desk.views.telling import tally, to_copy
 from wholeball.rulebook.sentence import counted
 from wholeball.store.mail import again, occasion_of, occasions_of
+from wholeball.usecases.call_off import games_off
 
 MOST: Final = 50
 STUCK: Final = timedelta(minutes=1)
@@ -27,8 +30,10 @@ STUCK: Final = timedelta(minutes=1)
 def messages(request: HttpRequest, desk: Desk) -> HttpResponse:
     """List the latest occasions on which people were told something."""
     given.asked(request)
-    occasions = occasions_of(desk.season, most=MOST)
-    failed = sum(one.state == "failed" for each in occasions for one in each.messages.all())
+    occasions = [
+        (one, tally(one.messages.all())) for one in occasions_of(desk.season, most=MOST)
+    ]
+    failed = sum(told.failed for _, told in occasions)
     return page(request, desk, "messages", occasions=occasions, failed=failed)
 
 
@@ -42,18 +47,22 @@ def message(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         raise Http404
     told = list(occasion.messages.all())
     is_standing = occasion.kind == "called_off" and not hasattr(occasion, "correction")
+    off = games_off(desk.read(), notice_of(occasion)) if is_standing else ()
     return page(
         request,
         desk,
         "message",
         occasion=occasion,
         told=told,
+        tally=tally(told),
         failed=sum(one.state == "failed" for one in told),
         waiting=sum(one.state == "waiting" for one in told),
         is_stuck=desk.at - occasion.at > STUCK,
-        by_hand=sum(one.state == "no_address" for one in told),
+        to_copy=to_copy(told),
         may_take_back=is_standing,
-        repair=_repair(desk, occasion.what) if is_standing else "",
+        is_off=is_standing and occasion.what["state"] == "off",
+        off=len(off),
+        repair=_repair(desk, occasion.what) if off else "",
     )
 
 
@@ -73,8 +82,6 @@ def send_again(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
 
 def _repair(desk: Desk, what: Mapping[str, str]) -> str:
     """Return where other places are looked for, for the games that were called off."""
-    if what["state"] != "off":
-        return ""
     asked = {name: what[name] for name in ("night", "site", "field") if what[name]}
     query = urlencode({"kind": "repair", **asked})
     return f"{reverse('desk:tasks', args=desk.where)}?{query}"

@@ -30,6 +30,7 @@ from wholeball.store.searches import (
 )
 from wholeball.usecases.move_game import desk_of, published_timetable
 from wholeball.usecases.publish_timetable import changes_between
+from wholeball.usecases.show_sites import fields_to_name
 
 MOST: Final = 20
 TITLES: Final = {
@@ -46,11 +47,15 @@ _ASKED: Final = ("kind", "night", "site", "field")
 @at_desk(COORDINATORS)
 def tasks(request: HttpRequest, desk: Desk) -> HttpResponse:
     """List the searches of a season, and start one."""
-    read = read_folder(desk.read())
+    record = desk.read()
+    read = read_folder(record)
+    known = fields_to_name(record, read)
     if request.method != "POST":
         first = {name: says for name, says in given.asked(request, *_ASKED).items() if says}
-        return _page(request, desk, read, SearchForm(initial=first, read=read))
-    form = SearchForm(given.posted(request, _FIELDS), read=read)
+        return _page(
+            request, desk, read, SearchForm(initial=first, read=read, fields_known=known)
+        )
+    form = SearchForm(given.posted(request, _FIELDS), read=read, fields_known=known)
     if not form.is_valid():
         return _page(request, desk, read, form, status=422)
     begun = begin_search(
