@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.identity import TeamId
 from wholeball.season.bracket import MOST, Seeding, bracket, kept_apart
+from wholeball.season.bracket_names import named_as_listed
 from wholeball.season.bracket_parts import Part, parted
 from wholeball.season.bracket_run import Change, Line, changes, run
 from wholeball.season.gate_open import gates
@@ -69,7 +70,7 @@ def _stands(part: Part, read: SeasonFolder) -> BracketStands:
         seeding=seeding,
         drawn=drawn,
         changes=changes(drawn, seeding.teams) if drawn else (),
-        lines=_lines(part, drawn or seeding.teams),
+        lines=named_as_listed(_lines(part, drawn or seeding.teams), read.timetable),
     )
 
 

@@ -1,0 +1,72 @@
+"""A bracket calls its games what the timetable calls them; no outside source."""
+
+from datetime import date, time
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from wholeball.kernel.identity import GameId, TeamId
+from wholeball.league.fixture import Fixture, From
+from wholeball.season.bracket import bracket
+from wholeball.season.bracket_names import named_as_listed
+from wholeball.season.bracket_run import Line, run
+from wholeball.season.result import Result
+
+A, B, C, D = (TeamId(name) for name in ("Alders", "Birches", "Cedars", "Dogwoods"))
+SEEDS = {1: A, 2: B, 3: C, 4: D}
+GAMES = bracket(4, third_place=False)
+
+
+def listed(game: str, home: TeamId, away: TeamId, stage: str = "play_off") -> Fixture:
+    return Fixture(
+        game=GameId(game),
+        round=6,
+        day=date(2026, 10, 20),
+        start=time(18, 30),
+        field="Meadow",
+        home=home,
+        away=away,
+        stage="league" if stage == "league" else "play_off",
+    )
+
+
+def told(lines: tuple[Line, ...]) -> list[tuple[str, object, object]]:
+    return [(line.game.game, line.game.home, line.game.away) for line in lines]
+
+
+def test_games_have_the_names_of_the_timetable_and_the_final_waits_for_these() -> None:
+    lines = named_as_listed(run(GAMES, SEEDS, []), [listed("P2", D, A), listed("P1", B, C)])
+    assert [one[0] for one in told(lines)] == ["P2", "P1", "P3"]
+    assert told(lines)[2][1:] == (From(game=GameId("P2")), From(game=GameId("P1")))
+
+
+def test_a_league_game_of_the_same_teams_gives_no_name() -> None:
+    lines = run(GAMES, SEEDS, [])
+    assert named_as_listed(lines, [listed("7", A, D, "league")]) == lines
+    assert [one[0] for one in told(named_as_listed(lines, [listed("7", A, D)]))] == [
+        "7",
+        "P2",
+        "P3",
+    ]
+
+
+def test_all_keep_their_names_where_two_would_have_one() -> None:
+    lines = run(GAMES, SEEDS, [])
+    assert named_as_listed(lines, [listed("P3", A, D)]) == lines
+    assert named_as_listed(lines, [listed("P4", A, D)]) != lines
+
+
+@given(st.permutations(["P1", "P2", "P3"]))
+def test_what_stands_is_the_same_under_any_names(names: list[str]) -> None:
+    results = [
+        Result(game=GameId("s"), round=6, home=A, away=D, home_goals=2, away_goals=1),
+        Result(game=GameId("t"), round=6, home=C, away=B, home_goals=3, away_goals=0),
+    ]
+    lines = run(GAMES, SEEDS, results)
+    sides = ((A, D), (B, C), (A, C))
+    fixtures = [listed(name, *pair) for name, pair in zip(names, sides, strict=True)]
+    found = named_as_listed(lines, fixtures)
+    assert [one[0] for one in told(found)] == names
+    assert [(one.home, one.away, one.winner) for one in found] == [
+        (one.home, one.away, one.winner) for one in lines
+    ]
