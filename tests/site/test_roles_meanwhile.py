@@ -11,7 +11,7 @@ import pytest
 from django.core.cache import cache
 from django.db import connection
 
-from cases.desk_officials import officials_desk, version
+from cases.desk_officials import invited, officials_desk, version
 from cases.desk_season import a_desk, at
 from cases.noticeboard_season import seat
 from cases.stored import an_account
@@ -72,3 +72,26 @@ def test_of_two_coordinators_who_end_each_other_at_once_one_stays(
         assert did == [False, True]
         Membership.objects.filter(role="coordinator").delete()
         Membership.objects.bulk_create((one, two))
+
+
+@pytest.mark.parametrize(
+    ("role", "links", "told"),
+    [
+        ("coordinator", 0, ""),
+        ("coordinator", 1, "1 link that waits opens a role to whoever has it"),
+        ("coordinator", 2, "2 links that wait open a role to whoever has it"),
+        ("supervisor", 2, ""),
+    ],
+)
+def test_who_ends_a_coordinators_role_is_told_of_links_that_they_may_have_made(
+    tmp_path: Path, role: str, links: int, told: str
+) -> None:
+    cache.clear()
+    desk, tess = officials_desk(tmp_path), an_account("Tess Orchard")
+    seat(tess, desk.season, role)
+    for _ in range(links):
+        invited(desk, "El Marrow")
+    number = Membership.objects.get(account=tess).pk
+    page = desk.people["coordinator"].post(f"{HERE}{number}/end/", follow=True)
+    assert ("to whoever has it" in page.content.decode()) == bool(told)
+    assert told in page.content.decode()

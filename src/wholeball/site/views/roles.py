@@ -13,7 +13,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
 from wholeball.kernel.faults import WholeballError
-from wholeball.site.inviting import office_of
+from wholeball.site.inviting import office_of, waiting
 from wholeball.site.roles import RolesShown, end_role, give_back, show_roles
 from wholeball.store.models import Account, Membership
 
@@ -72,6 +72,8 @@ def end(request: HttpRequest, number: int) -> HttpResponseBase:
     before = list(request.session.get(ENDED, {}).items())[1 - _MOST_KEPT :]
     request.session[ENDED] = {**dict(before), f"{number}": {**kept, "told": _told(held)}}
     messages.success(request, f"Ended: {_told(held)}. It opens nothing any more.")
+    if held.role == "coordinator":
+        _tell_links(request, account)
     return redirect("roles")
 
 
@@ -91,6 +93,19 @@ def back(request: HttpRequest, number: int) -> HttpResponseBase:
     else:
         messages.success(request, f"Given back: {kept['told']}.")
     return redirect("roles")
+
+
+def _tell_links(request: HttpRequest, account: Account) -> None:
+    """Tell of links that wait: whoever was coordinator may have made one for themselves."""
+    office = office_of(account)
+    links = 0 if office is None else len(waiting(office, datetime.now(UTC)))
+    if links:
+        they = "link that waits opens" if links == 1 else "links that wait open"
+        messages.warning(
+            request,
+            f"{links} {they} a role to whoever has it, also to who made it. Look under"
+            " Invitations, and close what you do not know.",
+        )
 
 
 def _told(held: Membership) -> str:
