@@ -165,6 +165,9 @@ def test_brackets_of_divisions_are_taken_together_and_stand_apart(tmp_path: Path
     assert "Open Round 6 no place yet P1.1 : Seed 2 – Seed 3" in page  # noqa: RUF001
     assert "Mixed Round 6 no place yet P2.1 : Seed 2 – Seed 3" in page  # noqa: RUF001
     assert 'home = "seed 2 of Open"' in desk.planning
+    best = {"game": "Best", "round": "9", "home": "winner of P1.2", "away": "winner of P2.2"}
+    desk.post(f"{PAGE}add/", **best)
+    assert "Others Round 9 no place yet Best : Winner of P1.2 – winner of P2.2" in desk.get()  # noqa: RUF001
     hint = desk.client.get(PAGE).context["form"].fields["home"].help_text
     assert hint == "A seed names its division: seed 1 of Open, winner of P1 or loser of P1."
 

@@ -89,6 +89,11 @@ class PlayOffsShown:
         return any(one.games for one in self.offered)
 
     @property
+    def is_apart(self) -> bool:
+        """Whether the games stand apart by brackets."""
+        return any(one.bracket for one in self.brackets)
+
+    @property
     def others(self) -> int:
         """How many games the timetable has with other sides."""
         return sum(bool(one.there) for one in self._games)
