@@ -45,6 +45,8 @@ TABLE: Final[dict[str, Route]] = {
     "doubts": Route("coordinator", "GET"),
     "season": Route("coordinator", "GET"),
     "noticeboard": Route("coordinator", "POST"),
+    "season_name": Route("coordinator", "GET POST"),
+    "download": Route("coordinator", "GET"),
     "divisions": Route("coordinator", "GET"),
     "add_division": Route("coordinator", "POST"),
     "drop_division": Route("coordinator", "POST"),

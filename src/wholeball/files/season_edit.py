@@ -1,4 +1,4 @@
-"""Changes days and lots in season.toml, and leaves all else as it stands."""
+"""Changes name, days and lots in season.toml, and leaves all else as it stands."""
 
 from collections.abc import Sequence
 from datetime import date
@@ -8,6 +8,19 @@ from tomlkit.toml_document import TOMLDocument
 
 from wholeball.files.season_toml import FILE
 from wholeball.files.toml_edit import edited
+
+
+def with_name(data: bytes, name: str) -> bytes:
+    """Return season.toml with another name.
+
+    Raises:
+        WholeballError: the file does not let it be written without the rest.
+    """
+
+    def change(document: TOMLDocument) -> None:
+        document["name"] = name
+
+    return edited(data, change, what="The name", file=FILE)
 
 
 def with_days(data: bytes, *, first: date, last: date) -> bytes:

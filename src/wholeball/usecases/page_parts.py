@@ -32,9 +32,12 @@ from wholeball.usecases.drawn_games import drawn_games
 from wholeball.usecases.local_day import local
 from wholeball.usecases.show_bracket import show_bracket
 from wholeball.usecases.show_results import results_table, show_results
+from wholeball.usecases.show_standings import standings_table
 
 RESULTS: Final = "results"
 """The name under which the results are handed out as a table."""
+STANDINGS: Final = "standings"
+"""The name under which the newest standings of all pools are."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -244,7 +247,7 @@ def report_part(record: LeagueRecord, *, at: datetime) -> str:
 
 
 def table_file(record: LeagueRecord, name: str, kind: Format) -> bytes:
-    """Return a table of the season for other programs: the results, or one of the report.
+    """Return a table of the season for other programs: results, standings, or one of the report.
 
     Raises:
         InputFaults: everything that is wrong with the season.
@@ -252,11 +255,14 @@ def table_file(record: LeagueRecord, name: str, kind: Format) -> bytes:
     """
     if name == RESULTS:
         return exported(results_table(show_results(record)), kind)
-    tables = report_tables(_report(read_folder(record)))
+    read = read_folder(record)
+    if name == STANDINGS:
+        return exported(standings_table(read.season), kind)
+    tables = report_tables(_report(read))
     if name not in tables:
         raise WholeballError(
             f"There is no table {name!r}.",
-            fix=f"Give one of: {', '.join((RESULTS, *tables))}.",
+            fix=f"Give one of: {', '.join((RESULTS, STANDINGS, *tables))}.",
             code="unknown_value",
         )
     return exported(tables[name], kind)

@@ -3,21 +3,37 @@
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.write import write_places
 from wholeball.kernel.faults import Fault, WholeballError
 from wholeball.kernel.identity import PoolId
+from wholeball.kernel.plain_table import PlainTable
 from wholeball.league.record import LeagueRecord
 from wholeball.reports.places_svg import places_svg
 from wholeball.reports.shipped import assets
 from wholeball.season.season import Season, pool_tables
-from wholeball.season.standings import RoundTable
+from wholeball.season.standings import RoundTable, Row
 from wholeball.usecases.lay_out_pages import shell_of, standings_pages
 
 Places: TypeAlias = dict[Path, dict[str, bytes]]
 """What to write, by folder and name."""
+_HEADER: Final = (
+    "pool",
+    "after_round",
+    "place",
+    "team",
+    "played",
+    "won",
+    "drawn",
+    "lost",
+    "goals_for",
+    "goals_against",
+    "difference",
+    "points",
+    "deducted",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +87,39 @@ def show_standings(
     )
     _write(pages, pictures)
     return StandingsShown(season=season, pools=pools, remarks=read.remarks, written=written)
+
+
+def standings_table(season: Season) -> PlainTable:
+    """Return the newest table of every pool that has one, as one table for a spreadsheet."""
+    newest = ((pool, pool_tables(season, pool)[-1:]) for pool in season.league.pools)
+    return PlainTable(
+        title="Standings",
+        header=_HEADER,
+        rows=tuple(
+            _row(pool, table.round, row)
+            for pool, tables in newest
+            for table in tables
+            for row in table.standings.rows
+        ),
+    )
+
+
+def _row(pool: PoolId, after: int, row: Row) -> tuple[str | int, ...]:
+    return (
+        pool,
+        after,
+        row.place,
+        row.team,
+        row.played,
+        row.won,
+        row.drawn,
+        row.lost,
+        row.goals_for,
+        row.goals_against,
+        row.difference,
+        row.points,
+        row.deducted,
+    )
 
 
 def _refuse_round(season: Season, pools: tuple[PoolShown, ...], round_: int) -> None:

@@ -14,6 +14,7 @@ from wholeball.store.changes import told
 from wholeball.store.models import Change
 from wholeball.store.queries.history import written_with
 from wholeball.store.record import DatabaseRecord
+from wholeball.store.season_name import follow_name
 from wholeball.store.site_follows import follow_site
 from wholeball.store.taking_back import text_without
 from wholeball.usecases.kept_changes import (
@@ -46,7 +47,9 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
             publish_edition(record, base=rulebook_text(record), text=text)
             return told(change)
         changes = _that_stand(record, change)
+        was = read_folder(record).season.league.name
         record.write({one.name: text_without(one) for one in changes})
+        follow_name(record.season, was, read_folder(record).season.league.name)
         for old, new in _other_sites(changes):
             follow_site(record.season, old, new)
     return "; ".join(map(told, changes))

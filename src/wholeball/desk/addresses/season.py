@@ -12,6 +12,7 @@ from wholeball.desk.views import (
     rosters,
     rules,
     season,
+    season_out,
     teams,
     times,
 )
@@ -19,6 +20,8 @@ from wholeball.desk.views import (
 urlpatterns = [
     path("season/", season.season, name="season"),
     path("season/noticeboard/", season.noticeboard, name="noticeboard"),
+    path("season/name/", season_out.rename, name="season_name"),
+    path("season/download/", season_out.download, name="download"),
     path("season/pools/", pools.pools, name="pools"),
     path("season/pools/spread/", pools.spread, name="spread_pools"),
     path("season/pools/move/", pools.move, name="move_pools"),

@@ -15,6 +15,7 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.kernel.identity import GameId
 from wholeball.usecases.page_parts import (
     RESULTS,
+    STANDINGS,
     bracket_parts,
     report_part,
     standings_part,
@@ -28,6 +29,7 @@ _TYPES: Final[dict[Format, str]] = {
 }
 _TABLES: Final = (
     (RESULTS, "Results"),
+    (STANDINGS, "Standings of all pools"),
     ("season-report-weeks", "Weeks"),
     ("season-report-divisions", "Divisions"),
 )
