@@ -3,9 +3,9 @@
 from django.http import Http404, HttpRequest, HttpResponse
 from django.views.decorators.http import require_safe
 
-from wholeball.desk.unread import unread
 from wholeball.desk.views import given
 from wholeball.desk.views.access import WHO_CERTIFY, WHO_ENTER, WHO_WORK, Desk, at_desk, page
+from wholeball.desk.views.unread import unread
 from wholeball.store.scope import games_for
 from wholeball.usecases.night_papers import packet as make_packet
 from wholeball.usecases.night_papers import rulebook_booklet as make_booklet

@@ -10,9 +10,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_http_methods, require_safe
 
-from wholeball.desk.unread import unread
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_CERTIFY, WHO_WORK, Desk, at_desk, page
+from wholeball.desk.views.unread import unread
 from wholeball.files.cells import LONGEST
 from wholeball.game.paper import score_of
 from wholeball.kernel.faults import WholeballError

@@ -6,11 +6,11 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
-from wholeball.desk.unread import unread
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_HAVE_A_DESK, Desk, at_desk, page
 from wholeball.desk.views.drafted import whose_timetable
 from wholeball.desk.views.tasks import TITLES
+from wholeball.desk.views.unread import unread
 from wholeball.store.drafts import draft_of
 from wholeball.store.models import Season
 from wholeball.store.permissions import is_coordinator, may_run_desk
