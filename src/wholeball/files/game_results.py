@@ -17,6 +17,7 @@ from wholeball.game.happenings import Forfeited
 from wholeball.game.late_case import case_words
 from wholeball.game.official import Late, Official, certified_events, official
 from wholeball.game.play import play
+from wholeball.game.rating_reasons import with_reasons
 from wholeball.game.state import GameState
 from wholeball.kernel.faults import MOST_SHOWN, Fault, Level, Place
 from wholeball.kernel.identity import GameId
@@ -39,6 +40,7 @@ class _Told(NamedTuple):
     remarks: tuple[Fault, ...] = ()
     forfeited: str | None = None
     is_certified: bool = False
+    events: tuple[Event, ...] = ()
 
 
 class _Counted(NamedTuple):
@@ -136,9 +138,12 @@ def _counted(log: GameLog | None, asked: _Asked) -> _Counted:
 def _sheet(told: _Told, asked: _Asked) -> _Counted:
     fixture, state = asked.fixture, told.state
     sheet = sheet_of(fixture, state, None, asked.rosters, is_certified=told.is_certified)
+    ratings = with_reasons(sheet.ratings, told.events)
     ruled = [] if asked.ruling is None else [asked.ruling]
     result = result_of(fixture, state, ruled, persons=sheet.shown_to)
-    return _Counted(replace(sheet, result=result), told.remarks, told.forfeited)
+    return _Counted(
+        replace(sheet, result=result, ratings=ratings), told.remarks, told.forfeited
+    )
 
 
 def _told(log: GameLog, asked: _Asked) -> _Told:
@@ -160,7 +165,7 @@ def _told(log: GameLog, asked: _Asked) -> _Told:
         rule = f"rule on it: {way('rule', game=fixture.game)}"
         remarks += _unsettled(state, file, rule, is_certified=certified is not None)
     forfeited = _forfeited(counted_events, state)
-    return _Told(state, tuple(remarks), forfeited, certified is not None)
+    return _Told(state, tuple(remarks), forfeited, certified is not None, tuple(counted_events))
 
 
 def _forfeited(found: Iterable[Event], state: GameState) -> str | None:

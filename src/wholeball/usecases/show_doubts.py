@@ -99,6 +99,23 @@ def show_doubts(record: LastingTexts, *, at: datetime, day: date | None = None) 
     )
 
 
+def doubts_about(record: LastingTexts, game: GameId, *, at: datetime) -> tuple[Remark, ...]:
+    """Return what is likely a mistake in the log of one game, but for its open questions.
+
+    Who appeared though not eligible is among them however late it is found.
+
+    Raises:
+        InputFaults: everything that is wrong with the season.
+    """
+    remarks = map(_remark, _found(record, local_day(read_folder(record), at)))
+    return tuple(one for one in remarks if one.game == game and _comes_first(one.fault))
+
+
+def _comes_first(fault: Fault) -> bool:
+    is_doubt = fault.level != "note" and fault.code != "open_questions"
+    return is_doubt or fault.code == "ineligible"
+
+
 def count_doubts(record: LastingTexts, on: date) -> int:
     """Return how many doubts there are on a day; they are looked for once for all who ask."""
     return sum(one.level != "note" for one in _found(record, on))

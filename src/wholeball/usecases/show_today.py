@@ -17,14 +17,8 @@ from wholeball.usecases.first_steps import Step, first_steps
 from wholeball.usecases.later_nights import later_nights
 from wholeball.usecases.local_day import local_day
 from wholeball.usecases.season_people import known_of
-from wholeball.usecases.to_settle import (
-    NOTHING,
-    OnDay,
-    Sheets,
-    ToSettle,
-    lacking_of,
-    to_settle,
-)
+from wholeball.usecases.thing_to_settle import NOTHING, OnDay, Sheets, ToSettle
+from wholeball.usecases.to_settle import lacking_of, to_settle
 
 State: TypeAlias = Literal["before", "on", "over"]
 

@@ -10,6 +10,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_http_methods, require_safe
 
+from wholeball.desk.leads import Lead, lead_of
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, WHO_CERTIFY, WHO_WORK, Desk, at_desk, page
 from wholeball.desk.views.unread import unread
@@ -25,6 +26,7 @@ from wholeball.reports.unsigned_words import unsigned_words
 from wholeball.usecases.award_game import TO, Award, Awarded
 from wholeball.usecases.certify_game import MOST_REASON, certify_game, entries_of, reopen_game
 from wholeball.usecases.rule_on_game import rule_on_game
+from wholeball.usecases.show_doubts import Remark, doubts_about
 from wholeball.usecases.show_game import show_game
 from wholeball.usecases.show_results import show_results
 
@@ -214,8 +216,15 @@ def _certify(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -
         words=game_words(told),
         unsigned=unsigned_words(told),
         unread=unread(desk).get(name, 0),
+        doubts=_led(desk, name),
         form=form,
     )
+
+
+def _led(desk: Desk, name: GameId) -> list[tuple[Remark, Lead | None]]:
+    """Return what is to look at about a game, and for who may open all pages where it is mended."""
+    found = doubts_about(desk.read(), name, at=desk.at)
+    return [(one, lead_of(one, desk.where) if desk.is_coordinator else None) for one in found]
 
 
 def _reopen(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -> HttpResponse:
