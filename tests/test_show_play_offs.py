@@ -6,7 +6,7 @@ from typing import Final
 
 import pytest
 
-from cases.planned_season import GAMES, PLANNING, SLOTS_HEAD
+from cases.planned_season import GAMES, PLANNING, SEASON, SLOTS_HEAD
 from cases.play_off_season import APART, LEVELS, rulebook, six_teams
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
@@ -32,6 +32,15 @@ LISTED: Final = GAMES.replace("away", "away,stage")
 ALL_GO: Final = "6 of 6 teams go on. Seeds 1 and 2 have nobody to meet in the first round."
 SHORT: Final = f"{SLOTS_HEAD}Meadow 1,monday,,,,18:00,21:00,,,\n"
 """Three starts on each of six Mondays, too short for a play-off game of 72 minutes."""
+FEW: Final = f"{SLOTS_HEAD}Meadow 1,monday,,,,18:00,19:50,,,\n"
+"""Two starts on each Monday, so that 15 games need eight."""
+EARLY: Final = """
+[[rules]]
+rule = "round by round"
+kind = "round_by_round"
+strength = "wish"
+cost = 1
+"""
 LONG: Final = (
     f"{SLOTS_HEAD}Meadow 1,monday,,,2027-01-25,18:00,21:00,,,\n"
     "Meadow 1,monday,,2027-02-01,,18:00,21:36,,,72\n"
@@ -238,6 +247,15 @@ def test_too_few_places_are_counted(without: int, missing: int) -> None:
     ("changed", "ends"),
     [
         ({"slots_csv": SHORT}, LeagueEnds(round=6, least=5, is_listed=False)),
+        (
+            {"slots_csv": SHORT, "planning_toml": PLANNING + EARLY},
+            LeagueEnds(round=5, least=5, is_listed=False),
+        ),
+        (
+            {"slots_csv": FEW, "planning_toml": PLANNING + EARLY},
+            LeagueEnds(round=8, least=5, is_listed=False),
+        ),
+        ({"slots_csv": FEW}, LeagueEnds(round=9, least=5, is_listed=False)),
         ({"slots_csv": LONG}, LeagueEnds(round=5, least=5, is_listed=False)),
         ({"slots_csv": SLOTS_HEAD}, LeagueEnds(round=5, least=5, is_listed=False)),
         (
@@ -258,7 +276,12 @@ def test_too_few_places_are_counted(without: int, missing: int) -> None:
 def test_the_league_ends_where_its_timetable_says_or_at_the_latest_that_can_be(
     tmp_path: Path, changed: dict[str, str], ends: LeagueEnds
 ) -> None:
-    record = six_teams(tmp_path, **{"slots_csv": LONG, **changed})
+    longer = (
+        SEASON.replace("2027-02-14", "2027-03-07")
+        if changed.get("slots_csv") == FEW
+        else SEASON
+    )
+    record = six_teams(tmp_path, **{"slots_csv": LONG, "season_toml": longer, **changed})
     assert league_ends(read_folder(record)) == ends
 
 

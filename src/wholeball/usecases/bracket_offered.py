@@ -1,6 +1,5 @@
 """Says which games the brackets of a season will have, as a plan lists them, and why one has none."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from wholeball.files.folder import SeasonFolder
@@ -29,7 +28,7 @@ class BracketOffered:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeagueEnds:
-    """The last round of the league: as the timetable has it, or the last that it can have.
+    """The last round of the league: as the timetable has it, or as far as it may come.
 
     `least` is the last that it has at least.
     """
@@ -49,24 +48,31 @@ def brackets_offered(read: SeasonFolder) -> tuple[BracketOffered, ...]:
 def league_ends(read: SeasonFolder) -> LeagueEnds:
     """Return the last round of the league.
 
-    A pool has a round in each week in which it plays: before there is a timetable there can be as
-    many as weeks have a place, and there are no fewer than a team has games.
+    A pool has a round in each week in which it plays: before there is a timetable these are weeks
+    with places for its games, and no fewer than a team has games.
     """
     listed = [one.round for one in read.timetable if one.stage != "play_off"]
     if listed:
         return LeagueEnds(round=max(listed), least=max(listed), is_listed=True)
-    pools = read.season.league.pools.items()
-    least = max((_rounds(read, pool, teams) for pool, teams in pools), default=0)
-    return LeagueEnds(round=max(least, weeks_of_league(read)), least=least, is_listed=False)
+    pools = [
+        (len(teams), _each(read, pool, len(teams)))
+        for pool, teams in read.season.league.pools.items()
+        if len(teams) > 1
+    ]
+    least = max((_rounds(teams, each) for teams, each in pools), default=0)
+    weeks = weeks_of_league(read, games=sum(teams * each // 2 for teams, each in pools))
+    return LeagueEnds(round=max(least, weeks), least=least, is_listed=False)
 
 
-def _rounds(read: SeasonFolder, pool: PoolId, teams: Sequence[TeamId]) -> int:
+def _each(read: SeasonFolder, pool: PoolId, teams: int) -> int:
+    """Return how many games each team of a pool plays."""
+    said = read.planning.said
+    return teams - 1 if said is None else games_each(said, pool, teams)
+
+
+def _rounds(teams: int, each: int) -> int:
     """Return how many rounds a pool plays: a team has a free one in each where they are odd."""
-    said, count = read.planning.said, len(teams)
-    if count < 2:
-        return 0
-    each = count - 1 if said is None else games_each(said, pool, count)
-    return each if count % 2 == 0 else -(-count * each // (count - 1))
+    return each if teams % 2 == 0 else -(-teams * each // (teams - 1))
 
 
 def _offered(stands: BracketStands) -> BracketOffered:

@@ -1,12 +1,17 @@
 """Counts the places that a plan can use, and those of them in which a play-off game fits."""
 
+from collections import Counter
 from dataclasses import dataclass
 from datetime import timedelta
+from itertools import accumulate
+from typing import Final
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.files.planning import play_off_minutes
 from wholeball.kernel.days import day_of_season
 from wholeball.planning.problem import Slot
+
+_EARLY: Final = "round_by_round"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,12 +52,24 @@ def length_of(read: SeasonFolder, *, without: int) -> LengthShown:
     )
 
 
-def weeks_of_league(read: SeasonFolder) -> int:
-    """Return how many weeks have a place: where some are too short for play-offs, such a one."""
-    minutes = play_off_minutes(read.season.rulebook, read.planning.said)
+def weeks_of_league(read: SeasonFolder, *, games: int) -> int:
+    """Return in how many weeks so many games of the league can be.
+
+    Where the plan asks for them round by round from the first week, these are no more than have
+    the places; else all that have one. Where some places are too short for play-offs, those alone
+    are the league's.
+    """
+    said = read.planning.said
+    minutes = play_off_minutes(read.season.rulebook, said)
     usable = _usable(read)
     short = [slot for slot in usable if slot.minutes < minutes]
-    return len({slot.night - timedelta(days=slot.night.weekday()) for slot in short or usable})
+    places = Counter(
+        slot.night - timedelta(days=slot.night.weekday()) for slot in short or usable
+    )
+    if said is None or all(one.kind != _EARLY for one in said.rules):
+        return len(places)
+    filled = accumulate(places[week] for week in sorted(places))
+    return min(len(places), 1 + sum(one < games for one in filled))
 
 
 def _usable(read: SeasonFolder) -> list[Slot]:
