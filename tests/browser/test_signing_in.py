@@ -89,6 +89,7 @@ def test_the_first_tab_leads_past_the_links_to_the_page(page: Page, people: Serv
         "/start/",
         "/account/roles/?sought=nobody",
         "/invitation/",
+        "/invitation/captains/",
     ],
 )
 def test_nobody_stumbles_over_a_page_of_the_account(

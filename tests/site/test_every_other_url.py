@@ -95,6 +95,7 @@ TABLE: Final[dict[str, Route]] = {
     "end_role": Route(frozenset({"coordinator"}), "POST", (_role,)),
     "give_role_back": Route(NOBODY, "POST", (1,)),
     "invitations": Route(COORDINATORS),
+    "invite_captains": Route(COORDINATORS),
     "close_invitation": Route(frozenset({"coordinator"}), "POST", (_invitation,)),
     "invitation": Route(NOBODY, "GET", ("no-word-of-ours",)),
     "start": Route(NOBODY),

@@ -121,7 +121,8 @@ def test_a_sign_up_form_is_read_by_the_names_that_people_give_its_columns(
     said = [str(one) for one in get_messages(begun.wsgi_request)]
     assert (
         "Autumn eights has begun. 2 teams came in: teams from “Team Name” and colours from"
-        " “Shirt colour”. Not read: “Timestamp”, “Captain e-mail”, “Level wanted”."
+        " “Shirt colour”. 2 addresses of captains: People and roles, Invite the captains."
+        " Not read: “Timestamp”, “Level wanted”."
     ) in said
 
 

@@ -31,7 +31,24 @@ HEADINGS: Final = by_heading(
     }
 )
 """What people call the columns of teams.csv: common practice, no source."""
+OF_CAPTAINS: Final = by_heading(
+    {
+        "name": "captain,captain name,captains name,captain s name,name of captain,team captain",
+        "email": "captain email,captain e mail,captains email,captain s email,captain s e mail,"
+        "captain mail,captain address,email of captain,email,e mail,email address",
+    }
+)
+"""What people call what they say of a captain; no file of the season has the address."""
 _ORDER: Final = tuple(column.name for column in COLUMNS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Captain:
+    """Who leads a team, as a spreadsheet says it, and where a link reaches that person."""
+
+    team: str
+    name: str
+    email: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,12 +56,14 @@ class TeamSheet:
     """The rows of a spreadsheet as teams.csv has them, each on the row where it stood.
 
     `took` says which heading each column is read from, `left` which headings were passed over.
+    `captains` are those with an address.
     """
 
     data: bytes
     teams: int
     took: Mapping[str, str]
     left: tuple[str, ...]
+    captains: tuple[Captain, ...] = ()
 
 
 def read_team_sheet(data: bytes, *, file: str, has_blocks: bool) -> TeamSheet:
@@ -77,6 +96,7 @@ def read_team_sheet(data: bytes, *, file: str, has_blocks: bool) -> TeamSheet:
     if teams > MOST_TEAMS:
         says = f"{teams:,} teams are listed."
         raise _whole(file, None, "limits", says, f"List at most {MOST_TEAMS:,}.")
+    led = _led(names)
     header = [name for name in _ORDER if name in columns]
     return TeamSheet(
         data=_text([*([[]] * (number - 1)), header, *listed]),
@@ -85,8 +105,9 @@ def read_team_sheet(data: bytes, *, file: str, has_blocks: bool) -> TeamSheet:
         left=tuple(
             name.strip()
             for index, name in enumerate(names)
-            if name.strip() and index not in columns.values()
+            if name.strip() and index not in {*columns.values(), *led.values()}
         ),
+        captains=tuple(_captains(rows, at, columns["team"], led)),
     )
 
 
@@ -96,6 +117,28 @@ _CURE: Final = "Call the column with the names of the teams “team”."
 def column_of(heading: str) -> str | None:
     """Return the column of teams.csv that a heading means."""
     return HEADINGS.get(in_words(heading))
+
+
+def _led(names: Sequence[str]) -> dict[str, int]:
+    """Return where a captain's name and address stand: the first column of each."""
+    found: dict[str, int] = {}
+    for at, heading in enumerate(names):
+        column = OF_CAPTAINS.get(in_words(heading))
+        if column is not None:
+            found.setdefault(column, at)
+    return found if "email" in found else {}
+
+
+def _captains(rows: Rows, at: int, team: int, led: Mapping[str, int]) -> Iterator[Captain]:
+    """Yield the captains whose rows have an address."""
+    for _, cells in rows.rows[at + 1 :]:
+
+        def cell(column: int | None, cells: Sequence[str] = cells) -> str:
+            return "" if column is None or column >= len(cells) else cells[column].strip()
+
+        email = cell(led.get("email"))
+        if cell(team) and email:
+            yield Captain(team=cell(team), name=cell(led.get("name")), email=email)
 
 
 def _untitled(data: bytes) -> bytes:

@@ -71,7 +71,8 @@ class PresetForm(_FileForm):
         self.fields["file"].label = "Spreadsheet of teams"
         self.fields["file"].help_text = (
             "An .xlsx workbook or a CSV file as you have it: one row a team, with a column “team”"
-            " or “team name”. Pools and colours are read too; other columns are passed over."
+            " or “team name”. Divisions, pools and colours are read too, and captains' addresses"
+            " for their invitations; other columns are passed over."
         )
         if not self.is_bound:
             self.fields["timezone"].widget.attrs["data-own-zone"] = ""

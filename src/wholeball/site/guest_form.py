@@ -17,6 +17,8 @@ IN_EVERY: Final = ("coordinator", "supervisor", "scorekeeper")
 """Roles that somebody can have in all seasons at once."""
 ROLE_CHOICES: Final = (("", "Choose a role"), *((one, one) for one in ROLES))
 """None is chosen beforehand: the first of them may do everything."""
+TEAMS_LIST: Final = "teams-to-choose"
+OFFICIALS_LIST: Final = "officials-to-choose"
 OF_A_TEAM: Final = ("captain", "player")
 
 
@@ -29,13 +31,16 @@ class GuestForm(forms.Form):
     role = forms.ChoiceField(label="Role", choices=ROLE_CHOICES)
     where = forms.ChoiceField(label="Season")
     team = forms.CharField(
-        label="Team", required=False, max_length=80, help_text="Of a captain or a player."
+        label="Team, of a captain or a player",
+        required=False,
+        max_length=80,
+        help_text="Choose one of the season.",
     )
     person = forms.CharField(
         label="Name or code",
         required=False,
         max_length=80,
-        help_text="An official's name as crews have it, or a player's code.",
+        help_text="Choose an official as crews have the name, or write a player's code.",
     )
     mails = forms.BooleanField(
         label="Mail the link to that address", required=False, initial=True
@@ -50,6 +55,8 @@ class GuestForm(forms.Form):
             **{f"{ONE}-{one.pk}": (one.organisation, one) for one in office.seasons},
             **{f"{EVERY}-{one.pk}": (one, None) for one in office.organisations},
         }
+        for name, listed in (("team", TEAMS_LIST), ("person", OFFICIALS_LIST)):
+            self.fields[name].widget.attrs["list"] = listed
         self.fields["where"].choices = [  # type: ignore[attr-defined]
             (key, season.name if season is not None else f"Every season of {organisation.name}")
             for key, (organisation, season) in self._places.items()
@@ -67,11 +74,15 @@ class GuestForm(forms.Form):
             if role not in IN_EVERY:
                 self.add_error("where", f"One is {role} in one season. Choose which.")
             return said
-        if role in OF_A_TEAM and not has_team(season, team):
+        if role in OF_A_TEAM and not team:
+            self.add_error("team", f"A {role} is of a team. Choose which.")
+        elif role in OF_A_TEAM and not has_team(season, team):
             self.add_error(
                 "team", f"{season.name} has no team {team!r}. Write it as the season has it."
             )
-        if role == "official" and not has_official(season, person):
+        if role == "official" and not person:
+            self.add_error("person", "An official has a name in crews. Choose which.")
+        elif role == "official" and not has_official(season, person):
             self.add_error(
                 "person",
                 f"{season.name} has no official {person!r}. Write it as the season has it.",

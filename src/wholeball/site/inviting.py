@@ -1,5 +1,6 @@
 """Lets coordinators invite people, see which links still wait, and close them."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
@@ -10,6 +11,7 @@ from wholeball.site.invitations import invite
 from wholeball.store import audit
 from wholeball.store.mail import sent
 from wholeball.store.models import Account, Invitation, Membership, Organisation, Season
+from wholeball.store.models.league_rows import TeamRow
 from wholeball.store.writing import alone
 
 WORKS: Final = timedelta(days=14)
@@ -97,6 +99,21 @@ def close(office: Office, number: int, now: datetime) -> bool:
         Invitation.objects.filter(pk=found.pk).update(expires_at=now)
         _note(office, found, "closed", now)
     return True
+
+
+def captains_of(season: Season, now: datetime) -> Mapping[str, str]:
+    """Return who leads each team already, or is invited to: the name, or "". 3 queries.
+
+    Teams come in the order of their list; one without a captain and without a link has "".
+    """
+    teams = TeamRow.objects.filter(season=season).order_by("position")
+    held = Membership.objects.filter(season=season, role="captain").select_related("account")
+    has = {one.team: f"{one.account} is its captain" for one in held}
+    links = Invitation.objects.filter(
+        season=season, role="captain", used_at__isnull=True, expires_at__gt=now
+    )
+    waits = {one.team: "a link waits" for one in links}
+    return {one.team: has.get(one.team) or waits.get(one.team, "") for one in teams}
 
 
 def _theirs(office: Office, now: datetime) -> QuerySet[Invitation]:

@@ -11,7 +11,7 @@ from wholeball.files.folder import read_folder
 from wholeball.files.more_rows import Cells, with_rows
 from wholeball.files.other_cells import with_cells
 from wholeball.files.table import MOST_BYTES, read_table
-from wholeball.files.team_sheet import TeamSheet, read_team_sheet
+from wholeball.files.team_sheet import Captain, TeamSheet, read_team_sheet
 from wholeball.files.teams import COLUMNS, FILE, read_teams
 from wholeball.kernel.faults import InputFaults
 from wholeball.kernel.identity import DivisionId
@@ -40,11 +40,13 @@ class TeamsTaken:
     """The teams that came in, and those that stood there already.
 
     `took` says which heading each column was read from, `left` which were passed over;
-    `divisions` are those that are new with them.
+    `divisions` are those that are new with them, `captains` whom an address was read for: it
+    is kept nowhere.
     """
 
     new: tuple[Team, ...]
     divisions: tuple[Division, ...]
+    captains: tuple[Captain, ...]
     already: int
     took: Mapping[str, str]
     left: tuple[str, ...]
@@ -60,8 +62,10 @@ class TeamsTaken:
         names = listed(tuple(one.division for one in self.divisions))
         many = counted(len(self.divisions), "new division")
         begun = f" {many}: {names}." if self.divisions else ""
+        many = counted(len(self.captains), "address of captains", "addresses of captains")
+        led = f" {many}: People and roles, Invite the captains." if self.captains else ""
         more = f" and {len(self.left) - _MOST} more" if len(self.left) > _MOST else ""
-        return f"{counted(len(self.new), 'team')} came in{known}: {read}.{begun}" + (
+        return f"{counted(len(self.new), 'team')} came in{known}: {read}.{begun}{led}" + (
             f" Not read: {passed}{more}." if passed else ""
         )
 
@@ -93,9 +97,15 @@ def take_teams(record: LeagueRecord, data: bytes, *, file: str) -> TeamsTaken:
                 )
             read_folder(record, instead=changed)
             record.write(changed)
+    spelt_so = {one.team.casefold(): one.team for one in (*given, *league.teams)}
     return TeamsTaken(
         new=new,
         divisions=begun,
+        captains=tuple(
+            replace(one, team=spelt_so[one.team.casefold()])
+            for one in sheet.captains
+            if one.team.casefold() in spelt_so
+        ),
         already=len(given) - len(new),
         took=sheet.took,
         left=sheet.left,

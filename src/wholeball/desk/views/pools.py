@@ -9,6 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST, require_safe
 
+from wholeball.desk.captains import keep_captains
 from wholeball.desk.forms.pools import SpreadForm
 from wholeball.desk.forms.team_sheet import TeamSheetForm
 from wholeball.desk.views import given
@@ -98,6 +99,7 @@ def take_in(request: HttpRequest, desk: Desk) -> HttpResponse:
         sent = form.cleaned_data["file"]
         with refusals_on(form):
             taken = take_teams(desk.write(), sent.read(), file=sent.name[:80])
+            keep_captains(request.session, desk.season, taken.captains)
             messages.success(request, taken.says)
             return redirect("desk:pools", *desk.where)
     return _page(request, desk, sheet=form)

@@ -22,6 +22,7 @@ from wholeball.site.inviting import (
     waiting,
 )
 from wholeball.store.models import Account
+from wholeball.store.queries.games import officials_of, teams_of
 
 
 @never_cache
@@ -81,5 +82,7 @@ def _page(
         "made": made,
         "waiting": waiting(office, datetime.now(UTC)),
         "days": WORKS.days,
+        "teams": teams_of(office.seasons),
+        "officials": officials_of(office.seasons),
     }
     return render(request, "site/invitations.html", context, status=status)

@@ -15,6 +15,8 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
+from wholeball.desk.captains import keep_captains
+from wholeball.files.team_sheet import Captain
 from wholeball.kernel.faults import InputFaults, WholeballError, shown
 from wholeball.site.forms import ExampleForm, FolderForm, PresetForm
 from wholeball.store.models import Account, Membership, Organisation, Season
@@ -34,6 +36,7 @@ class Begun(NamedTuple):
 
     season: Season
     says: str = ""
+    captains: tuple[Captain, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +57,7 @@ def _preset(organisation: Organisation, **told: Any) -> Begun:
     if "data" not in told:
         return Begun(begin_season(organisation, **told))
     season, taken = begin_with_teams(organisation, **told)
-    return Begun(season, taken.says)
+    return Begun(season, taken.says, taken.captains)
 
 
 def _folder(organisation: Organisation, **told: Any) -> Begun:
@@ -86,11 +89,12 @@ def start(request: HttpRequest) -> HttpResponse:
     form = WAYS[name].form(request.POST, request.FILES, prefix=name)
     if form.is_valid():
         try:
-            season, says = WAYS[name].begun(form, organisation, account)
+            season, says, captains = WAYS[name].begun(form, organisation, account)
         except WholeballError as refused:
             for line in _lines(refused):
                 form.add_error(None, line)
         else:
+            keep_captains(request.session, season, captains)
             messages.success(request, f"{season.name} has begun. {says}".strip())
             return redirect("desk:today", organisation.slug, season.slug)
     return _page(request, HTTPStatus.UNPROCESSABLE_ENTITY, **{name: form})

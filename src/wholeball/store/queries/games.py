@@ -1,6 +1,6 @@
 """Asks about games, teams and nights of one season."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 
 from wholeball.store.models import LogEntry, Season
 from wholeball.store.models.game_rows import FixtureRow, ResultRow
@@ -48,6 +48,18 @@ def has_team(season: Season, team: str) -> bool:
 def has_official(season: Season, official: str) -> bool:
     """Tell whether officials.csv names an official. 1 query."""
     return OfficialRow.objects.filter(season=season, official=official).exists()
+
+
+def teams_of(seasons: Iterable[Season]) -> list[str]:
+    """Return the teams of some seasons, each once, by name. 1 query."""
+    rows = TeamRow.objects.filter(season__in=seasons).order_by("team")
+    return list(rows.values_list("team", flat=True).distinct())
+
+
+def officials_of(seasons: Iterable[Season]) -> list[str]:
+    """Return the officials of some seasons, each once, by name. 1 query."""
+    rows = OfficialRow.objects.filter(season__in=seasons).order_by("official")
+    return list(rows.values_list("official", flat=True).distinct())
 
 
 def games_recorded(season: Season) -> frozenset[str]:
