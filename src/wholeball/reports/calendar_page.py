@@ -19,7 +19,8 @@ class Calendar:
     """A timetable to show; slots are those that can be used, where they are known.
 
     `teams` and `fields` lead to the pages of each by their names; `weeks`, `nights` and `pages`
-    to those of weeks, nights and games, as far as they have one.
+    to those of weeks, nights and games, as far as they have one. `own` is the page on which
+    people make feeds of a team or a field, where there is a site.
     """
 
     league: str
@@ -31,6 +32,7 @@ class Calendar:
     weeks: Mapping[int, str] = field(default_factory=dict)
     nights: Mapping[date, str] = field(default_factory=dict)
     pages: Mapping[GameId, str] = field(default_factory=dict)
+    own: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -213,6 +215,7 @@ def _list_page(
         back=page.under,
         pages=told.pages,
         more=more,
+        own=told.own if has_loads else "",
         has_loads=has_loads and bool(lines),
     )
 

@@ -110,6 +110,7 @@ class Board:
             weeks={number: at.week(number) for number in weeks},
             nights={one.night: at.night(one.night) for one in plain.games},
             pages=self.games,
+            own=self.around.own,
         )
 
     @cached_property
@@ -229,11 +230,12 @@ def _doors(board: Board) -> Iterator[Door]:
     yield Door(links=(links[3],), says="Round by round, with what does not stand as played.")
     if board.brackets:
         yield Door(links=board.bracket_links, says="Who meets whom to the final.")
-    if board.record.names(DRAWS):
-        yield Door(
-            links=(Link(label="Lots", href=at.draws),),
-            says="What was promised and drawn, and how anybody checks it.",
-        )
+    yield Door(
+        links=(Link(label="Lots", href=at.draws),),
+        says="What was promised and drawn, and how anybody checks it."
+        if board.record.names(DRAWS)
+        else "No draw was promised yet: its mark stands here before it is held.",
+    )
     standing = compared(board.read.season.rulebook).values()
     differing = sum(one.standing == "differs" for one in standing)
     differ = "article differs" if differing == 1 else "articles differ"
