@@ -35,6 +35,7 @@ def test_every_file_of_a_season_folder_has_a_name_that_people_say() -> None:
         ("Ash [A] v Birch [B]: 2-1", "Ash [A] v Birch [B]: 2-1"),
         ("Game 7 of timetable.csv, and [b] v a.", "Game 7 of the timetable, and [b] v a."),
         ("There is no planning.toml.", "There is no season's plan."),
+        ("reports/A 1.2.toml", "A report about game A 1"),
         ("README.md", "The notes of the season"),
         ("timetables/2026-11-26-1.csv", "A timetable that was replaced"),
         ("my-teams.csv was read.", "my-teams.csv was read."),

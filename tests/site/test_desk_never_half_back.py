@@ -23,6 +23,7 @@ FIRST = tonight().date()
 REPORT = f"reports/{GAME}.1.toml"
 CREWS_HEAD = "game,role,official\n"
 PLAN = b"game,round,date,start,field,stage,home,away\n"
+OTHER = b"student_id,name,number,captain\n00765432,Ben Tolland,10,no\n"
 LIST = b"student_id,name,number,captain\n00123456,Ada Marrow,9,no\n"
 
 
@@ -62,6 +63,7 @@ def test_a_report_has_no_button_and_stays_when_it_is_asked_for(
     page = coordinator.get(at("history")).content.decode()
     assert f'name="change" value="{number}"' not in page
     assert "A report stays as it was written." in page
+    assert f"A report about game {GAME}" in page
     assert "A report stays as it was written." in back(coordinator, desk.season, REPORT)
     assert desk.texts() == before
     assert "A punch." in coordinator.get(at("game", GAME)).content.decode()
@@ -114,6 +116,16 @@ def test_a_check_of_the_key_that_was_emptied_is_brought_back(
     check = desk.texts()["id-key-check.txt"]
     written_by(desk.season).write({"id-key-check.txt": b""})
     back(coordinator, desk.season, "id-key-check.txt")
+    assert desk.texts()["id-key-check.txt"] == check
+
+
+def test_an_empty_check_of_the_key_keeps_no_list_out(
+    desk: DeskSeason, coordinator: Client
+) -> None:
+    added(coordinator, LIST)
+    check = desk.texts()["id-key-check.txt"]
+    written_by(desk.season).write({"id-key-check.txt": b""})
+    assert "1 added to Dogwood" in added(coordinator, OTHER)
     assert desk.texts()["id-key-check.txt"] == check
 
 
@@ -202,7 +214,8 @@ def test_a_draw_goes_back_until_a_game_is_planned_by_it(tmp_path: Path) -> None:
     record = written_by(season)
     record.write({"timetable.csv": PLAN + game("seed 3").encode()})
     assert (
-        "It stays: games are planned by it already." in kim.get(at("bracket")).content.decode()
+        "Once made it stays: games are planned by seeds already."
+        in kim.get(at("bracket")).content.decode()
     )
     back(kim, season, "bracket.csv")
     assert texts(season)["bracket.csv"] == draw

@@ -49,6 +49,7 @@ _FILE: Final = re.compile(
     r"(?P<start>^)?(?P<inside> of )?(?P<none>\bno )?(?<![\w/.-])(?:"
     rf"(?P<file>{'|'.join(map(re.escape, _NAMES))})"
     r"|(?P<replaced>timetables/[\w-]+\.csv)"
+    r"|reports/(?P<about>[A-Za-z0-9][A-Za-z0-9 ._-]{0,79}?)\.[1-9][0-9]{0,4}\.toml"
     r"|(?P<folder>games|cards|editions)/"
     r"(?:(?P<of>[A-Za-z0-9][A-Za-z0-9 ._-]{0,79}?)\.(?:jsonl|toml))?"
     r")(?!\w)(?: line \d+)?(?P<row> row \d+)?",
@@ -73,6 +74,8 @@ def _spoken_file(found: re.Match[str]) -> str:
         name = _NAMES[found["file"]]
     elif found["replaced"] is not None:
         name = _REPLACED
+    elif found["about"] is not None:
+        name = f"a report about game {found['about']}"
     elif found["of"] is not None:
         name = f"{_OF_A_GAME[found['folder']]} {found['of']}"
     else:

@@ -87,9 +87,13 @@ def _standing(read: SeasonFolder, team: str) -> Standing:
 
 
 def about_key(record: LeagueRecord, read: SeasonFolder, key: IdKey) -> tuple[Fault, ...]:
-    """Refuse another key than the codes of the folder were made with: nobody would be known."""
-    if record.has(CHECK_FILE):
-        if is_other_key(key, record.read(CHECK_FILE, _MOST_CHECK)):
+    """Refuse another key than the codes of the folder were made with: nobody would be known.
+
+    A check that is empty tells as little as one that is missing.
+    """
+    kept = record.read(CHECK_FILE, _MOST_CHECK) if record.has(CHECK_FILE) else b""
+    if kept.strip():
+        if is_other_key(key, kept):
             raise WholeballError(
                 f"The codes in {record.place} were made with another key for student ids.",
                 fix=f"Nothing was changed. Use that key: {record.way('id_key')}",
