@@ -5,7 +5,7 @@ import re
 import pytest
 from django.test import Client
 
-from cases.noticeboard_season import ROOT, board, public_season
+from cases.noticeboard_season import ROOT, board, change, public_season, text
 from wholeball.files.folder import read_folder
 from wholeball.reports.shell import Link, Shell
 from wholeball.store.snapshot import snapshot_of
@@ -63,3 +63,27 @@ def test_a_night_and_pages_without_a_site_speak_of_no_feed() -> None:
     made = calendar_pages(read_folder(snapshot_of(season)), shell)
     assert "calendar-team-1.html" in made
     assert not any(b'id="feed"' in one for one in made.values())
+
+
+@pytest.mark.parametrize("pools", [1, 2])
+def test_before_the_first_result_standings_are_listed_and_nothing_leads_nowhere(
+    pools: int,
+) -> None:
+    season = public_season()
+    head = text(season, "results.csv").splitlines()[0]
+    teams = text(season, "teams.csv").splitlines()
+    at = teams[0].split(",").index("pool")
+    if pools == 1:
+        rows = [one.split(",") for one in teams[1:]]
+        teams[1:] = [",".join((*one[:at], "All", *one[at + 1 :])) for one in rows]
+    change(season, results_csv=f"{head}\n", teams_csv="\n".join((*teams, "")))
+    front, listed = page(""), page("standings/")
+    for address in re.findall(rf'href="{ROOT}([^"]*)"', front + listed):
+        page(address)
+    assert listed.count("no result yet") == pools
+
+
+def test_a_pool_is_led_to_from_its_first_result_on() -> None:
+    public_season()
+    assert f'href="{ROOT}standings/1/"' in page("standings/")
+    assert "no result yet" not in page("standings/")

@@ -124,7 +124,7 @@ def own_teams(stands: Standing, teams: Iterable[str]) -> tuple[OwnTeam, ...]:
 def _table(board: Board, pool: PoolId) -> str:
     """Return the page of a pool's table, or of all of them while it has none."""
     number = board.pools.index(pool) + 1
-    return board.at.table(number) if board.tables(pool) else board.at.tables
+    return board.at.table(number) if board.has_table(pool) else board.at.tables
 
 
 def _next(

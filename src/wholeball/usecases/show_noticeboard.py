@@ -81,6 +81,11 @@ class Board:
         """Return the tables of a pool after each round, oldest first."""
         return self._once(f"tables of {pool}", lambda: pool_tables(self.read.season, pool))
 
+    def has_table(self, pool: PoolId) -> bool:
+        """Tell whether a game of a pool has a result, without making its tables."""
+        teams = frozenset(self.read.season.league.pools[pool])
+        return any(one.home in teams for one in self.read.season.results)
+
     @cached_property
     def brackets(self) -> tuple[BracketStands, ...]:
         """The brackets that are drawn, or could be drawn now."""
@@ -139,7 +144,7 @@ class Board:
     def shell(self) -> Shell:
         """What its pages share."""
         at, book = self.at, self.read.season.rulebook
-        one_pool = len(self.pools) == 1
+        one_pool = len(self.pools) == 1 and self.has_table(self.pools[0])
         return Shell(
             links=(
                 Link(label="Noticeboard", href=at.front),
@@ -206,16 +211,21 @@ def tables_of(board: Board) -> str:
             says="Each pool with the reason for every place.",
             spot=Spot.counting(len(board.pools), "pool"),
             doors=tuple(
-                Door(
-                    links=(Link(label=pool, href=board.at.table(number)),),
-                    says=counted(len(board.read.season.league.pools[pool]), "team"),
-                )
+                _door_of(board, number, pool)
                 for number, pool in enumerate(board.pools, start=1)
             ),
         ),
         shell=board.shell,
         here=board.at.tables,
     )
+
+
+def _door_of(board: Board, number: int, pool: PoolId) -> Door:
+    """Return the door to a pool's table; before its first result it has none."""
+    teams = counted(len(board.read.season.league.pools[pool]), "team")
+    if not board.has_table(pool):
+        return Door(links=(), says=f"{pool}: {teams}, no result yet.")
+    return Door(links=(Link(label=pool, href=board.at.table(number)),), says=teams)
 
 
 def _doors(board: Board) -> Iterator[Door]:
