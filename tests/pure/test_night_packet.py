@@ -173,6 +173,17 @@ def test_a_game_whose_side_is_to_come_stands_on_the_night_sheet_alone(house: Rul
     assert "P9" not in " ".join(told[1:])
 
 
+def test_a_game_that_is_off_has_a_line_that_says_so_and_no_stub(house: Rulebook) -> None:
+    every = night(3)
+    first, *rest = every.games
+    told = pages(replace(every, games=(replace(first, is_off=True), *rest)), house)
+    assert "3 games, 2 on and 1 off, starts" in told[0]
+    assert told[0].count("Called off: no scorecard and no gate list is in here.") == 1
+    stubs = [page for page, kind in zip(told, kinds(told), strict=True) if kind == "R"]
+    assert len(stubs) == 2
+    assert "W0" not in " ".join(stubs)
+
+
 def test_a_rulebook_without_ratings_by_officials_prints_no_stub() -> None:
     assert kinds(pages(night(1), edition("laws-2025-26"))) == "NEC-G-S"
 

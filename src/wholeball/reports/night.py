@@ -27,6 +27,7 @@ class NightGame:
 
     `crew` has each role and who fills it, empty where nobody does. Where the first colours of
     both sides are the same, `clash` says them. A game `is_open` while a side is still to be known.
+    One that `is_off` was called off.
     """
 
     game: GameId
@@ -38,6 +39,7 @@ class NightGame:
     crew: tuple[tuple[str, str], ...]
     clash: str = ""
     is_open: bool = False
+    is_off: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -89,12 +89,18 @@ def _sheet(night: Night) -> dict[str, Any]:
     return {
         "day": day(night.day),
         "league": night.league,
-        "lead": f"{counted(len(night.games), 'game')}, starts {starts}. {', '.join(sites)}.",
+        "lead": f"{_how_many(night.games)}, starts {starts}. {', '.join(sites)}.",
         "weather": words.WEATHER,
         "policy": words.POLICY_FIRST,
         "shelters": [_shelter(one, is_alone=len(night.sites) == 1) for one in night.sites],
         "games": [_game(one) for one in night.games],
     }
+
+
+def _how_many(games: Sequence[NightGame]) -> str:
+    off = sum(one.is_off for one in games)
+    says = counted(len(games), "game")
+    return f"{says}, {len(games) - off} on and {off} off" if off else says
 
 
 def _shelter(one: NightSite, *, is_alone: bool) -> tuple[str, str]:
@@ -112,9 +118,16 @@ def _game(one: NightGame) -> dict[str, Any]:
         "away": _night_side(one.away, is_open=one.is_open),
         "clash": _clash(one),
         "game": one.game if one.stage == "league" else f"{STAGES[one.stage]} {one.game}",
-        "note": words.OPEN_GAME if one.is_open else "",
+        "note": _note(one),
+        "off": one.is_off,
         "crew": [(words.role_word(role), breakable(name)) for role, name in one.crew],
     }
+
+
+def _note(one: NightGame) -> str:
+    if one.is_off:
+        return words.OFF_GAME
+    return words.OPEN_GAME if one.is_open else ""
 
 
 def _night_side(one: NightSide, *, is_open: bool) -> dict[str, Any]:
@@ -264,7 +277,10 @@ def _stubs(night: Night, book: Rulebook, size: Size) -> dict[str, Any]:
         return {"stubs": [], "slip": None, "stub-high": size.stub}
     return {
         "stubs": [
-            stub for game in night.games if not game.is_open for stub in _raters(game, night)
+            stub
+            for game in night.games
+            if not game.is_open and not game.is_off
+            for stub in _raters(game, night)
         ],
         "slip": {"values": slip.values, "says": slip.says, "head": words.STUB},
         "stub-high": size.stub,

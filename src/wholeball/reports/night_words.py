@@ -39,6 +39,9 @@ NOT_IN_ORDER: Final = (
 OPEN_GAME: Final = (
     "A side is still to be known: print again for the scorecard and the gate list."
 )
+OFF_GAME: Final = (
+    "Called off: no scorecard and no gate list is in here. If it is on again, print again."
+)
 SEE_SUPERVISOR: Final = "See the supervisor before play"
 NO_ROSTER: Final = "No roster. Write down who is here; ask the supervisor about each."
 GIVE_NUMBER: Final = (

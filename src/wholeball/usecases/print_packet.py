@@ -16,6 +16,7 @@ from wholeball.season.eligibility import Eligibility
 from wholeball.usecases.print_booklet import Paper
 from wholeball.usecases.print_scorecards import Printed, no_game
 from wholeball.usecases.season_people import known_of
+from wholeball.usecases.tonight import tonight
 
 
 def print_packet(
@@ -41,12 +42,17 @@ def night_of(read: SeasonFolder, night: date, *, on: date) -> Night:
     """Return what a season's folder says of a night, as known on a day.
 
     Who may play is told as it stood before the night, so that a packet printed again says the
-    same.
+    same. A game that is off is on the night sheet only, which says so.
     """
     league = read.season.league
-    listed = of_night(_listed(read), night)
-    fixtures = of_night(read.timetable, night)
-    games = night_games(listed, league.teams, read.crews, read.season.rulebook.crew.roles)
+    listed, off = of_night(_listed(read), night), tonight(read, night).off
+    fixtures = tuple(one for one in of_night(read.timetable, night) if one.game not in off)
+    games = tuple(
+        replace(one, is_off=one.game in off)
+        for one in night_games(
+            listed, league.teams, read.crews, read.season.rulebook.crew.roles
+        )
+    )
     return Night(
         league=league.name,
         day=night,

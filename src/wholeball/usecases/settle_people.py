@@ -13,15 +13,16 @@ from wholeball.season.found_ineligible import found_ineligible
 from wholeball.season.ruled import holding
 from wholeball.usecases.check_season import name_of
 from wholeball.usecases.season_people import on_rosters
-from wholeball.usecases.thing_to_settle import ToSettle, about_game
+from wholeball.usecases.thing_to_settle import OnDay, ToSettle, about_game
 
 
-def short_sides(read: SeasonFolder, on: date, known: Known) -> Iterator[ToSettle]:
+def short_sides(read: SeasonFolder, on: OnDay) -> Iterator[ToSettle]:
     """Yield the sides of the day that could not start with those who may play."""
-    games = of_night(read.timetable, on)
+    there = {one.game for one in on.games}
+    games = [one for one in of_night(read.timetable, on.day) if one.game in there]
     if not games:
         return
-    eligible = Eligibility(known)
+    eligible = Eligibility(on.known)
     least = read.season.rulebook.sides.minimum_to_start
     for game in games:
         for side in SIDES:

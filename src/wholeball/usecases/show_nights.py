@@ -1,8 +1,8 @@
 """Shows the nights of a season, and one of them: its games and how far each is."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 from typing import Literal, TypeAlias
 
 from wholeball.files.folder import SeasonFolder, read_folder
@@ -18,6 +18,7 @@ from wholeball.usecases.local_day import local_day
 from wholeball.usecases.set_crews import posts_of
 from wholeball.usecases.settled import settled
 from wholeball.usecases.show_game import score_in
+from wholeball.usecases.tonight import counts, not_on, tonight
 
 State: TypeAlias = Literal["before", "on", "over"]
 May: TypeAlias = Callable[[GameId], bool]
@@ -84,6 +85,7 @@ class GameLine:
     word: str
     is_first: bool
     is_open: bool
+    is_off: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,12 +115,14 @@ class PageLacking:
 class NightShown:
     """One night: its games, emergency pages that lack something, and the nights around it.
 
-    `later` are games that were stopped before and go on.
+    `later` are games that were stopped before and go on. `counts` says how many games are on and
+    off, where they are not all on.
     """
 
     league: str
     day: date
     games: tuple[GameLine, ...]
+    counts: str
     later: tuple[LaterLine, ...]
     lacking: tuple[PageLacking, ...]
     before: date | None
@@ -138,7 +142,7 @@ class NightShown:
     def left(self) -> int:
         """How many games are not certified yet."""
         states = (*(one.state for one in self.games), *(one.state for one in self.later))
-        return sum(one != "over" for one in states)
+        return sum(one != "over" for one in states) - sum(one.is_off for one in self.games)
 
 
 def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
@@ -174,8 +178,10 @@ def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
     )
 
 
-def show_night(record: LeagueRecord, night: date, *, may: May) -> NightShown:
-    """Return the games of a night that a reader may see.
+def show_night(
+    record: LeagueRecord, night: date, *, may: May, clock: time = time.min
+) -> NightShown:
+    """Return the games of a night that a reader may see, at a time of the day.
 
     Raises:
         InputFaults: everything that is wrong with the season.
@@ -183,21 +189,26 @@ def show_night(record: LeagueRecord, night: date, *, may: May) -> NightShown:
     """
     read = read_folder(record)
     seen = tuple(_seen(read, may))
-    tonight = of_night(seen, night)
+    there = of_night(seen, night)
     known = [one for one in later_nights(read) if may(one.fixture.game)]
     later = [one for one in known if one.day == night]
-    if not tonight and not later:
+    if not there and not later:
         raise WholeballError(
             f"No game is on {night}.", fix="Choose another night.", code="no_game"
         )
     days = sorted({*(one.day for one in seen), *(one.day for one in known)})
     where = days.index(night)
     league = read.season.league
-    games = night_games(tonight, league.teams, read.crews, read.season.rulebook.crew.roles)
+    games = night_games(there, league.teams, read.crews, read.season.rulebook.crew.roles)
+    found = tonight(read, night)
+    said = not_on(found, clock)
+    names = {one.game for one in there}
+    shown = [(one, told) for one, told in found.games if one.game in names]
     return NightShown(
         league=league.name,
         day=night,
-        games=tuple(_lines(read, games)),
+        games=tuple(_lines(read, games, said, found.off)),
+        counts=counts(shown, clock) if names & said.keys() else "",
         later=tuple(_later(read, later)),
         lacking=tuple(_lacking(read, games)),
         before=days[where - 1] if where else None,
@@ -235,14 +246,22 @@ def _later(read: SeasonFolder, nights: Iterable[LaterNight]) -> Iterable[LaterLi
         )
 
 
-def _lines(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[GameLine]:
+def _lines(
+    read: SeasonFolder,
+    games: Iterable[NightGame],
+    said: Mapping[GameId, tuple[State, str]],
+    off: Collection[GameId],
+) -> Iterable[GameLine]:
     results = settled(read)
     begun = {one.fixture.game for one in read.sheets}
     before = ""
     for one in games:
         start, word = f"{one.start:%H:%M}", results.get(one.game, "")
         state: State = "over" if word == "certified" else "on" if word else "before"
-        if not word:
+        score = score_in(read, one.game) if word else ""
+        if one.game in said:
+            state, word = said[one.game]
+        elif not word:
             word = (
                 "no result yet" if one.game in begun or not one.is_open else "a side is to come"
             )
@@ -253,10 +272,11 @@ def _lines(read: SeasonFolder, games: Iterable[NightGame]) -> Iterable[GameLine]
             home=one.home.name,
             away=one.away.name,
             crew=one.crew,
-            score=score_in(read, one.game) if state != "before" else "",
+            score=score,
             state=state,
             word=word,
             is_first=start != before,
             is_open=one.is_open,
+            is_off=one.game in off,
         )
         before = start

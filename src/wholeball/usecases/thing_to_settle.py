@@ -50,7 +50,8 @@ class ToSettle:
 class OnDay:
     """A day of a season: its games with their crews, those that go on, what is known by then.
 
-    `unread` counts reports about games that the reader has not read yet.
+    Games that are off are none of `games`. `unread` counts reports about games that the reader
+    has not read yet.
     """
 
     day: date

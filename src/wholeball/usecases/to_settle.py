@@ -31,7 +31,7 @@ def to_settle(read: SeasonFolder, on: OnDay) -> Iterator[ToSettle]:
     """Yield everything that somebody should settle on a day, the nearest first."""
     yield from _crews(on.games, on.sheets)
     yield from _later_crews(read, on.later, on.sheets)
-    yield from short_sides(read, on.day, on.known)
+    yield from short_sides(read, on)
     yield from _reports(read, on.unread)
     yield from _unwritten(read, on.day, on.sheets)
     yield from _questions(read)

@@ -4,10 +4,11 @@ It is computed from facts alone: the games of the timetable, what is closed, and
 has said of the night. It never tells that a field is safe.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from wholeball.files.closures import Closure
 from wholeball.files.folder import SeasonFolder
@@ -73,6 +74,11 @@ class Tonight:
         return tuple((one, told) for one, told in self.games if told.word != "over")
 
     @property
+    def off(self) -> frozenset[GameId]:
+        """The games that are off."""
+        return frozenset(one.game for one, told in self.games if told.word == "off")
+
+    @property
     def told(self) -> set[Told]:
         """What holds somewhere tonight where a game is still to be played."""
         return {told for _, told in self.left}
@@ -105,6 +111,15 @@ def promised(read: SeasonFolder, night: date) -> tuple[time, ...]:
     """Return the times of a night at which its line changes by the clock alone."""
     notices = (one for one in read.planning.notices if one.night == night)
     return tuple(sorted({one.next_word for one in notices if one.next_word is not None}))
+
+
+def not_on(found: Tonight, at: time) -> dict[GameId, tuple[Literal["before", "on"], str]]:
+    """Return the games that are off, or wait for the next word: where the ball is, and the word."""
+    return {
+        one.game: ("before" if told.word == "off" else "on", told.says(at))
+        for one, told in found.left
+        if told.word in ("off", "later")
+    }
 
 
 def line(found: Tonight, now: datetime) -> TonightTold:
@@ -157,18 +172,21 @@ def _whole(told: Told, found: Tonight, at: time) -> str:
 
 
 def _mixed(found: Tonight, at: time) -> str:
-    on = sum(told.word == "on" for _, told in found.left)
-    off = sum(told.word == "off" for _, told in found.left)
-    waiting = len(found.left) - on - off
-    over = len(found.games) - len(found.left)
-    times = sorted({told.says(at) for _, told in found.left if told.word == "later"})
+    return f"Tonight: {counts(found.games, at)}."
+
+
+def counts(games: Iterable[tuple[Listed, Told]], at: time) -> str:
+    """Say how many of some games are on, off, to be told of, and over."""
+    every = [told for _, told in games]
+    words = Counter(told.word for told in every)
+    times = sorted({told.says(at) for told in every if told.word == "later"})
     parts = (
-        *((f"{counted(on, 'game')} on",) if on else ()),
-        *((f"{counted(off, 'game')} off",) if off else ()),
-        *((f"{counted(waiting, 'game')}: {', '.join(times)}",) if waiting else ()),
-        *((f"{counted(over, 'game')} with a result",) if over else ()),
+        (words["on"], " on"),
+        (words["off"], " off"),
+        (words["later"], f": {', '.join(times)}"),
+        (words["over"], " with a result"),
     )
-    return f"Tonight: {'; '.join(parts)}."
+    return "; ".join(f"{counted(number, 'game')}{word}" for number, word in parts if number)
 
 
 def _places(found: Tonight, at: time) -> tuple[PlaceTold, ...]:
