@@ -89,6 +89,11 @@ class PlayOffsShown:
         return any(one.games for one in self.offered)
 
     @property
+    def is_to_be_taken(self) -> bool:
+        """Whether the plan has other games than the brackets."""
+        return self.can_be_taken and not self.as_bracket
+
+    @property
     def is_apart(self) -> bool:
         """Whether the games stand apart by brackets."""
         return any(one.bracket for one in self.brackets)
