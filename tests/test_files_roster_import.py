@@ -103,9 +103,8 @@ def test_plain_rows_are_taken_at_a_glance() -> None:
 
 def test_every_fault_of_a_list_is_told_at_once_in_its_order() -> None:
     rows = b"1.0,Ann,7,\n2,,x,maybe\n3,Bob 123456,,\n4,Cy,,\n4,Di,,\n"
-    with pytest.raises(InputFaults) as error:
-        read_entries(b"student_id,name,number,captain\n" + rows, file="list.csv")
-    assert told(error.value.faults) == [
+    read = read_entries(b"student_id,name,number,captain\n" + rows, file="list.csv")
+    assert told(read.faults) == [
         ("mangled_id", 2, "student_id"),
         ("missing", 3, "name"),
         ("type", 3, "number"),
@@ -119,13 +118,9 @@ def test_a_workbook_is_taken_like_a_list_and_its_numbers_are_told() -> None:
     book = workbook(
         ("student_id", "name", "number"), ("0012", "Ann", 7), ("0013", "=Bob", None)
     )
-    with pytest.raises(InputFaults) as error:
-        read_entries(book, file="list.xlsx")
-    assert told(error.value.faults) == [("formula", 3, "name")]
+    assert told(read_entries(book, file="list.xlsx").faults) == [("formula", 3, "name")]
     book = workbook(("student_id", "name", "number"), ("0012", "Ann", 7), (13, 5, 7.5))
-    with pytest.raises(InputFaults) as error:
-        read_entries(book, file="list.xlsx")
-    assert told(error.value.faults) == [
+    assert told(read_entries(book, file="list.xlsx").faults) == [
         ("mangled_id", 3, "student_id"),
         ("type", 3, "name"),
         ("type", 3, "number"),

@@ -143,6 +143,28 @@ def test_a_person_on_two_teams_of_a_division_is_refused_with_both_and_the_day(
     assert "H 3.1" in fault.cure
 
 
+def test_an_id_that_is_anothers_elsewhere_is_told_as_that_and_never_as_nothing_to_do(
+    season: Path, add: Add
+) -> None:
+    add("0012,Cal Thorn,,")
+    (fault,) = refused(add, "0012,Lea Dunn,,", team=GRAVEL)
+    assert fault.says.startswith(
+        f'"Lea Dunn" has the id of "Cal Thorn", who is on the roster of {MOTHS}'
+    )
+    assert fault.cure.startswith("If they are two people, mend the id.")
+    change(season, "teams_each = 1\n", "teams_each = 2\n")
+    (doubt,) = add("0012,Lea Dunn,,", team=GRAVEL).remarks
+    assert (doubt.level, doubt.says) == ("doubt", fault.says)
+    assert "Nothing to do" not in doubt.cure
+
+
+def test_what_no_roster_can_have_is_told_beside_what_this_one_cannot(add: Add) -> None:
+    assert told(refused(add, "0012,Ann,7,", "0013,,,", "0014,Bob,7,")) == [
+        ("missing", 3, "name"),
+        ("duplicate", 4, "number"),
+    ]
+
+
 def test_another_division_does_not_count_where_the_rulebook_counts_in_one(add: Add) -> None:
     add("0012,Ann,,")
     assert add("0012,Ann,,", team=KITES).remarks == ()

@@ -91,7 +91,8 @@ def test_every_fault_of_every_team_is_told_by_its_row_in_the_list(desk: DeskSeas
     )
     before = desk.texts()
     answer = looked(desk, data.encode())
-    assert [row for row, _ in faults(answer)] == [3, 4, 5]
+    assert [row for row, _ in faults(answer)] == [3, 4, 5, 6]
+    assert faults(answer)[-1] == (6, "number 51 of Ash stands on row 2 already.")
     assert "Did you mean Ash?" in unescape(answer.content.decode())
     mended = data.replace("Asch", "Cedar").replace("\n,2026", "\nCedar,2026")
     answer = looked(desk, mended.replace("=cmd()", "Di Lund").encode())
@@ -103,8 +104,30 @@ def test_somebody_listed_for_two_teams_is_found_within_one_list(desk: DeskSeason
     data = b"team,student_id,name\nAsh,20260001,Ida Brackwell\nBirch,20260001,Ida Brackwell\n"
     ((row, says),) = faults(looked(desk, data))
     assert row == 3
-    assert says.startswith('"Ida Brackwell" is on the roster of Ash (since ')
-    assert says.endswith("), and would be on that of Birch.")
+    assert says == (
+        '"Ida Brackwell" is on the roster of Ash (by this list), and would be on that of Birch.'
+    )
+
+
+def test_an_id_of_two_names_in_one_list_is_told_with_all_other_faults(desk: DeskSeason) -> None:
+    data = (
+        "team,student_id,name,number\n"
+        "Ash,20260001,Cal Thorn,51\n"
+        "Ash,20260002,,52\n"
+        "Ash,20260003,Wil Sandry,51\n"
+        "Birch,20260001,Lea Dunn,53\n"
+        "Asch,20260001,Noor Hale,x\n"
+    )
+    before = desk.texts()
+    answer = looked(desk, data.encode())
+    assert faults(answer) == [
+        (3, "the cell is empty."),
+        (4, "number 51 of Ash stands on row 2 already."),
+        (5, '"Lea Dunn" has the id of "Cal Thorn" on row 2.'),
+        (6, "the season has no team 'Asch'."),
+        (6, 'number is "x".'),
+    ]
+    assert desk.texts() == before
 
 
 def test_an_id_that_the_sheet_holds_as_a_number_is_refused_where_it_stands(

@@ -6,13 +6,14 @@ from typing import Final, TypeAlias
 
 from wholeball.files.given_rows import given_rows
 from wholeball.files.headings import by_heading, columns_in, in_words
-from wholeball.files.roster_import import COLUMNS, Entries, entries_of
+from wholeball.files.roster_import import COLUMNS, Entries, Entry, entries_of
 from wholeball.files.table import Rows
 from wholeball.files.team_sheet import column_of
 from wholeball.files.xlsx import Kind, SheetRows
 from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.identity import TeamId
 from wholeball.kernel.nearest import did_you_mean
+from wholeball.kernel.refusals import toml_text
 
 TEAM: Final = "team"
 HEADINGS: Final = by_heading(
@@ -30,9 +31,13 @@ _ORDER: Final = tuple(one.name for one in COLUMNS)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeagueList:
-    """The players of each team in the order of the list; `left` are headings passed over."""
+    """The players of each team in the order of the list; `left` are headings passed over.
+
+    `faults` are those of rows that name no team, and of ids that rows of two teams share.
+    """
 
     file: str
+    faults: tuple[Fault, ...]
     teams: Mapping[TeamId, Entries]
     left: tuple[str, ...]
 
@@ -41,7 +46,7 @@ def read_league_list(data: bytes, *, file: str, teams: Sequence[TeamId]) -> Leag
     """Return the players of a CSV file or a workbook, by the teams that a season has.
 
     Raises:
-        InputFaults: every fault of the file; nothing of it was taken.
+        InputFaults: the file as a whole cannot be read, or lacks a column.
     """
     rows, sheet = given_rows(data, file=file)
     if not rows.rows:
@@ -50,20 +55,22 @@ def read_league_list(data: bytes, *, file: str, teams: Sequence[TeamId]) -> Leag
         )
     number, names = rows.rows[0]
     columns = _columns(file, number, names)
-    parts, faults = _parted(rows, columns, teams)
-    found = {}
-    for team, part in parts.items():
-        header = tuple(name for name in _ORDER if name in columns)
+    header = tuple(name for name in _ORDER if name in columns)
+
+    def entries(part: list[_Row]) -> Entries:
         own = replace(rows, rows=[(number, header), *part])
-        try:
-            found[team] = entries_of(own, _kinds(sheet, own, header, columns))
-        except InputFaults as refused:
-            faults += refused.faults
-    if faults:
-        raise InputFaults(sorted(faults, key=lambda one: one.place.row or 0))
+        return entries_of(own, _kinds(sheet, own, header, columns))
+
+    parts, lost, faults = _parted(rows, columns, teams)
+    found = {team: entries(part) for team, part in parts.items()}
+    every = [*found.values(), *([entries(lost)] if lost else ())]
+    faults += every[-1].faults if lost else ()
+    faults += _shared(file, [one for each in every for one in each.entries])
     used = set(columns.values())
     left = (name.strip() for at, name in enumerate(names) if at not in used)
-    return LeagueList(file=file, teams=found, left=tuple(filter(None, left)))
+    return LeagueList(
+        file=file, faults=tuple(faults), teams=found, left=tuple(filter(None, left))
+    )
 
 
 def _columns(file: str, row: int, names: Sequence[str]) -> dict[str, int]:
@@ -85,25 +92,37 @@ def _column(heading: str) -> str | None:
 
 def _parted(
     rows: Rows, columns: Mapping[str, int], teams: Sequence[TeamId]
-) -> tuple[dict[TeamId, list[_Row]], list[Fault]]:
-    """Return the rows of each team, and those that name none."""
+) -> tuple[dict[TeamId, list[_Row]], list[_Row], list[Fault]]:
+    """Return the rows of each team, and those that name none with what is wrong with that."""
     known = {one.casefold(): one for one in teams}
     parts: dict[TeamId, list[_Row]] = {}
+    lost: list[_Row] = []
     faults: list[Fault] = []
     order = [columns[name] for name in _ORDER if name in columns]
     for number, cells in rows.rows[1:]:
+        own = tuple(_cell(cells, at) for at in order)
         name = _cell(cells, columns[TEAM]).strip()
         team = known.get(name.casefold())
-        if team is None:
-            says = (
-                f"the season has no team {name[:80]!r}." if name else "the row names no team."
-            )
-            cure = did_you_mean(name, [str(one) for one in teams]) if name else "Fill it in."
-            faults.append(_fault(rows.file, number, "unknown_team", says, cure, TEAM))
+        if team is not None:
+            parts.setdefault(team, []).append((number, own))
             continue
-        own = tuple(_cell(cells, at) for at in order)
-        parts.setdefault(team, []).append((number, own))
-    return parts, faults
+        lost.append((number, own))
+        says = f"the season has no team {name[:80]!r}." if name else "the row names no team."
+        cure = did_you_mean(name, [str(one) for one in teams]) if name else "Fill it in."
+        faults.append(_fault(rows.file, number, "unknown_team", says, cure, TEAM))
+    return parts, lost, faults
+
+
+def _shared(file: str, entries: list[Entry]) -> Iterator[Fault]:
+    """Yield each row whose id stands on an earlier row of another team, with another name."""
+    first: dict[str, Entry] = {}
+    for entry in sorted(entries):
+        earlier = first.setdefault(entry.student, entry)
+        if earlier.name.casefold() != entry.name.casefold():
+            says = f"{toml_text(entry.name)} has the id of {toml_text(earlier.name)} on row "
+            says += f"{earlier.row}."
+            cure = "Nothing is taken of either; mend the id of one of them."
+            yield _fault(file, entry.row, "duplicate", says, cure, "student_id")
 
 
 def _cell(cells: Sequence[str], at: int) -> str:

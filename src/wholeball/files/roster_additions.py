@@ -59,12 +59,16 @@ class Additions:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
-    """A roster before anybody is added: the season's teams, lists and rules."""
+    """A roster before anybody is added: the season's teams, lists and rules.
+
+    `new` are those of other rosters whom the same list would add there.
+    """
 
     team: TeamId
     league: League
     rules: Roster
     rosters: Rosters
+    new: frozenset[tuple[TeamId, PersonId]] = frozenset()
 
 
 def additions(entries: Entries, to: Standing, *, key: IdKey, day: date) -> Additions:
@@ -79,7 +83,7 @@ def additions(entries: Entries, to: Standing, *, key: IdKey, day: date) -> Addit
     new = tuple(compress(entries.entries, is_new))
     new_codes = tuple(compress(codes, is_new))
     adding.judge(new_codes, new)
-    faults = sorted(adding.faults, key=lambda fault: fault.place.row or 0)
+    faults = sorted((*entries.faults, *adding.faults), key=lambda fault: fault.place.row or 0)
     if any(fault.level == "fault" for fault in faults):
         raise InputFaults(fault for fault in faults if fault.level == "fault")
     return Additions(
@@ -174,17 +178,32 @@ class _Adding:
             self._tell(too_many, "student_id", "full", says, cure)
 
     def _judge_elsewhere(self, entry: Entry, others: list[tuple[TeamId, Player]]) -> None:
-        rules = self._to.rules
-        told = " and ".join(f"{team} ({_since(player)})" for team, player in others)
-        says = f"{toml_text(entry.name)} is on the roster of {told}, and would be on that of "
-        says += f"{self._to.team}."
+        rules, (first, player) = self._to.rules, others[0]
+        is_other = entry.name.casefold() != player.name.casefold()
+        if is_other and (first, player.person) in self._to.new:
+            return  # the list tells of it where it is read as a whole
+        told = " and ".join(f"{team} ({self._since(team, one)})" for team, one in others)
+        whose = f" has the id of {toml_text(player.name)}, who" if is_other else ""
+        says = (
+            f"{toml_text(entry.name)}{whose} is on the roster of {told}, and would be on that "
+        )
+        says += f"of {self._to.team}."
+        two = "If they are two people, mend the id. " if is_other else ""
         allowed = f"{rules.teams_each} in a {rules.teams_each_in} ({_ref(rules)})"
-        if len(others) < rules.teams_each:
+        if len(others) >= rules.teams_each:
+            cure = f"{two}The rulebook allows {allowed}. Take the person off the other roster first."
+            self._tell(entry, "student_id", "eligibility", says, cure)
+        elif is_other:
+            cure = f"{two}If they are one, the rulebook allows {allowed}."
+            self._tell(entry, "student_id", "duplicate", says, cure, "doubt")
+        else:
             cure = f"Nothing to do: the rulebook allows {allowed}."
             self._tell(entry, "student_id", "eligibility", says, cure, "note")
-        else:
-            cure = f"The rulebook allows {allowed}. Take the person off the other roster first."
-            self._tell(entry, "student_id", "eligibility", says, cure)
+
+    def _since(self, team: TeamId, player: Player) -> str:
+        if (team, player.person) in self._to.new:
+            return "by this list"
+        return "no day written" if player.added is None else f"since {player.added}"
 
     def _tell(
         self,
@@ -227,10 +246,6 @@ def _counts_with(team: Team, to: Standing) -> bool:
             }
             name = to.league.name
             return leagues.get(team.division, name) == leagues.get(own.division, name)
-
-
-def _since(player: Player) -> str:
-    return "no day written" if player.added is None else f"since {player.added}"
 
 
 def _ref(rules: Roster) -> str:

@@ -12,7 +12,7 @@ from wholeball.files.rosters import with_an_id
 from wholeball.files.student_ids import mangled, student_id
 from wholeball.files.table import Rows, Separator, Table, header_of, read_line
 from wholeball.files.xlsx import Kind, SheetRows
-from wholeball.kernel.faults import Fault, InputFaults
+from wholeball.kernel.faults import Fault
 from wholeball.kernel.refusals import toml_text
 
 COLUMNS: Final = (
@@ -56,6 +56,7 @@ _ENTRY_OF: Final[Callable[[Iterable[object]], Entry]] = partial(tuple.__new__, E
 class Entries:
     """What a list holds: each person once, `repeated` rows left out, and what is doubtful.
 
+    Where there are `faults`, nothing of it may be taken; the rest stands there to be judged too.
     `separator` is what parts the cells of a CSV file; `sheet` is the one that was read of a
     workbook, beside `other_sheets`.
     """
@@ -64,6 +65,7 @@ class Entries:
     entries: tuple[Entry, ...]
     repeated: int
     remarks: tuple[Fault, ...]
+    faults: tuple[Fault, ...] = ()
     separator: Separator | None = None
     sheet: str | None = None
     other_sheets: int = 0
@@ -73,7 +75,7 @@ def read_entries(data: bytes, *, file: str) -> Entries:
     """Return the players of a list in its order; what a file is, its first bytes say.
 
     Raises:
-        InputFaults: every fault of the file; nothing of it was taken.
+        InputFaults: the file as a whole cannot be read.
     """
     return entries_of(*given_rows(data, file=file))
 
@@ -82,31 +84,23 @@ def entries_of(rows: Rows, sheet: SheetRows | None) -> Entries:
     """Return the players of rows that have been read; of a workbook, with its sheet.
 
     Raises:
-        InputFaults: every fault of the rows.
+        InputFaults: the header is none.
     """
-    entries, repeated, remarks = _entries(rows, sheet)
+    table = Table(rows.file)
+    found = list(_found(rows, header_of(rows, COLUMNS), table, sheet))
+    once = tuple(_once(found, table))
+    told = sorted(table.faults, key=lambda fault: fault.place.row or 0)
+    faults = tuple(fault for fault in told if fault.level == "fault")
     return Entries(
         file=rows.file,
-        entries=entries,
-        repeated=repeated,
-        remarks=remarks,
+        entries=once,
+        repeated=len(found) - len(once),
+        remarks=tuple(fault for fault in told if fault.level != "fault"),
+        faults=faults,
         separator=rows.separator if sheet is None else None,
         sheet=None if sheet is None else sheet.title,
         other_sheets=0 if sheet is None else sheet.others,
     )
-
-
-def _entries(
-    rows: Rows, sheet: SheetRows | None
-) -> tuple[tuple[Entry, ...], int, tuple[Fault, ...]]:
-    header = header_of(rows, COLUMNS)
-    table = Table(rows.file)
-    found = list(_found(rows, header, table, sheet))
-    once = list(_once(found, table))
-    faults = sorted(table.faults, key=lambda fault: fault.place.row or 0)
-    if any(fault.level == "fault" for fault in faults):
-        raise InputFaults(fault for fault in faults if fault.level == "fault")
-    return tuple(once), len(found) - len(once), tuple(faults)
 
 
 def _found(

@@ -10,7 +10,7 @@ from wholeball.files.league_list import LeagueList, read_league_list
 from wholeball.files.roster_additions import Additions, Standing, additions
 from wholeball.files.student_ids import IdKey
 from wholeball.kernel.faults import Fault, InputFaults
-from wholeball.kernel.identity import TeamId
+from wholeball.kernel.identity import PersonId, TeamId
 from wholeball.league.player import Player
 from wholeball.league.record import LeagueRecord
 from wholeball.usecases.add_to_roster import about_key, write_rows
@@ -79,9 +79,12 @@ def _adding(
     rosters = {team: tuple(players) for team, players in read.rosters.items()}
     rules, league = read.season.rulebook.roster, read.season.league
     found: list[Additions] = []
-    faults: list[Fault] = []
+    faults = list(listed.faults)
+    new: set[tuple[TeamId, PersonId]] = set()
     for team, entries in listed.teams.items():
-        to = Standing(team=team, league=league, rules=rules, rosters=rosters)
+        to = Standing(
+            team=team, league=league, rules=rules, rosters=rosters, new=frozenset(new)
+        )
         try:
             adding = additions(entries, to, key=key, day=day)
         except InputFaults as refused:
@@ -89,6 +92,7 @@ def _adding(
             continue
         found.append(adding)
         rosters[team] = (*rosters.get(team, ()), *adding.players())
+        new |= {(team, code) for code in adding.codes}
     if faults:
         raise InputFaults(sorted(faults, key=lambda one: one.place.row or 0))
     return found, rosters
