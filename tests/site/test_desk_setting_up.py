@@ -116,7 +116,7 @@ def test_a_pool_that_was_not_offered_moves_nobody(coordinator: Client) -> None:
 def test_who_looked_at_an_older_list_of_teams_is_told_and_moves_nobody(
     coordinator: Client,
 ) -> None:
-    old = at_version(pools="3")
+    old = at_version(pools="3", looked="yes")
     post(coordinator, "pools/spread", **at_version(pools="2"))
     before = pools()
     answer = post(coordinator, "pools/spread", **old)
@@ -273,6 +273,36 @@ def test_today_leads_from_the_teams_to_the_timetable(coordinator: Client) -> Non
         ("plan", "to do", "No timetable yet.", True),
         without,
     ]
+
+
+@pytest.mark.parametrize("fields", ["Meadow 1", "Meadow 1, Meadow 2"])
+def test_places_that_days_off_take_are_counted_nowhere(
+    coordinator: Client, fields: str
+) -> None:
+    """24 places are too few for a plan, and 48 are enough; a day off takes two a field."""
+    post(coordinator, "times/add", **{**TIME, "fields_named": fields})
+    many = len(fields.split(", "))
+    held = text("planning.toml")
+    record_of = DatabaseRecord(
+        Season.objects.get(), Writer(account=Account.objects.get(), at=NOW)
+    )
+    record_of.write(
+        {
+            "closures.csv": b"date,why\n2027-02-15,Holiday\n",
+            "planning.toml": f"spare_nights = [2027-04-05]\n{held}".encode(),
+        }
+    )
+    shown = coordinator.get(f"{SEASON}times/").context["shown"]
+    assert (shown.room.places, shown.room.nights) == (20 * many, 10)
+    told = {place: says for place, _, says, _ in steps(coordinator)}
+    assert told["times"] == f"{20 * many} places for games on {many} field{'s'[: many - 1]}."
+
+
+def test_more_days_are_a_cure_where_there_is_no_plan(coordinator: Client) -> None:
+    post(coordinator, "times/add", **{**TIME, "fields_named": "Meadow 1"})
+    page = coordinator.get(f"{SEASON}times/").content.decode()
+    assert 'Cure: give <a href="#days">the season more days</a>' in page
+    assert 'id="days"' in page
 
 
 @pytest.mark.parametrize("page", ["calendar/", "calendar/tasks/"])

@@ -65,6 +65,17 @@ def other_games(read: SeasonFolder) -> tuple[str, ...]:
     return _Question(read, None, as_planned=True).others()
 
 
+def free_slots(read: SeasonFolder) -> tuple[Slot, ...]:
+    """Return the slots that a first plan can use: no closure takes them, none is kept for rain."""
+    planning = read.planning
+    spare = frozenset(() if planning.said is None else planning.said.entry.spare_nights)
+    return tuple(
+        slot
+        for slot in planning.slots
+        if slot.night not in spare and not any(one.closes(slot) for one in planning.closures)
+    )
+
+
 def played_games(read: SeasonFolder) -> frozenset[GameId]:
     """Return the games that have a result or an entry, and so keep their places."""
     season = read.season

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Literal, TypeAlias
 
 from wholeball.files.folder import SeasonFolder
+from wholeball.files.problem import free_slots
 from wholeball.kernel.days import day_of_season
 from wholeball.league.fixture import Fixture, OpenFixture
 from wholeball.rulebook.sentence import counted
@@ -51,15 +52,17 @@ def _steps(read: SeasonFolder) -> Iterator[Step]:
         else "No team yet.",
         "See teams and pools" if teams else "Take in the teams",
     )
-    places = {(one.field, one.start) for one in read.planning.slots}
-    fields = len({field for field, _ in places})
+    places = free_slots(read)
+    fields = len({one.field for one in places})
     yield _step(
         "times",
         bool(places),
         f"{counted(len(places), 'place')} for games on {counted(fields, 'field')}."
         if places
+        else "No time to play is left by the days off."
+        if read.planning.slots
         else "No field and no time to play yet.",
-        "See fields and times" if places else "Say where and when",
+        "See fields and times" if read.planning.slots else "Say where and when",
     )
     listed: tuple[Fixture | OpenFixture, ...] = (*read.timetable, *read.open_fixtures)
     games = len(listed)

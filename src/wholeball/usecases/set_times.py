@@ -12,7 +12,7 @@ from wholeball.files.more_rows import with_rows
 from wholeball.files.planning import league_minutes, play_off_minutes
 from wholeball.files.planning_edit import with_amount
 from wholeball.files.planning_toml import FILE as PLANNING_FILE
-from wholeball.files.problem import problem_of
+from wholeball.files.problem import free_slots, problem_of
 from wholeball.files.season_edit import with_days
 from wholeball.files.season_toml import FILE as SEASON_FILE
 from wholeball.files.slots import COLUMNS, FILE
@@ -225,8 +225,8 @@ def _room(read: SeasonFolder) -> Room | None:
     try:
         problem = problem_of(read, as_planned=True)
     except WholeballError as refused:
-        places = {(slot.start, slot.field) for slot in read.planning.slots}
-        nights = {start.night for start, _ in places}
+        places = free_slots(read)
+        nights = {slot.night for slot in places}
         faults = refused.faults if isinstance(refused, InputFaults) else (refused,)
         reasons = tuple(one.says for one in faults)
         return Room(games=None, places=len(places), nights=len(nights), reasons=reasons)
