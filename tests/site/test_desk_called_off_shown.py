@@ -41,7 +41,7 @@ def test_today_says_which_games_are_off_and_how_many_are_on(
     assert [word for _, _, word in of_today(kim)[0]] == ["scorekeeper missing"] * 3
     say(season, OFF)
     games, page = of_today(kim)
-    assert games[0] == ("1", "before", "off")
+    assert games[0] == ("1", "off", "off")
     assert [word for _, _, word in games[1:]] == ["scorekeeper missing"] * 2
     assert "3 games from 19:00 on North 1, South 1 and West 1: 2 games on; 1 game off." in page
 
@@ -63,7 +63,7 @@ def test_today_tells_of_a_word_to_come_and_of_a_game_with_a_result(
     say(season, LATER, f"{RESULTS}3,1,{FIRST},Elm,Fir,2,1\n")
     games, page = of_today(kim)
     assert games == [
-        ("1", "before", "off"),
+        ("1", "off", "off"),
         ("2", "on", "next word at 16:30"),
         ("3", "over", "certified"),
     ]
@@ -82,10 +82,10 @@ def test_the_night_says_which_games_are_off_and_takes_no_result_of_them(
     say(season, OFF)
     page = kim.get(at("night", f"{FIRST}"))
     shown, text = page.context["shown"], words(page.content.decode())
-    assert [(one.game, one.state, one.word, one.is_off) for one in shown.games] == [
-        ("1", "before", "off", True),
-        ("2", "before", "no result yet", False),
-        ("3", "before", "no result yet", False),
+    assert [(one.game, one.state, one.word) for one in shown.games] == [
+        ("1", "off", "off"),
+        ("2", "before", "no result yet"),
+        ("3", "before", "no result yet"),
     ]
     assert "3 games from 19:00: 2 games on; 1 game off." in text
     assert at("scorecard", "2") in text

@@ -9,20 +9,25 @@ from wholeball.reports.shell import Page, Shell, Spot, rendered
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResultTold:
-    """One result as it counts; `when` says what is known of its night, start and field."""
+    """One result as it counts; `when` says what is known of its night, start and field.
+
+    One that is not certified yet may still change.
+    """
 
     home: str
     away: str
     score: str
     when: str
     href: str = ""
+    is_certified: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoundTold:
     """The results of one round, and the pages of all rounds that have one.
 
-    `to_come` counts the games of the timetable that are without a result, of any round.
+    `to_come` counts the games of the timetable, of any round, whose result is not known or not
+    certified.
     """
 
     league: str

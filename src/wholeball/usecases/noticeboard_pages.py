@@ -1,10 +1,11 @@
 """Shows the pages of a public season but for its front, each by the renderer of its folder page."""
 
+from collections.abc import Collection
 from datetime import date
 from typing import Final
 
 from wholeball.files.draws import DRAW, VERIFIER
-from wholeball.kernel.identity import PoolId, TeamId
+from wholeball.kernel.identity import GameId, PoolId, TeamId
 from wholeball.kernel.length import system_of
 from wholeball.pitch.markings import markings
 from wholeball.reports.booklet import booklet
@@ -39,6 +40,7 @@ from wholeball.rulebook.sentence import counted
 from wholeball.usecases.addresses import named_in
 from wholeball.usecases.bracket_pages import bracket_told
 from wholeball.usecases.season_draws import season_draws
+from wholeball.usecases.settled import settled
 from wholeball.usecases.show_game import told_game
 from wholeball.usecases.show_noticeboard import Board, NoSuchPage, next_night
 from wholeball.usecases.show_results import ResultLine, results_of
@@ -200,15 +202,18 @@ def round_of(board: Board, number: int | None) -> str:
         raise NoSuchPage
     lines = [one for one in shown.lines if one.round == wanted]
     games = {one.result.game for one in lines}
+    uncertified = {
+        game for game, word in settled(board.read).items() if word == "not certified"
+    }
     told = RoundTold(
         league=shown.league,
         number=wanted,
-        results=[_result(one, board) for one in lines],
+        results=[_result(one, board, uncertified) for one in lines],
         changes=[
             one for one in shown.changed if one.result is not None and one.result.game in games
         ],
         hrefs={one: board.at.results(one) for one in rounds},
-        to_come=len(shown.open_games),
+        to_come=len(uncertified.union(shown.open_games)),
     )
     here = board.at.results(number)
     return results_page(told, shell=board.shell, here=here, under=board.at.results())
@@ -304,7 +309,7 @@ def _stands(board: Board, team: TeamId, pool: PoolId) -> tuple[str, str]:
     return says, board.at.table(board.pools.index(pool) + 1)
 
 
-def _result(one: ResultLine, board: Board) -> ResultTold:
+def _result(one: ResultLine, board: Board, uncertified: Collection[GameId]) -> ResultTold:
     kicks = one.result.kicks
     known = (
         None if one.day is None else day(one.day),
@@ -319,4 +324,5 @@ def _result(one: ResultLine, board: Board) -> ResultTold:
         score=one.score if one.goals is None else score(*one.goals),
         when=", ".join(part for part in known if part),
         href=board.games.get(one.result.game, ""),
+        is_certified=one.result.game not in uncertified,
     )

@@ -1,6 +1,6 @@
 """Shows the nights of a season, and one of them: its games and how far each is."""
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal, TypeAlias
@@ -20,7 +20,7 @@ from wholeball.usecases.settled import settled
 from wholeball.usecases.show_game import score_in
 from wholeball.usecases.tonight import counts, not_on, tonight
 
-State: TypeAlias = Literal["before", "on", "over"]
+State: TypeAlias = Literal["off", "before", "on", "over"]
 May: TypeAlias = Callable[[GameId], bool]
 """Tells whether a reader may see a game."""
 
@@ -85,7 +85,6 @@ class GameLine:
     word: str
     is_first: bool
     is_open: bool
-    is_off: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +141,7 @@ class NightShown:
     def left(self) -> int:
         """How many games are not certified yet."""
         states = (*(one.state for one in self.games), *(one.state for one in self.later))
-        return sum(one != "over" for one in states) - sum(one.is_off for one in self.games)
+        return sum(one not in ("over", "off") for one in states)
 
 
 def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
@@ -207,7 +206,7 @@ def show_night(
     return NightShown(
         league=league.name,
         day=night,
-        games=tuple(_lines(read, games, said, found.off)),
+        games=tuple(_lines(read, games, said)),
         counts=counts(shown, clock) if names & said.keys() else "",
         later=tuple(_later(read, later)),
         lacking=tuple(_lacking(read, games)),
@@ -250,7 +249,6 @@ def _lines(
     read: SeasonFolder,
     games: Iterable[NightGame],
     said: Mapping[GameId, tuple[State, str]],
-    off: Collection[GameId],
 ) -> Iterable[GameLine]:
     results = settled(read)
     begun = {one.fixture.game for one in read.sheets}
@@ -277,6 +275,5 @@ def _lines(
             word=word,
             is_first=start != before,
             is_open=one.is_open,
-            is_off=one.game in off,
         )
         before = start

@@ -23,7 +23,7 @@ from wholeball.usecases.to_settle import lacking_of, to_settle
 from wholeball.usecases.tonight import counts, not_on
 from wholeball.usecases.tonight import tonight as said_of
 
-State: TypeAlias = Literal["before", "on", "over"]
+State: TypeAlias = Literal["off", "before", "on", "over"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -113,10 +113,10 @@ def promised(read: SeasonFolder, night: date) -> tuple[time, ...]:
     return tuple(sorted({one.next_word for one in notices if one.next_word is not None}))
 
 
-def not_on(found: Tonight, at: time) -> dict[GameId, tuple[Literal["before", "on"], str]]:
+def not_on(found: Tonight, at: time) -> dict[GameId, tuple[Literal["off", "on"], str]]:
     """Return the games that are off, or wait for the next word: where the ball is, and the word."""
     return {
-        one.game: ("before" if told.word == "off" else "on", told.says(at))
+        one.game: ("off" if told.word == "off" else "on", told.says(at))
         for one, told in found.left
         if told.word in ("off", "later")
     }

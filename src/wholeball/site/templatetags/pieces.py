@@ -29,8 +29,9 @@ MARKS: Final = PLACED | {
     "yellow",
     "red",
     "moved",
+    "off",
 }
-"""A must is notched and a wish dashed where it is not met; as rules they are whole."""
+"""What is off is a ball before the line, struck through. A must is notched and a wish dashed where it is not met; as rules they are whole."""
 
 
 @register.filter
