@@ -100,7 +100,7 @@ def test_no_line_of_a_report_stands_on_a_page_whose_reading_is_not_noted(
     official, coordinator = desk.people["official"], desk.people["coordinator"]
     official.post(f"{HERE}games/{GAME}/report/", {"says": "He pushed the keeper."})
     page = coordinator.get(f"{HERE}changes/")
-    changes = {one.name: says for one, says in page.context["changes"]}
+    changes = {one.change.name: one.rows for one in page.context["changes"]}
     assert changes[f"reports/{GAME}.1.toml"] == ""
     assert "pushed" not in page.content.decode()
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from wholeball.files.any_cell import meant
 from wholeball.files.editions import FOLDER as EDITIONS
-from wholeball.files.folder import read_folder
+from wholeball.files.folder import SeasonFolder, read_folder
 from wholeball.files.rulebook_file import FILE as RULEBOOK
 from wholeball.files.sites import FILE as SITES
 from wholeball.files.timetable import FILE as TIMETABLE
@@ -74,8 +74,9 @@ def _that_stand(record: LeagueRecord, change: Change) -> list[Change]:
         InputFaults: everything that would be wrong with the season without it.
         WholeballError: what one of them wrote was changed since, or games rest on it.
     """
-    before, changes = read_folder(record), [change]
-    refuse_draw_in_use(change, before)
+    before, changes = _as_it_is(record), [change]
+    if before is not None:
+        refuse_draw_in_use(change, before)
     try:
         after = read_folder(record, instead={change.name: text_without(change)})
     except InputFaults:
@@ -84,8 +85,17 @@ def _that_stand(record: LeagueRecord, change: Change) -> list[Change]:
             raise
         changes = [change, *beside]
         after = read_folder(record, instead={one.name: text_without(one) for one in changes})
-    refuse_lost_times(before, after)
+    if before is not None:
+        refuse_lost_times(before, after)
     return changes
+
+
+def _as_it_is(record: LeagueRecord) -> SeasonFolder | None:
+    """Return the season; None where it cannot be read, and taking back may be what mends it."""
+    try:
+        return read_folder(record)
+    except InputFaults:
+        return None
 
 
 def _has_its_own_way(change: Change) -> bool:
