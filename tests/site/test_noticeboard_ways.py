@@ -22,7 +22,7 @@ def page(address: str) -> str:
 
 def test_the_front_leads_to_lots_before_a_draw_was_promised() -> None:
     public_season()
-    assert f'<a href="{ROOT}draws/"><bdi>Lots</bdi></a>' in page("")
+    assert f'<a href="{ROOT}draws/"><bdi>Draws of lots</bdi></a>' in page("")
     assert "No draw was promised yet: its mark stands here before it is held." in page("")
     assert "No draw was promised in this season." in page("draws/")
 

@@ -241,7 +241,7 @@ def _doors(board: Board) -> Iterator[Door]:
     if board.brackets:
         yield Door(links=board.bracket_links, says="Who meets whom to the final.")
     yield Door(
-        links=(Link(label="Lots", href=at.draws),),
+        links=(Link(label="Draws of lots", href=at.draws),),
         says="What was promised and drawn, and how anybody checks it."
         if board.record.names(DRAWS)
         else "No draw was promised yet: its mark stands here before it is held.",
