@@ -111,6 +111,7 @@ def test_a_game_that_waits_for_the_next_word_has_no_result_to_certify(
     page = kim.get(at("night", f"{FIRST}"))
     assert page.context["shown"].games[1].score == ""
     assert at("certify", "2") not in page.content.decode()
+    assert at("scorecard", "2") in page.content.decode()
 
 
 def pages_of(season: Season) -> list[str]:
