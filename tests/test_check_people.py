@@ -76,7 +76,7 @@ def test_check_tells_what_a_team_owes_until_it_is_settled(
     fee = f'[forfeit.fee]\nref = "H 10.5"\namount = 20\ncaptain_waits = {waits}\n'
     folder = write_people(tmp_path / "meadow", rules=RULES + fee)
     enter(folder, "A1", NOBODY_CAME)
-    owed = f"fees.csv: Birch owes {{}} for A1 (H 10.5){captain}."
+    owed = f"fees.csv: Birch owes {{}} for game A1 (H 10.5){captain}."
     assert owed.format(20) in run("check", folder).out
     head = "date,team,game,what,amount,why\n2026-09-16,Birch,A1,paid,"
     (folder / "fees.csv").write_text(head + "12.5,\n")

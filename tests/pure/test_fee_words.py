@@ -59,4 +59,4 @@ def test_what_is_owed_is_one_sum_with_every_open_game(waits: bool, more: str) ->
         for game, paid in (("1", "20"), ("2", "12.5"), ("3", "0"))
     )
     says = owed_words(Ledger(dues=dues, captain_waits=waits), BLUES, book)
-    assert str(says) == f"Blues owes 27.50 for 2 and 3 (H 10.5){more}."
+    assert str(says) == f"Blues owes 27.50 for games 2 and 3 (H 10.5){more}."

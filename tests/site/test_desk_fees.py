@@ -21,7 +21,7 @@ PAGE: Final = at("fees")
 OF_BIRCH: Final = at("fee", "Birch", "A2")
 TOLD: Final = {"what": "paid", "amount": "12,50", "day": "2026-09-20", "why": ""}
 WRITTEN: Final = f"{HEAD}2026-09-20,Birch,A2,paid,12.50,\n".encode()
-OWES: Final = "owes 20 for A2 (H 10.5), and its captain may not play until it is settled."
+OWES: Final = "owes 20 for game A2 (H 10.5), and its captain may not play until it is settled."
 
 
 @pytest.fixture

@@ -33,12 +33,13 @@ def cause_words(cause: Cause) -> str:
 
 def owed_words(ledger: Ledger, team: TeamId, book: Rulebook) -> Sentence:
     """Return what a team owes and for which games, by which article, and who waits for it."""
-    games = tuple(one.game for one in ledger.dues if one.team == team and one.open)
+    due = tuple(one.game for one in ledger.dues if one.team == team and one.open)
+    games = "game" if len(due) == 1 else "games"
     waits = ", and its captain may not play until it is settled" if ledger.captain_waits else ""
     return say(
-        f"{{team}} owes {{amount}} for {{games}} ({{ref}}){waits}.",
+        f"{{team}} owes {{amount}} for {games} {{games}} ({{ref}}){waits}.",
         team=team,
         amount=money(ledger.open_by_team()[team]),
-        games=listed(games),
+        games=listed(due),
         ref=article_name("forfeit.fee", book),
     )

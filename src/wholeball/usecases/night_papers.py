@@ -83,8 +83,8 @@ def rulebook_booklet(record: LeagueRecord, *, paper: Paper | None, printed: date
     read = read_folder(record)
     book = read.season.rulebook
     field = field_svg(field_plan(book), book.field.unit)
-    for_paper = (paper or usual_paper(read)).value
-    return booklet_pdf(book, field=field, printed=local(read, printed), paper=for_paper)
+    laid_out = paper or usual_paper(read)
+    return booklet_pdf(book, field=field, printed=local(read, printed), paper=laid_out.value)
 
 
 def names_of(read: SeasonFolder) -> Names:
