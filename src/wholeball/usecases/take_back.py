@@ -38,7 +38,8 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
 
     Raises:
         InputFaults: everything that would be wrong with the season without it.
-        WholeballError: what it wrote was changed since, or it cannot be kept, or it is never taken back.
+        WholeballError: what it wrote was changed since, or it cannot be kept, or it is never
+            taken back.
     """
     with record.held():
         refuse_kept(change)
@@ -46,10 +47,11 @@ def take_back(record: DatabaseRecord, change: Change) -> str:
             text = text_without(change)
             publish_edition(record, base=rulebook_text(record), text=text)
             return told(change)
-        changes = _that_stand(record, change)
-        was = read_folder(record).season.league.name
+        before = _as_it_is(record)
+        changes = _that_stand(record, change, before)
         record.write({one.name: text_without(one) for one in changes})
-        follow_name(record.season, was, read_folder(record).season.league.name)
+        if before is not None:
+            _follow_name(record, before)
         for old, new in _other_sites(changes):
             follow_site(record.season, old, new)
     return "; ".join(map(told, changes))
@@ -67,14 +69,22 @@ def text_before(record: LeagueRecord, change: Change) -> bytes:
     return data
 
 
-def _that_stand(record: LeagueRecord, change: Change) -> list[Change]:
+def _follow_name(record: DatabaseRecord, before: SeasonFolder) -> None:
+    follow_name(
+        record.season, before.season.league.name, read_folder(record).season.league.name
+    )
+
+
+def _that_stand(
+    record: LeagueRecord, change: Change, before: SeasonFolder | None
+) -> list[Change]:
     """Return a change, and if need be those written with it, without which a season stands.
 
     Raises:
         InputFaults: everything that would be wrong with the season without it.
         WholeballError: what one of them wrote was changed since, or games rest on it.
     """
-    before, changes = _as_it_is(record), [change]
+    changes = [change]
     if before is not None:
         refuse_draw_in_use(change, before)
     try:
