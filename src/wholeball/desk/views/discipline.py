@@ -53,7 +53,7 @@ class DecideForm(forms.Form):
         label="Article",
         max_length=LONGEST,
         required=False,
-        help_text="Such as H 11.4. Where a meeting was held it may stay empty: the article that "
+        help_text="Such as H 11.4. Only where a meeting was held may it stay empty: the article that "
         "asks for the meeting is filled in.",
     )
     why = forms.CharField(
