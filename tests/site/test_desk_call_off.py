@@ -13,7 +13,6 @@ from pytest_django.fixtures import Settings
 from cases.board_season import tonight
 from cases.desk_officials import version
 from cases.desk_season import at, member
-from cases.stored import written_by
 from wholeball.desk.tasks import send_mail
 from wholeball.store.models import Membership, Message, Occasion, Season
 from wholeball.store.record import DatabaseRecord
@@ -98,41 +97,6 @@ def test_only_the_captains_and_officials_of_the_closed_site_are_told(
     assert told() == ["captain.ash", "captain.birch", "official.ada.quill"]
     assert "Game 1, Ash v Birch, 19:00 on North 1, is off." in mail.outbox[0].body
     assert {one.state for one in Message.objects.all()} == {"sent"}
-
-
-ROWS = "game,round,date,home,away,home_goals,away_goals\n"
-ASH_V_BIRCH = f"{ROWS}1,1,{NIGHT},Ash,Birch,2,1\n"
-
-
-def test_a_game_that_has_a_result_is_not_called_off_and_nobody_is_told_of_it(
-    kim: Client, season: Season
-) -> None:
-    written_by(season).write({"results.csv": ASH_V_BIRCH.encode()})
-    word = kim.post(at("call_off"), {**OFF, "place": "all"}).context["word"]
-    assert [one.game for one in word.games] == ["2", "3"]
-    assert not any("Ash" in one.body or "Ash" in one.who for one in word.letters)
-    assert word.public == "Tonight: 2 games off; 1 game with a result."
-    page = kim.post(at("call_off"), OFF)
-    assert (page.context["word"].games, page.context["word"].letters) == ((), ())
-    assert "No game is still to be played there on that night." in page.content.decode()
-
-
-def test_who_was_told_of_a_game_that_has_a_result_since_reads_that_this_stays(
-    kim: Client, season: Season
-) -> None:
-    occasion = call_off(kim, place="all")
-    before = told()
-    mail.outbox.clear()
-    written_by(season).write({"results.csv": ASH_V_BIRCH.encode()})
-    page = kim.get(at("take_back", occasion.pk))
-    assert page.context["mails"] == len(before)
-    kim.post(at("take_back", occasion.pk))
-    send_mail.func(Occasion.objects.get(kind="correction").pk)
-    assert told() == before
-    by_who = {one.to[0].partition("@")[0]: one.body for one in mail.outbox}
-    assert "has another place or has a result by now" in by_who["captain.ash"]
-    assert "is on again" not in by_who["captain.ash"]
-    assert "is on again" in by_who["captain.elm"]
 
 
 def test_a_second_click_says_nothing_again_tells_nobody_twice_and_keeps_what_was_typed(
