@@ -121,7 +121,7 @@ def plan_and_publish(page: Page) -> None:
     page.get_by_label("Seconds to search").fill("10")
     press(page, "Start the search")
     press(page, "Take it into your draft")
-    says(page, "Your draft moves 30 games (a plan).")
+    says(page, "Your draft has 30 new games (a plan).")
     follow(page, "See who would be told")
     page.get_by_role("button", name=re.compile("^Publish")).click()
     says(page, "The timetable is published")

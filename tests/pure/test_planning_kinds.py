@@ -150,7 +150,7 @@ WISHES: list[tuple[str, dict[str, Any], tuple[str, ...], str]] = [
         "round_by_round",
         {},
         (),
-        "Round by round is played, one a week from the first on as far as there are places.",
+        "Rounds are played in order, one a week from the first on, as far as there are places.",
     ),
     ("no_gap", {}, (), "No start of a night stays empty before one with games."),
     ("open_night", {}, (), "As few nights as can be are opened."),

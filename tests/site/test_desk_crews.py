@@ -70,6 +70,8 @@ def test_somebody_at_one_game_twice_is_told_and_nothing_is_kept(desk: DeskSeason
     assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
     text = unescape(answer.content.decode())
     assert "not kept yet" in text
+    assert "Ada Quill stands 2 times on the crew of" in text
+    assert " on row " not in text
     assert '<option value="Ada Quill" selected>' in text
     assert desk.texts() == before
 

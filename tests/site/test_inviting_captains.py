@@ -39,7 +39,9 @@ def kim(desk: DeskSeason) -> Client:
 
 def fields(page: str) -> dict[str, tuple[str, str]]:
     """Return what each team is asked by, and what is filled in."""
-    found = re.findall(r"<label[^>]*><bdi>([^<]*)</bdi>.*?</label>\s*(<input[^>]*>)", page)
+    found = re.findall(
+        r"<label[^>]*><strong><bdi>([^<]*)</bdi>.*?</label>\s*(<input[^>]*>)", page
+    )
     return {
         team: (
             re.findall(r'name="([^"]*)"', put)[0],

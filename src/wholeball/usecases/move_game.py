@@ -73,6 +73,16 @@ class Desk:
         return len({*(one.game for one in self.moved), *self.others})
 
     @property
+    def new(self) -> int:
+        """How many of them were not listed until now."""
+        return len(self.games.keys() - self.were.keys())
+
+    @property
+    def elsewhere(self) -> int:
+        """How many of them were listed, and change."""
+        return self.changes - self.new
+
+    @property
     def differs(self) -> bool:
         """Whether the draft says anything else than is published, be it of a round alone."""
         return self.were != self.games

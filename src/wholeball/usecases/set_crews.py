@@ -1,5 +1,6 @@
 """Sets who works the games of a night, and lists the officials of a season."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, time
@@ -13,10 +14,12 @@ from wholeball.files.officials import COLUMNS as OFFICIAL_COLUMNS
 from wholeball.files.officials import FILE as OFFICIALS_FILE
 from wholeball.files.table import MOST_BYTES, write_table
 from wholeball.kernel.days import day_of_season
+from wholeball.kernel.faults import Fault, InputFaults, Place
 from wholeball.kernel.identity import GameId
 from wholeball.league.crew import OnCrew
 from wholeball.league.fixture import Fixture, OpenFixture, of_night
 from wholeball.league.record import LeagueRecord
+from wholeball.rulebook.sentence import listed
 from wholeball.usecases.later_nights import LaterNight, on_night
 from wholeball.usecases.print_scorecards import no_game
 
@@ -145,15 +148,47 @@ def set_crews(
         }
         roles = read.season.rulebook.crew.roles
         kept = [one for one in read.crews if (one.game, one.day) not in ours.items()]
-        new = (
+        new = [
             OnCrew(game=game, role=role, official=official, day=day)
             for game, day in ours.items()
             for place, role in enumerate(roles)
             if (official := chosen.get((game, place), ""))
-        )
+        ]
+        faults = [*_twice((*games, *(one.fixture for one in later)), new), *_double(games, new)]
+        if faults:
+            raise InputFaults(faults)
         data = write_table([one.name for one in CREW_COLUMNS], _rows((*kept, *new)))
         read_folder(record, instead={CREWS_FILE: data})
         record.write({CREWS_FILE: data})
+
+
+def _twice(games: Iterable[Fixture | OpenFixture], new: Iterable[OnCrew]) -> Iterator[Fault]:
+    """Find who would be on one crew twice."""
+    counts = Counter((one.game, one.official) for one in new)
+    for one in games:
+        for (game, official), many in counts.items():
+            if game == one.game and many > 1:
+                says = f"{official} stands {many} times on the crew of {one.home} v {one.away}."
+                yield _wrong("duplicate", says, "Name somebody else, or nobody yet.")
+
+
+def _double(games: Iterable[Fixture | OpenFixture], new: Iterable[OnCrew]) -> Iterator[Fault]:
+    """Find who would be at several games that start at once."""
+    by_start: dict[tuple[time, str], list[str]] = {}
+    for one in games:
+        for official in dict.fromkeys(each.official for each in new if each.game == one.game):
+            named = by_start.setdefault((one.start, official), [])
+            named.append(f"{one.home} v {one.away}")
+    for (start, official), several in by_start.items():
+        if len(several) > 1:
+            both = listed(tuple(several))
+            says = f"{official} would work {len(several)} games at {start:%H:%M}: {both}."
+            yield _wrong("clash", says, "Give all but one of them somebody else.")
+
+
+def _wrong(code: str, says: str, cure: str) -> Fault:
+    place = Place(file=CREWS_FILE, column="official")
+    return Fault(code=code, place=place, says=says, cure=cure)
 
 
 def add_officials(record: LeagueRecord, names: Iterable[str]) -> int:

@@ -26,6 +26,7 @@ class OnBoard:
     home: str
     away: str
     broken: tuple[str, ...] = ()
+    is_new: bool = False
     is_moved: bool = False
     is_played: bool = False
     is_proposed: bool = False
@@ -155,6 +156,7 @@ class _Placed:
                     home=home,
                     away=away,
                     broken=tuple(self.broken.get(each.game, ())),
+                    is_new=each.game not in desk.were,
                     is_moved=each != desk.were.get(each.game),
                     is_played=each.game in desk.played,
                     is_proposed=proposal is not None and each.game == proposal.game.game,

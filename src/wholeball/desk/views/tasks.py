@@ -78,6 +78,7 @@ def task(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
     found = _found(desk, number)
     text = found.found.get("text")
     moves = () if text is None else changes_between(found.base.encode(), text.encode())
+    is_first = not listed_games(found.base.encode())
     return page(
         request,
         desk,
@@ -90,6 +91,9 @@ def task(request: HttpRequest, desk: Desk, number: int) -> HttpResponse:
         so_far=_so_far(found),
         found_room=_room(found.found.get("total"), found.found.get("bound")),
         moves=moves,
+        is_first=is_first,
+        label="new games" if is_first else "games differ",
+        one="new game" if is_first else "game differs",
         number="" if text is None else len(moves),
         draft=draft_of(whose_timetable(desk)),
     )

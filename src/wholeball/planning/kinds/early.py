@@ -70,7 +70,7 @@ EARLY: Final[tuple[AnyKind, ...]] = (
         params=Early,
         strengths=("wish",),
         says=lambda rule, params: (  # noqa: ARG005
-            "Round by round is played, one a week from the first on as far as there are places."
+            "Rounds are played in order, one a week from the first on, as far as there are places."
         ),
         breaks=_late,
         teams="none",
