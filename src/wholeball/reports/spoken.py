@@ -11,7 +11,7 @@ FILES: Final[Mapping[str, str]] = {
     "alone.csv": "the list of players without a team",
     "blocks.csv": "the list of blocks",
     "bracket.csv": "the bracket as drawn",
-    "closures.csv": "the list of closures",
+    "closures.csv": "the list of days off",
     "crews.csv": "the list of crews",
     "discipline.csv": "the list of decisions",
     "divisions.csv": "the list of divisions",
@@ -30,7 +30,7 @@ FILES: Final[Mapping[str, str]] = {
     "season.toml": "the season's settings",
     "sign_ups.csv": "the list of sign-ups",
     "sites.csv": "the list of sites",
-    "slots.csv": "the list of slots",
+    "slots.csv": "the list of times to play",
     "teams.csv": "the list of teams",
     "timetable.csv": "the timetable",
 }

@@ -8,6 +8,7 @@ from wholeball.kernel.faults import WholeballError
 from wholeball.store.models import TABLES, Change, Season
 from wholeball.store.models.tables import fields_of
 from wholeball.store.rows import same_ends
+from wholeball.store.toml_words import in_words
 
 PRIVATE: Final = frozenset({"people.csv", "not_cleared.csv", "discipline.csv"})
 """Files whose rows are shown to nobody who does not ask for them."""
@@ -134,10 +135,16 @@ def _plain(line: Line) -> Line:
 
 
 def _shown(name: str, lines: Sequence[Line]) -> str:
-    some = [line.strip() if isinstance(line, str) else _row(line) for line in lines[:_MOST]]
+    some = [_line(name, line) for line in lines[:_MOST]]
     rest = len(lines) - _MOST
     what = "rows" if name in TABLES else "lines"
     return " | ".join(some) + (f" and {rest:,} more {what}" if rest > 0 else "")
+
+
+def _line(name: str, line: Line) -> str:
+    if not isinstance(line, str):
+        return _row(line)
+    return in_words(line.strip()) if name.endswith(".toml") else line.strip()
 
 
 def _row(cells: Sequence[str]) -> str:
