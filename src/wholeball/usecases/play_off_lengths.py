@@ -8,8 +8,8 @@ from typing import Final
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.files.planning import play_off_minutes
+from wholeball.files.problem import free_slots
 from wholeball.kernel.days import day_of_season
-from wholeball.planning.problem import Slot
 
 _EARLY: Final = "round_by_round"
 
@@ -37,7 +37,7 @@ class LengthShown:
 def length_of(read: SeasonFolder, *, without: int) -> LengthShown:
     """Return whether places are long enough for play-off games, `without` of which have none."""
     minutes = play_off_minutes(read.season.rulebook, read.planning.said)
-    usable = _usable(read)
+    usable = free_slots(read)
     league = [(one.day, one.start) for one in read.timetable if one.stage != "play_off"]
     last = max(league, default=None)
     return LengthShown(
@@ -61,7 +61,7 @@ def weeks_of_league(read: SeasonFolder, *, games: int) -> int:
     """
     said = read.planning.said
     minutes = play_off_minutes(read.season.rulebook, said)
-    usable = _usable(read)
+    usable = free_slots(read)
     short = [slot for slot in usable if slot.minutes < minutes]
     places = Counter(
         slot.night - timedelta(days=slot.night.weekday()) for slot in short or usable
@@ -70,14 +70,3 @@ def weeks_of_league(read: SeasonFolder, *, games: int) -> int:
         return len(places)
     filled = accumulate(places[week] for week in sorted(places))
     return min(len(places), 1 + sum(one < games for one in filled))
-
-
-def _usable(read: SeasonFolder) -> list[Slot]:
-    """Return the slots that a plan can use: none that is closed, none on a night kept for rain."""
-    planning = read.planning
-    spare = () if planning.said is None else planning.said.entry.spare_nights
-    return [
-        slot
-        for slot in planning.slots
-        if slot.night not in spare and not any(one.closes(slot) for one in planning.closures)
-    ]
