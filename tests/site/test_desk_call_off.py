@@ -13,6 +13,7 @@ from pytest_django.fixtures import Settings
 from cases.board_season import tonight
 from cases.desk_officials import version
 from cases.desk_season import at, member
+from cases.stored import written_by
 from wholeball.desk.tasks import send_mail
 from wholeball.store.models import Membership, Message, Occasion, Season
 from wholeball.store.record import DatabaseRecord
