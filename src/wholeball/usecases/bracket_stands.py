@@ -1,12 +1,12 @@
 """Tells how each bracket of a season stands: the drawn one, or the one it would be now."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.identity import TeamId
 from wholeball.season.bracket import MOST, Seeding, bracket, kept_apart
-from wholeball.season.bracket_names import named_as_listed
+from wholeball.season.bracket_names import Listed, named_as_listed
 from wholeball.season.bracket_parts import Part, parted
 from wholeball.season.bracket_run import Change, Line, changes, run
 from wholeball.season.gate_open import gates
@@ -70,8 +70,18 @@ def _stands(part: Part, read: SeasonFolder) -> BracketStands:
         seeding=seeding,
         drawn=drawn,
         changes=changes(drawn, seeding.teams) if drawn else (),
-        lines=named_as_listed(_lines(part, drawn or seeding.teams), read.timetable),
+        lines=named_as_listed(
+            _lines(part, drawn or seeding.teams), _play_offs(read), bracket=part.bracket
+        ),
     )
+
+
+def _play_offs(read: SeasonFolder) -> Iterator[Listed]:
+    """Yield the play-off games that have a name: those of the plan, then of the timetable."""
+    if read.planning.said is not None:
+        yield from read.planning.said.play_offs
+    yield from read.open_fixtures
+    yield from (one for one in read.timetable if one.stage == "play_off")
 
 
 def _seeding(season: Season, found: Qualified) -> Seeding:
