@@ -39,10 +39,10 @@ def test_the_prompts_of_an_ordinary_card() -> None:
             "How it ended, m mercy, f forfeit, d default (a forfeit announced beforehand), "
             "b broken off [full time]: "
         ),
-        "Yellow, side, number, reason, such as h7 dissent [no more]: ",
+        "Yellow, side, number, minute if known, reason, such as h7 31 dissent [no more]: ",
         more,
         more,
-        "Red, side, number, reason, such as h7 dissent [no more]: ",
+        "Red, side, number, minute if known, reason, such as h7 31 dissent [no more]: ",
         "Rating of Ash, 1 to 5 by 1 [none]: ",
         "Rating of Birch, 1 to 5 by 1 [none]: ",
         (

@@ -198,7 +198,7 @@ def test_a_yellow_taken_out_leaves_the_minute_of_the_next_where_it_is() -> None:
         for number in (4, 9)
     )
     was = PaperCard(periods=(Score(0, 0), Score(0, 0)), yellow=(first, second))
-    assert typed({**sheet(LEAGUE, was), "yellow": "h9 late"}, was=was).yellow == (second,)
+    assert typed({**sheet(LEAGUE, was), "yellow": "h9 31 late"}, was=was).yellow == (second,)
 
 
 def test_every_answer_that_cannot_be_read_is_told_at_once() -> None:

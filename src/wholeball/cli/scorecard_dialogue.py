@@ -24,6 +24,7 @@ from wholeball.reports.game_entries import SIGNERS, capital
 from wholeball.reports.game_told import period_name
 from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
+from wholeball.usecases.scorecard_shown import shown_as
 
 _T = TypeVar("_T")
 _Shown = TypeVar("_Shown", bound=PaperYellow)
@@ -128,13 +129,19 @@ class Dialogue(EndingQuestions):
                 f"{colour} {number}{before.minute(one, self.rules)}",
                 _or_none(one),
                 before.shown_line(one),
-                answers.shown_as(kind),
+                shown_as(kind, self.rules),
             )
             if kept is not None:
                 yield before.with_minute(kept, one)
-        more = "the next" if was else "side, number, reason, such as h7 dissent"
+        more = (
+            "the next"
+            if was
+            else "side, number, minute if known, reason, such as h7 31 dissent"
+        )
         while True:
-            shown = self.kept_or(f"{colour}, {more}", None, "no more", answers.shown_as(kind))
+            shown = self.kept_or(
+                f"{colour}, {more}", None, "no more", shown_as(kind, self.rules)
+            )
             if shown is None:
                 return
             yield shown

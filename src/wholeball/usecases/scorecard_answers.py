@@ -4,18 +4,16 @@ import re
 import unicodedata
 from collections.abc import Callable, Mapping
 from datetime import date
-from typing import Final, Literal, NamedTuple, TypeVar
+from typing import Final, Literal, NamedTuple
 
-from pydantic import ValidationError
 from pydantic_core import PydanticCustomError
 
 from wholeball.game.happenings import Signer
-from wholeball.game.paper import PaperYellow, score_of
+from wholeball.game.paper import score_of
 from wholeball.game.state import Score
 from wholeball.kernel.identity import Side
 from wholeball.kernel.text import is_text, unreadable
 
-_Shown = TypeVar("_Shown", bound=PaperYellow)
 _SIDES: Final[Mapping[str, Side]] = {"h": "home", "a": "away"}
 _SIGNERS: Final[Mapping[str, Signer]] = {
     "h": "home_captain",
@@ -24,9 +22,6 @@ _SIGNERS: Final[Mapping[str, Signer]] = {
     "s": "scorekeeper",
     "u": "supervisor",
 }
-_SHOWN = re.compile(
-    r"(h|home|a|away)\s*(?:\b|(?=\d))(\d{1,2}|\?)?(?:[\s,:]+(.*))?", re.IGNORECASE | re.ASCII
-)
 _TWO = re.compile(r"(\d{1,2})\s+(\d{1,2})", re.ASCII)
 MOST_NOTE: Final = 2_000
 
@@ -111,22 +106,6 @@ def numbered(known: tuple[str, ...]) -> Callable[[str], str]:
         if re.fullmatch(r"[0-9]", answer) and 1 <= int(answer) <= len(known):
             return known[int(answer) - 1]
         raise Unclear(f"Give a number from 1 to {len(known)}.")
-
-    return read
-
-
-def shown_as(kind: type[_Shown]) -> Callable[[str], _Shown | None]:
-    def read(answer: str) -> _Shown | None:
-        if not answer:
-            return None
-        found = _SHOWN.fullmatch(answer)
-        if found is None:
-            raise Unclear("Give h or a, a number of at most two digits, and a reason.")
-        number = int(found[2]) if found[2] and found[2] != "?" else None
-        try:
-            return kind(side=side_of(found[1]), number=number, reason=(found[3] or "").strip())
-        except ValidationError:
-            raise Unclear("The reason has more than 200 characters.") from None
 
     return read
 

@@ -65,7 +65,7 @@ def with_takers(kicks: PaperKicks, was: PaperKicks | None) -> PaperKicks:
 
 
 def shown_line(one: PaperYellow) -> str:
-    """Return what is typed for a yellow or red: "h7 dissent"."""
+    """Return a yellow or red without its minute, as the terminal has it: "h7 dissent"."""
     number = one.number if one.number is not None else "?" if one.reason else ""
     return f"{one.side[0]}{number} {one.reason}".strip()
 
@@ -79,8 +79,8 @@ def minute(one: PaperYellow, rules: GameRules) -> str:
 
 
 def with_minute(shown: _Shown, was: _Shown) -> _Shown:
-    """Return a yellow or red of the same number with what only the file says of it."""
-    if (shown.side, shown.number) != (was.side, was.number):
+    """Return a yellow or red of the same number with what was not typed of it, as the minute."""
+    if (shown.side, shown.number) != (was.side, was.number) or shown.minute is not None:
         return shown
     return was.model_copy(update={"reason": shown.reason})
 

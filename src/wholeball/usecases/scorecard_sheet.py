@@ -16,6 +16,8 @@ from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED, capital
 from wholeball.reports.game_told import period_name
 from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
+from wholeball.usecases.scorecard_minutes import minutes_hint, such_a_minute
+from wholeball.usecases.scorecard_shown import shown_line
 
 Rater: TypeAlias = Literal["official", "opponent"]
 Kind: TypeAlias = Literal["line", "lines", "choice", "day"]
@@ -48,7 +50,7 @@ def asked(rules: GameRules, was: PaperCard, *, home: str, away: str) -> tuple[As
     return (
         *_goals(rules, was, home=home, away=away),
         *_ending(was, home=home, away=away),
-        *_shown(was),
+        *_shown(was, rules),
         *_ratings(rules, was, home=home, away=away),
         *_end(was),
     )
@@ -145,8 +147,11 @@ def _kept_why(was: PaperCard) -> str:
     return was.broken_off.why if was.broken_off is not None else ""
 
 
-def _shown(was: PaperCard) -> Iterator[Asked]:
-    hint = "One a line: side, number, reason, such as h7 dissent."
+def _shown(was: PaperCard, rules: GameRules) -> Iterator[Asked]:
+    hint = (
+        f"One a line: side, number, minute if known, reason, such as h7 {such_a_minute(rules)} "
+        f"dissent. {minutes_hint(rules)}"
+    )
     for name, label, kept in (("yellow", "Yellow", was.yellow), ("red", "Red", was.red)):
         yield Asked(
             name=name,
@@ -154,7 +159,7 @@ def _shown(was: PaperCard) -> Iterator[Asked]:
             part="shown",
             kind="lines",
             hint=hint,
-            value="\n".join(map(before.shown_line, kept)),
+            value="\n".join(shown_line(one, rules) for one in kept),
         )
 
 

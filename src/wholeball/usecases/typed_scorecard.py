@@ -27,6 +27,7 @@ from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED
 from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
 from wholeball.usecases.scorecard_sheet import Rater, rated_by
+from wholeball.usecases.scorecard_shown import as_typed, shown_as, shown_line
 
 FILE: Final = "the scorecard"
 MOST_LINES: Final = 100
@@ -204,14 +205,24 @@ class _Sheet:
     def _cards(
         self, name: str, kind: type[_Shown], was: Sequence[_Shown]
     ) -> tuple[_Shown, ...]:
-        """Return yellows or reds; what only a file says of one is kept with its player."""
+        """Return yellows or reds: a line that stands as it was is the one that was kept."""
         left = list(was)
+
+        def read(line: str) -> _Shown | None:
+            kept = next((one for one in left if shown_line(one, self.rules) == line), None)
+            if kept is None:
+                return shown_as(kind, self.rules)(line)
+            left.remove(kept)
+            return kept
+
         found = []
-        for one in self._lines(name, answers.shown_as(kind)):
+        for one in self._lines(name, read):
             same = next((x for x in left if (x.side, x.number) == (one.side, one.number)), None)
-            if same is not None:
+            if same is None or any(one is kept for kept in was):
+                found.append(one)
+            else:
                 left.remove(same)
-            found.append(one if same is None else before.with_minute(one, same))
+                found.append(as_typed(one, same))
         return tuple(found)
 
     def _ratings(self, ending: Mapping[str, Any]) -> tuple[PaperRating, ...]:
