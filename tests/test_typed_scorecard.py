@@ -17,6 +17,7 @@ from wholeball.game.paper import (
     PaperGoal,
     PaperKicks,
     PaperPlayer,
+    PaperProtest,
     PaperRating,
     PaperRed,
     PaperRefusal,
@@ -63,8 +64,19 @@ def test_an_ordinary_card_takes_six_answers_of_30_characters() -> None:
     assert (len(ORDINARY), sum(map(len, ORDINARY.values()))) == (6, 30)
 
 
-def test_the_sheet_asks_in_the_order_of_the_terminal() -> None:
-    names = [one.name for one in asked(LEAGUE, NOTHING, home="Ash", away="Birch")]
+def test_the_sheet_asks_in_the_order_of_the_terminal_and_then_for_more() -> None:
+    sheet = asked(LEAGUE, NOTHING, home="Ash", away="Birch")
+    assert [one.name for one in sheet if one.part == "more"] == [
+        "protest_home",
+        "protest_minute_home",
+        "protest_away",
+        "protest_minute_away",
+        "scorers_1",
+        "scorers_2",
+        "players_home",
+        "players_away",
+    ]
+    names = [one.name for one in sheet[:-8]]
     assert names == [
         "period_1",
         "period_2",
@@ -139,7 +151,13 @@ FULL = PaperCard(
     ),
     signed=("home_captain", "official"),
     refused=(PaperRefusal(by="away_captain", reason="Said it was over."),),
-    home_players=(PaperPlayer(7),),
+    home_players=(PaperPlayer(None, "Noor Zephirou"), PaperPlayer(7)),
+    away_players=(PaperPlayer(9, "Umaru Kealohana"),),
+    protests=(
+        PaperProtest(side="away", about="eligibility", by="player"),
+        PaperProtest(side="home", about="rule_misapplied", period=2, minute=3),
+        PaperProtest(side="home", about="judgement"),
+    ),
     note="Wind.\nRain.",
 )
 
@@ -156,6 +174,14 @@ FULL = PaperCard(
             PaperCard(
                 periods=(Score(2, 0),),
                 broken_off=PaperBrokenOff(why="disorder", to_blame="home"),
+                minutes_left=4,
+            ),
+            LEAGUE,
+        ),
+        (
+            PaperCard(
+                periods=(Score(1, 1), Score(0, 0)),
+                broken_off=PaperBrokenOff(why="disorder", to_blame="both"),
                 minutes_left=4,
             ),
             LEAGUE,

@@ -60,8 +60,9 @@ def naive_fold(  # noqa: C901, PLR0912, PLR0915 - one pass, to be read from top 
     phase, period, clock, how, ended, is_held = "before", 0, (0, 0), "", (0, 0), False
     score, late, scored, taken = [0, 0], [0, 0], [0, 0], [0, 0]
     by_period, yellows, reds = dict[int, list[int]](), [], set()
+    is_whole = any(getattr(one.what, "whole", False) for one in standing(events))
     for one in [*standing(events), SimpleNamespace(at=until, what=SimpleNamespace(type=""))]:
-        at, what, kind, mercy = one.at, one.what, one.what.type, mercy_from(book, period, score)
+        at, what, kind, mercy = one.at, one.what, one.what.type, None if is_whole else mercy_from(book, period, score)
         before, clock = clock, max(clock, at)
         if phase == "playing" and mercy is not None and (period, mercy) <= clock:
             phase, how, ended = "over", "mercy", max(before, (period, mercy))
@@ -88,7 +89,7 @@ def naive_fold(  # noqa: C901, PLR0912, PLR0915 - one pass, to be read from top 
             score[side] += 1
             by_period.setdefault(at.period, [0, 0])[side] += 1
             is_golden = at.period > regular and book.overtime.ends == "golden_goal"
-            mercy = mercy_from(book, at.period, score)
+            mercy = None if is_whole else mercy_from(book, at.period, score)
             if mercy is not None and mercy <= at.clock:
                 phase, how, ended = "over", "mercy", at
             elif is_golden and score[0] != score[1]:

@@ -24,6 +24,7 @@ from wholeball.reports.game_entries import SIGNERS, capital
 from wholeball.reports.game_told import period_name
 from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
+from wholeball.usecases.said_full_time import said_full_time
 from wholeball.usecases.scorecard_shown import shown_as
 
 _T = TypeVar("_T")
@@ -46,7 +47,7 @@ class Dialogue(EndingQuestions):
         ending = self.ending(len(periods))
         yellow = tuple(self._shown("Yellow", PaperYellow, self.was.yellow))
         red = tuple(self._shown("Red", PaperRed, self.was.red))
-        return PaperCard(
+        card = PaperCard(
             periods=periods,
             overtime=overtime,
             home_players=self.was.home_players,
@@ -54,6 +55,7 @@ class Dialogue(EndingQuestions):
             kicks=kicks,
             resumed=self.was.resumed,
             **ending,
+            protests=self.was.protests,
             goals=self._scorers((*periods, *overtime)),
             yellow=yellow,
             red=red,
@@ -66,6 +68,7 @@ class Dialogue(EndingQuestions):
                 answers.note,
             ),
         )
+        return said_full_time(card, self.rules)
 
     def _scores(self, first: int, last: int) -> Iterator[Score]:
         """Yield the goals of each period, until one that was not played."""

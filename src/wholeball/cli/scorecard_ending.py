@@ -76,7 +76,10 @@ class EndingQuestions(Asking):
         if why in _BLAMED:
             kept = was.to_blame if was else None
             to_blame = self.kept_or(
-                "Side to blame, h or a", kept, kept[0] if kept else "none", answers.side_or_none
+                "Side to blame, h, a, or b for both",
+                kept,
+                kept[0] if kept else "none",
+                answers.blamed,
             )
         left = self._left(needed=True) if played else None
         return {"broken_off": PaperBrokenOff(why=why, to_blame=to_blame), "minutes_left": left}

@@ -108,7 +108,8 @@ periods = [{unplayed}]
 #overtime = ["0-1"]
 
 # How it ended where time did not end it: "mercy" here, or one of the tables [forfeit], [default]
-# and [broken_off] below; and what the clock of the last period still had.
+# and [broken_off] below; and what the clock of the last period still had. "full_time" says that a
+# game went to its time though a mercy rule was reached.
 #ended = "mercy"
 #minutes_left = 6
 
@@ -151,6 +152,12 @@ signed = []
 #minute = 12
 #number = 9
 
+# Protests. about: rule_misapplied, eligibility, judgement; by = "player" or "other" where it was
+# not the captain. Period and minute go together, or stay out.
+#[[protests]]
+#side = "away"
+#about = "eligibility"
+
 # Kicks from the mark, a letter a kick: o scored, x not scored, - nobody came to take it.
 #[kicks]
 #first = "home"
@@ -172,7 +179,7 @@ signed = []
 #by = "away"
 #in_time = true
 
-# why: weather, lights, field, injury, disorder, numbers, other
+# why: weather, lights, field, injury, disorder, numbers, other. to_blame: home, away or both.
 #[broken_off]
 #why = "weather"
 #to_blame = "away"

@@ -11,7 +11,7 @@ def advance(game: Ledger, to: Moment) -> None:
     """Bring a game to a moment: penalties end, graces run out, a mercy rule becomes true."""
     if game.timers:
         mercy = _mercy_by_time(game, to)
-        _run(game, to if mercy is None else mercy)
+        _run(game, to if mercy is None or game.is_whole else mercy)
     else:
         mercy = _mercy_by_time(game, to) if game.rules.ladder else None
     if mercy is not None:
@@ -20,7 +20,10 @@ def advance(game: Ledger, to: Moment) -> None:
 
 
 def end_by_mercy(game: Ledger, at: Moment, *, event: str | None = None) -> None:
-    """End a game by the mercy rule at the moment it becomes true."""
+    """End a game by the mercy rule at the moment it becomes true, if it was not played on."""
+    if game.is_whole:
+        game.mercy_passed = game.mercy_passed or at
+        return
     game.state_that("mercy", at, "mercy", side=game.leader, event=event)
     game.end("mercy", at, "mercy", result=game.score)
 

@@ -84,13 +84,16 @@ def break_off(game: Ledger, event: Event, what: BrokenOff) -> None:
     at, count = game.breaks_at
     game.breaks_at = (event.at, count + 1 if at == event.at else 1)
     rule = game.rules.book.resumption
+    if what.to_blame == "both":
+        game.state_that("both_to_blame", event.at, "resumption", event=event.id)
+        game.end("to_coordinator", event.at, "resumption", result=None)
+        return
     if what.to_blame:
         _blame(game, event, what.to_blame)
         return
     is_level = game.leader is None
     if _is_complete(game, event) and not (is_level and rule.level_when_complete == "resumed"):
-        game.state_that("complete", event.at, "resumption", event=event.id)
-        game.end("complete", event.at, "resumption", result=game.score)
+        _complete(game, event, what)
         return
     then = "resumed" if _is_complete(game, event) else rule.before_that
     match then:
@@ -101,6 +104,17 @@ def break_off(game: Ledger, event: Event, what: BrokenOff) -> None:
             code = "to_resume" if then == "resumed" else "to_replay"
             game.state_that(code, event.at, "resumption", event=event.id)
             game.phase = "broken_off"
+
+
+def _complete(game: Ledger, event: Event, what: BrokenOff) -> None:
+    """Let the score stand; after disorder that nobody is blamed for a person is asked."""
+    if what.why == "disorder" and not game.ask(
+        "disorder", event.at, event.id, article="resumption"
+    ):
+        game.end("to_coordinator", event.at, "resumption", result=None)
+        return
+    game.state_that("complete", event.at, "resumption", event=event.id)
+    game.end("complete", event.at, "resumption", result=game.score)
 
 
 def _is_complete(game: Ledger, event: Event) -> bool:

@@ -106,6 +106,8 @@ class Ledger:
         self.holds_at: tuple[Moment, int] = (Moment(0, -1), 0)
         self.breaks_at: tuple[Moment, int] = (Moment(0, -1), 0)
         self.goes_to_kicks = False
+        self.is_whole = False
+        self.mercy_passed: Moment | None = None
         self.stopped_at: Moment | None = None
         self.restarts: dict[int, list[int]] = {}
         self.ending: Ending | None = None

@@ -58,8 +58,12 @@ def _marks(text: str) -> str:
     return text
 
 
-def _player(given: object) -> PaperPlayer:
-    """Return a player from 7, "Noor Zephirou" or "Noor Zephirou=9"."""
+def player_of(given: object) -> PaperPlayer:
+    """Return a player from 7, "Noor Zephirou" or "Noor Zephirou=9".
+
+    Raises:
+        PydanticCustomError: it is none.
+    """
     if isinstance(given, PaperPlayer):
         return given
     if isinstance(given, int) and not isinstance(given, bool):
@@ -102,7 +106,7 @@ Marks: TypeAlias = Annotated[str, Field(max_length=60), AfterValidator(_marks)]
 Minute: TypeAlias = Annotated[int, Field(ge=1, le=99)]
 Period: TypeAlias = Annotated[int, Field(ge=1, le=8)]
 Players: TypeAlias = Annotated[
-    tuple[Annotated[PaperPlayer, PlainValidator(_player)], ...], Field(max_length=60)
+    tuple[Annotated[PaperPlayer, PlainValidator(player_of)], ...], Field(max_length=60)
 ]
 Shirts: TypeAlias = Annotated[
     tuple[Annotated[int, Field(ge=0, le=99)], ...], Field(max_length=60)
@@ -170,10 +174,10 @@ class PaperDefault(_Part):
 
 
 class PaperBrokenOff(_Part):
-    """A game that was stopped for the day."""
+    """A game that was stopped for the day, and the side to blame for it, or both."""
 
     why: Literal["weather", "lights", "field", "injury", "disorder", "numbers", "other"]
-    to_blame: Side | None = None
+    to_blame: Side | Literal["both"] | None = None
 
 
 class PaperResumed(_Part):
@@ -186,6 +190,16 @@ class PaperResumed(_Part):
     period: Period
     minutes_left: Annotated[int, Field(ge=0, le=60)]
     on: date | None = None
+
+
+class PaperProtest(_Part):
+    """A protest; without a period and minute nobody wrote down when it was made."""
+
+    side: Side
+    about: Literal["rule_misapplied", "eligibility", "judgement"]
+    by: Literal["captain", "player", "other"] = "captain"
+    period: Period | None = None
+    minute: Minute | None = None
 
 
 class PaperRating(_Part):
@@ -209,13 +223,14 @@ class PaperCard(_Part):
 
     `home_players` and `away_players` are those who were checked in, where the card has them.
     `periods` and `overtime` have the goals of each period alone. `minutes_left` is what the
-    clock of the last period still had when the game ended before its time.
+    clock of the last period still had when the game ended before its time. `ended` is None
+    where nobody wrote down whether the game went to its time or the mercy rule ended it.
     """
 
     schema_version: int = Field(default=1, alias="schema")
     periods: tuple[GivenScore, ...] = Field(default=(), max_length=4)
     overtime: tuple[GivenScore, ...] = Field(default=(), max_length=4)
-    ended: Literal["full_time", "mercy"] = "full_time"
+    ended: Literal["full_time", "mercy"] | None = None
     minutes_left: int | None = Field(default=None, ge=0, le=60)
     goals: tuple[PaperGoal, ...] = Field(default=(), max_length=200)
     yellow: tuple[PaperYellow, ...] = Field(default=(), max_length=100)
@@ -225,6 +240,7 @@ class PaperCard(_Part):
     default: PaperDefault | None = None
     broken_off: PaperBrokenOff | None = None
     resumed: PaperResumed | None = None
+    protests: tuple[PaperProtest, ...] = Field(default=(), max_length=20)
     ratings: tuple[PaperRating, ...] = Field(default=(), max_length=20)
     home_players: Players = ()
     away_players: Players = ()

@@ -16,6 +16,7 @@ from wholeball.game.paper import (
     PaperGoal,
     PaperKicks,
     PaperPlayer,
+    PaperProtest,
     PaperRating,
     PaperRed,
     PaperRefusal,
@@ -64,6 +65,9 @@ def card_back(stands: Sequence[Event], rules: GameRules) -> PaperCard:
         "kicks": _kicks(stands),
         "home_players": tuple(_players(stands, "home")),
         "away_players": tuple(_players(stands, "away")),
+        "protests": tuple(
+            _protest(one, one.what) for one in stands if isinstance(one.what, was.Protested)
+        ),
         "ratings": tuple(_rating(what) for what in _all(stands, was.Rated)),
         "signed": tuple(what.by for what in _all(stands, was.Signed)),
         "refused": tuple(
@@ -241,6 +245,17 @@ def _mark(kick: was.KickTaken) -> str:
     return "o" if kick.scored else "x"
 
 
+def _protest(event: Event, what: was.Protested) -> PaperProtest:
+    at = event.at
+    return PaperProtest(
+        side=what.side,
+        about=what.about,
+        by=what.by,
+        period=at.period if what.timed else None,
+        minute=at.clock // 60 + 1 if what.timed else None,
+    )
+
+
 def _rating(what: was.Rated) -> PaperRating:
     whole, part = divmod(what.hundredths, 100)
     value = Decimal(what.hundredths) / 100 if part else Decimal(whole)
@@ -262,7 +277,10 @@ def _ending(stands: Sequence[Event], rules: GameRules, played: int) -> dict[str,
                 return {"broken_off": broken, "minutes_left": left}
             case _:
                 pass
-    ends = [one.at for one in stands if isinstance(one.what, was.PeriodEnded)]
+    ended = [(one.at, one.what) for one in stands if isinstance(one.what, was.PeriodEnded)]
+    if any(what.whole for _, what in ended):
+        return {"ended": "full_time"}
+    ends = [at for at, _ in ended]
     left = _left(max(ends), rules) if 0 < played <= rules.periods and ends else 0
     if left or 0 < played < rules.periods:
         return {"ended": "mercy", "minutes_left": left or None}
@@ -280,6 +298,9 @@ def _variants(card: PaperCard, rules: GameRules) -> Iterator[PaperCard]:
     """Yield cards of which one may say what stands: the minutes left place goals as well."""
     cut = (card.forfeit, card.default, card.broken_off)
     lead = abs(sum(one.home - one.away for one in card.periods))
+    if card.ended == "full_time":
+        yield card
+        return
     if not any(cut) and not card.overtime and any(lead >= least for least, _ in rules.ladder):
         yield card.model_copy(update={"ended": "mercy"})
     yield card

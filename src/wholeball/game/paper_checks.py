@@ -3,11 +3,11 @@
 What happened is never refused: these are slips of the pen and of the keyboard.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from wholeball.game.paper import PaperCard, PaperRating
+from wholeball.game.paper import PaperCard, PaperProtest, PaperRating, PaperYellow
 from wholeball.game.paper_goals import ROOM, played_seconds, seconds_of
 from wholeball.game.rules import GameRules
 from wholeball.kernel.lines import Loc
@@ -253,7 +253,12 @@ def _named_goals(card: PaperCard) -> Iterator[Misfit]:
 
 
 def _minutes(card: PaperCard) -> Iterator[Misfit]:
-    for colour, shown in (("yellow", card.yellow), ("red", card.red)):
+    lists: tuple[tuple[str, Sequence[PaperYellow | PaperProtest]], ...] = (
+        ("yellow", card.yellow),
+        ("red", card.red),
+        ("protests", card.protests),
+    )
+    for colour, shown in lists:
         for index, one in enumerate(shown):
             if (one.period is None) != (one.minute is None):
                 name = "period" if one.period is None else "minute"

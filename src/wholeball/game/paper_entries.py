@@ -9,7 +9,14 @@ from typing import Final, NamedTuple
 from wholeball.game import happenings as was
 from wholeball.game.event import BEFORE, KICKS, Event, Moment
 from wholeball.game.happenings import Happening
-from wholeball.game.paper import PaperCard, PaperKicks, PaperRed, PaperYellow, Players
+from wholeball.game.paper import (
+    PaperCard,
+    PaperKicks,
+    PaperProtest,
+    PaperRed,
+    PaperYellow,
+    Players,
+)
 from wholeball.game.paper_goals import PlacedGoal, placed_goals, played_seconds, seconds_of
 from wholeball.game.rules import GameRules
 from wholeball.kernel.identity import Side
@@ -30,6 +37,7 @@ _OF_A_CARD: Final = (
     was.Defaulted,
     was.BrokenOff,
     was.Resumed,
+    was.Protested,
     was.Rated,
     was.Signed,
     was.SignRefused,
@@ -61,11 +69,12 @@ def told(card: PaperCard, rules: GameRules) -> tuple[Told, ...]:
     stop = stopped_at(card, rules)
     return (
         *_players(card),
-        *_periods(card, placed, ends),
+        *_periods(card, rules, placed, ends),
         *_shown(card, finish, stop or finish),
         *_kicks(card.kicks),
         *_going_on(card, stop),
         *_ending(card, finish),
+        *_protests(card, finish),
         *_signing(card, finish),
     )
 
@@ -126,19 +135,25 @@ def _readings(event: Event) -> Iterator[Told]:
 
 
 def _periods(
-    card: PaperCard, placed: dict[int, tuple[PlacedGoal, ...]], ends: dict[int, int]
+    card: PaperCard,
+    rules: GameRules,
+    placed: dict[int, tuple[PlacedGoal, ...]],
+    ends: dict[int, int],
 ) -> Iterator[Told]:
     is_cut = card.forfeit is not None or card.broken_off is not None
     for period, goals in placed.items():
         yield Told(Moment(period, 0), was.PeriodStarted())
         yield from (Told(Moment(period, one.clock), one.goal) for one in goals)
         if not (is_cut and period == len(placed)):
-            yield Told(Moment(period, ends[period]), was.PeriodEnded())
+            is_whole = card.ended == "full_time" and period == rules.periods
+            what = was.PeriodEnded(whole=True) if is_whole else was.PeriodEnded()
+            yield Told(Moment(period, ends[period]), what)
 
 
 def _end(card: PaperCard, rules: GameRules, period: int, goals: Sequence[PlacedGoal]) -> int:
     """Return the clock at which a period ended: after all that the card puts into it."""
-    timed = [_clock(one.minute) for one in (*card.yellow, *card.red) if one.period == period]
+    moments: tuple[PaperYellow | PaperProtest, ...] = (*card.yellow, *card.red, *card.protests)
+    timed = [_clock(one.minute) for one in moments if one.period == period]
     latest = max((*(one.clock for one in goals), *timed), default=0)
     is_golden = rules.is_golden and rules.periods < period == len(card.scores)
     if is_golden and goals:
@@ -226,6 +241,14 @@ def _ending(card: PaperCard, finish: Moment) -> Iterator[Told]:
     if card.broken_off is not None:
         broken = card.broken_off
         yield Told(finish, was.BrokenOff(why=broken.why, to_blame=broken.to_blame))
+
+
+def _protests(card: PaperCard, finish: Moment) -> Iterator[Told]:
+    """Yield protests; those without a minute stand at the end of what was played."""
+    for one in card.protests:
+        is_timed = one.period is not None and one.minute is not None
+        at = Moment(one.period or 0, _clock(one.minute)) if is_timed else finish
+        yield Told(at, was.Protested(side=one.side, about=one.about, by=one.by, timed=is_timed))
 
 
 def _signing(card: PaperCard, finish: Moment) -> Iterator[Told]:

@@ -8,6 +8,7 @@ from wholeball.game.event import Event, Moment
 from wholeball.game.happenings import (
     EndsChosen,
     HoldEnded,
+    PeriodEnded,
     PeriodStarted,
     TimeUp,
 )
@@ -81,8 +82,14 @@ def time_up(game: Ledger, event: Event, what: TimeUp) -> None:
     game.state_that("chance_played_out", event.at, "game.period_end", event=event.id)
 
 
-def end_period(game: Ledger, event: Event) -> None:
+def end_period(game: Ledger, event: Event, what: PeriodEnded) -> None:
     """End a period, and the game with it where it was the last."""
+    _end_period(game, event)
+    if what.whole and game.mercy_passed is not None:
+        game.ask("played_on", game.mercy_passed, event.id, article="mercy")
+
+
+def _end_period(game: Ledger, event: Event) -> None:
     period = event.at.period
     if game.ending:
         game.ended_at.setdefault(period, event.at.clock)

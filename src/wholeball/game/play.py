@@ -49,6 +49,7 @@ def play(events: Iterable[Event], rules: GameRules) -> GameState:
     game.disallowed = left.disallowed
     game.voided = left.voided
     played = sorted((event for event in left.events if is_played(event)), key=place)
+    game.is_whole = any(_is_whole(event) for event in played)
     for event in played:
         if isinstance(event.what, was.PlayRestarted):
             game.restarts.setdefault(event.at.period, []).append(event.at.clock)
@@ -92,6 +93,8 @@ class _Going:
         """Tell whether all that came before stays as it is."""
         if event.id in self.events or isinstance(event.what, _NOT_AT_THE_END):
             return False
+        if _is_whole(event):
+            return False
         return (
             self.is_plain
             and is_played(event)
@@ -99,6 +102,11 @@ class _Going:
             and event.at >= self.game.now
             and not self.game.is_waiting_for(event.id)
         )
+
+
+def _is_whole(event: Event) -> bool:
+    """Tell whether an event says that the game was played to its time."""
+    return isinstance(event.what, was.PeriodEnded) and event.what.whole
 
 
 def _happen(game: Ledger, event: Event) -> None:  # noqa: C901, PLR0912, PLR0915 - a branch a kind
@@ -128,7 +136,7 @@ def _happen(game: Ledger, event: Event) -> None:  # noqa: C901, PLR0912, PLR0915
             periods.start_period(game, event, what)
         case was.PeriodEnded():
             people.dead_ball(game, event.at)
-            periods.end_period(game, event)
+            periods.end_period(game, event, what)
         case was.TimeUp():
             periods.time_up(game, event, what)
         case was.CheckedIn():

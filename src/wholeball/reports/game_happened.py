@@ -23,6 +23,7 @@ from wholeball.reports.game_told import (
     is_before,
     is_timed,
     running,
+    untimed_periods,
     when,
     when_written,
 )
@@ -73,6 +74,7 @@ def happened(told: ToldGame) -> tuple[Happened, ...]:
         )
         for at, event in enumerate(told.events)
         if event.what.type not in _ELSEWHERE
+        and not _is_past_mercy(told, event)
         and (says := entry(told, event, after=after.get(event.id), counts=event.id in after))
         is not None
     ]
@@ -84,6 +86,15 @@ def happened(told: ToldGame) -> tuple[Happened, ...]:
     ends = dict(_ends(told))
     placed = sorted((*rows, *follows), key=lambda row: (_place(row[1], ends), row[0]))
     return tuple(row for _, row in placed)
+
+
+def _is_past_mercy(told: ToldGame, event: Event) -> bool:
+    """Tell whether a period ends on paper alone: the mercy rule had ended the game in it."""
+    ending = told.state.ending
+    is_end = isinstance(event.what, PeriodEnded) and event.at.period in untimed_periods(told)
+    if ending is None or ending.how != "mercy" or not is_end:
+        return False
+    return event.at.period == ending.at.period and event.at > ending.at
 
 
 def _follows(told: ToldGame, statement: Statement) -> Happened:

@@ -6,11 +6,13 @@ from typing import Final, Literal, TypeAlias
 
 from wholeball.game.event import KICKS, Moment
 from wholeball.game.happenings import SignRefused
-from wholeball.game.state import Question
+from wholeball.game.state import Ending, Question
+from wholeball.reports.figures import score
 from wholeball.reports.game_entries import SIGNERS, capital, entry_name
 from wholeball.reports.game_statements import cited, subject
 from wholeball.reports.game_told import (
     ToldGame,
+    ended_when,
     length,
     minutes,
     period_name,
@@ -52,6 +54,8 @@ COUNTING: Final[Mapping[str, str]] = {
     "rating_reason": "A rating of {Side} is so low that it needs a reason, and has none.",
     "rating_cap": "A rating of {Side} is above the best for a side with a red.",
     "rated_twice": "{Side} was rated twice at one moment by the same person.",
+    "disorder": "The game was broken off for disorder, and nobody wrote down that a side is to "
+    "blame. Say whether {stood} stands; where it does not, the coordinator rules.",
     "id_clash": "Two entries say that they are the same and differ; one is set aside.",
 }
 """Questions about an entry that counts or does not."""
@@ -66,6 +70,8 @@ LEAVING: Final[Mapping[str, str]] = {
     "below_start": "{Side} began with fewer than the {start} it may start with.",
     "too_many": "{Side} had more than {field} on the field.",
     "too_soon": "{Who} came back sooner than is allowed.",
+    "played_on": "The scorecard says that the game was played to its time. By the mercy rule it "
+    "would have ended {would_end}, at a lead of {lead}; if it did, mend how it ended.",
     "not_supervisor": "A hold was lifted by somebody other than the supervisor.",
     "not_theirs": "The choice whether to wait was made by somebody whose choice it is not.",
     "final_choice": "Whether to wait was chosen a second time; the first choice stands.",
@@ -127,13 +133,20 @@ def _asked(told: ToldGame, question: Question) -> Asked:
     return Asked(
         at=question.at,
         code=question.code,
-        says=say(QUESTIONS[question.code], **_values(told, question)),
+        says=say(_template(told, question), **_values(told, question)),
         stands=_stands(question),
         answers=_answers(question),
         ref=ref,
         title=title,
         path=question.article or "",
     )
+
+
+def _template(told: ToldGame, question: Question) -> str:
+    """Return the sentence of a question; officials read in it why somebody would not sign."""
+    if told.reader == "officials" and _refused_for(told, question):
+        return "{Signer} refused to sign the scorecard: {why}."
+    return QUESTIONS[question.code]
 
 
 def _answers(question: Question) -> tuple[str, ...]:
@@ -160,10 +173,17 @@ def _values(told: ToldGame, question: Question) -> dict[str, str]:
     book, rules = told.rules.book, told.rules
     side, who = subject(told, question.side, question.event)
     most = book.substitution.most
+    stands = score_at(told, question.at)
     return {
         "Side": capital(side_name(told, side)),
         "Who": capital(who),
         "Signer": _signer(told, question),
+        "why": _refused_for(told, question).rstrip("."),
+        "stood": score(*told.state.score),
+        "lead": counted(abs(stands.home - stands.away), "goal"),
+        "would_end": ended_when(
+            told, Ending(how="mercy", at=question.at, article=question.article or "mercy")
+        ),
         "entry": entry_name(told, question.event),
         "period": period_name(rules, question.at.period),
         "early": _early(told, question),
@@ -188,6 +208,14 @@ def _early(told: ToldGame, question: Question) -> str:
     rungs = (f"{counted(one.lead, 'goal')} with {one.minutes_left}:00 left" for one in ladder)
     lead = counted(abs(stands.home - stands.away), "goal")
     return f"{said}, at a lead of {lead}; the mercy rule asks for {listed(tuple(rungs), last='or')}"
+
+
+def _refused_for(told: ToldGame, question: Question) -> str:
+    """Return why somebody refused to sign, as it was written down; empty for other questions."""
+    event = told.event(question.event)
+    if event is None or question.code != "unsigned":
+        return ""
+    return event.what.reason if isinstance(event.what, SignRefused) else ""
 
 
 def _signer(told: ToldGame, question: Question) -> str:

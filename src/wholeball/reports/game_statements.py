@@ -13,6 +13,7 @@ from wholeball.reports.game_entries import ABOUT, capital
 from wholeball.reports.game_persons import person, person_of, shown
 from wholeball.reports.game_told import (
     ToldGame,
+    is_timed,
     minutes,
     period_name,
     score_at,
@@ -59,6 +60,7 @@ STATEMENTS: Final[Mapping[str, str]] = {
     "to_replay": "The game was broken off and is to be played again from its start.",
     "annulled": "The game counts for nothing.",
     "side_to_blame": "{Side} is to blame that the game was broken off.",
+    "both_to_blame": "Both sides are to blame that the game was broken off, and neither wins.",
     "resumed": "The game goes on where it was broken off; only the time left is played.",
     "replayed": "The game is played again from {since}; what came after counts no more.",
     "protest": "{Side} protests against {about}; the score is {score}.",
@@ -66,6 +68,8 @@ STATEMENTS: Final[Mapping[str, str]] = {
 """The sentence of each code; a value in braces is filled in from the game."""
 _EARLY: Final = "The game ends {score}, before time was up."
 """What full time is called where there was time left."""
+_PROTEST: Final = "{Side} protests against {about}."
+"""What is said of a protest where nobody wrote down when it was made, and at which score."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +92,8 @@ def stated(told: ToldGame, statement: Statement) -> Cited:
     ref, title = cited(told.rules.book, statement.article)
     is_early = statement.code == "full_time" and has_time_left(told)
     template = _EARLY if is_early else STATEMENTS[statement.code]
+    if statement.code == "protest" and not is_timed(told.event(statement.event)):
+        template = _PROTEST
     says = say(template, **_values(told, statement))
     return Cited(at=statement.at, says=says, ref=ref, title=title, path=statement.article)
 

@@ -13,6 +13,7 @@ from wholeball.game.happenings import (
     Goal,
     GotReady,
     KickTaken,
+    Protested,
     Reopened,
     Retracted,
     SentOff,
@@ -185,7 +186,7 @@ def _before(at: Moment) -> str:
 def when_written(told: ToldGame, event: Event) -> str:
     """Return the moment of an event in words, as far as somebody wrote it down.
 
-    A goal without a minute has its period; of a yellow or a red without one nothing is known.
+    A goal without a minute has its period; of a yellow, a red or a protest nothing is known.
     """
     if isinstance(event.what, Certified | Reopened):
         return "afterwards"
@@ -210,7 +211,7 @@ def is_before(event: Event | None) -> bool:
 def is_timed(event: Event | None) -> bool:
     """Tell whether the clock of an event is more than a place for it."""
     what = None if event is None else event.what
-    return not isinstance(what, Goal | Cautioned | SentOff) or what.timed
+    return not isinstance(what, Goal | Cautioned | SentOff | Protested) or what.timed
 
 
 def ended_when(told: ToldGame, ending: Ending) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from wholeball.game.state import Away, CardLine, Ended, Phase, Signature
+from wholeball.game.state import Away, CardLine, Ended, Ending, Phase, Signature
 from wholeball.kernel.identity import Side
 from wholeball.reports.broken_off_words import broken_off_words
 from wholeball.reports.counts_as import counts, counts_as
@@ -161,10 +161,16 @@ def _ending(told: ToldGame) -> Iterator[Sentence]:
         ref, title = cited(told.rules.book, ending.article)
         yield say(
             f"{ENDINGS[ending.how]}, {ended_when(told, ending)}: {{ref}}, {title}.",
-            by=side_name(told, ending.by),
+            by=ended_by(told, ending),
             ref=ref,
         )
     yield from broken_off_words(told)
+
+
+def ended_by(told: ToldGame, ending: Ending) -> str:
+    """Return by which side a game ended; one that nobody alone is to blame for ended by both."""
+    is_both = ending.how == "to_coordinator" and ending.by is None
+    return "both sides" if is_both else side_name(told, ending.by)
 
 
 def _won_on_kicks(told: ToldGame) -> str:
@@ -231,6 +237,12 @@ def _shown_to(told: ToldGame, card: CardLine) -> str:
 
 def _protests(told: ToldGame) -> Iterator[Sentence]:
     for one in told.state.protests:
+        if not is_timed(told.event(one.event)):
+            yield say(
+                f"{{side}} protests against {ABOUT[one.about]}, {NO_MINUTE}.",
+                side=side_name(told, one.side),
+            )
+            continue
         yield say(
             f"{{side}} protests against {ABOUT[one.about]}, {when(told, one.at)}, "
             "at {score}.",

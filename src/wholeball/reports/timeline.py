@@ -21,9 +21,9 @@ from wholeball.reports.game_told import (
     period_name,
     running,
     score_at,
-    side_name,
+    untimed_periods,
 )
-from wholeball.reports.game_words import ENDINGS, PHASES, on_kicks
+from wholeball.reports.game_words import ENDINGS, PHASES, ended_by, on_kicks
 from wholeball.reports.timeline_marks import Mark
 
 _SHOWN_ANYWAY = frozenset({"goal", "caution", "sending_off", "hold"})
@@ -220,8 +220,20 @@ def _stretch(told: ToldGame, period: int, items: list[Item]) -> Stretch:
         reached=reached,
         items=inside,
         loose=loose,
-        foot=f"{minutes(reached)} played, {score(*stands)}",
+        foot=f"{_played(told, period, reached)} played, {score(*stands)}",
     )
+
+
+def _played(told: ToldGame, period: int, reached: int) -> str:
+    """Return how much of a period was played; about, where the mercy rule ended it by then.
+
+    Where no goal of it has a minute, all that is known is about when the rule was true.
+    """
+    ending = told.state.ending
+    is_so = ending is not None and ending.how == "mercy" and ending.at.period == period
+    if ending is None or not is_so or period not in untimed_periods(told):
+        return minutes(reached)
+    return f"about {minutes(ending.at.clock)}"
 
 
 def _end(told: ToldGame) -> str:
@@ -232,7 +244,7 @@ def _end(told: ToldGame) -> str:
         return PHASES[told.state.phase].removesuffix(".")
     result = told.state.result
     counted = "" if result is None else f": {score(*result)}"
-    how = ENDINGS[ending.how].format(by=side_name(told, ending.by))
+    how = ENDINGS[ending.how].format(by=ended_by(told, ending))
     if has_time_left(told):
         how = "It ended before time was up"
     return f"{how}{counted}{on_kicks(told)}"

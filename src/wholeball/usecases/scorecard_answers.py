@@ -66,6 +66,10 @@ def forfeiting(answer: str) -> Side | Literal["both"]:
     return "both" if answer.lower() in ("b", "both") else side_of(answer)
 
 
+def blamed(answer: str) -> Side | Literal["both"] | None:
+    return forfeiting(answer) if answer else None
+
+
 def marks(answer: str) -> str:
     letters = answer.lower().replace(" ", "")
     if not letters or not set(letters) <= set("ox-"):

@@ -12,16 +12,17 @@ from wholeball.game.paper import PaperCard, PaperRating, PaperRefusal
 from wholeball.game.paper_checks import ended
 from wholeball.game.rules import GameRules
 from wholeball.kernel.identity import Side
-from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED, capital
+from wholeball.reports.game_entries import ABOUT, WHY_BROKEN, WHY_FORFEITED, capital
 from wholeball.reports.game_told import period_name
 from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
-from wholeball.usecases.scorecard_minutes import minutes_hint, such_a_minute
+from wholeball.usecases.scorecard_minutes import minute_text, minutes_hint, such_a_minute
+from wholeball.usecases.scorecard_more import goal_lines, player_lines
 from wholeball.usecases.scorecard_shown import shown_line
 
 Rater: TypeAlias = Literal["official", "opponent"]
 Kind: TypeAlias = Literal["line", "lines", "choice", "day"]
-Part: TypeAlias = Literal["goals", "ending", "shown", "ratings", "end"]
+Part: TypeAlias = Literal["goals", "ending", "shown", "ratings", "end", "more"]
 Options: TypeAlias = tuple[tuple[str, str], ...]
 _ENDINGS: Final[Options] = (
     ("", "at full time"),
@@ -53,6 +54,7 @@ def asked(rules: GameRules, was: PaperCard, *, home: str, away: str) -> tuple[As
         *_shown(was, rules),
         *_ratings(rules, was, home=home, away=away),
         *_end(was),
+        *_more(rules, was, home=home, away=away),
     )
 
 
@@ -228,6 +230,52 @@ def _end(was: PaperCard) -> Iterator[Asked]:
         value="\n".join(map(_refusal_line, was.refused)),
     )
     yield Asked(name="note", label="Note", part="end", kind="lines", value=was.note)
+
+
+def _more(rules: GameRules, was: PaperCard, *, home: str, away: str) -> Iterator[Asked]:
+    """Yield what few scorecards hold, last: the page keeps it folded."""
+    names: tuple[tuple[Side, str], ...] = (("home", home), ("away", away))
+    for side, name in names:
+        kept = next((one for one in was.protests if one.side == side), None)
+        yield Asked(
+            name=f"protest_{side}",
+            label=f"Protest of {name} by its captain",
+            part="more",
+            kind="choice",
+            value=kept.about if kept else "",
+            options=(
+                ("", "no protest"),
+                *((key, f"against {says}") for key, says in ABOUT.items()),
+            ),
+            hint="What was said goes into the note. The coordinator rules on it.",
+        )
+        yield Asked(
+            name=f"protest_minute_{side}",
+            label=f"Minute of the protest of {name}, if known",
+            part="more",
+            value=minute_text(kept.period, kept.minute, rules) if kept else "",
+        )
+    last = rules.last_period if rules.has_overtime else rules.periods
+    for period in range(1, last + 1):
+        yield Asked(
+            name=f"scorers_{period}",
+            label=f"Scorers, {period_name(rules, period)}",
+            part="more",
+            kind="lines",
+            value=goal_lines(was.goals, period, rules),
+            hint="One a line: side that gets the goal, number, minute if known, own or pen, such "
+            "as h9 pen.",
+        )
+    for side, name in names:
+        yield Asked(
+            name=f"players_{side}",
+            label=f"Who played for {name}",
+            part="more",
+            kind="lines",
+            value=player_lines(was.home_players if side == "home" else was.away_players),
+            hint="Shirt numbers with commas between; one without a number by name, on a line of "
+            "its own. List everybody or nobody: who is not listed counts as not there.",
+        )
 
 
 def _refusal_line(one: PaperRefusal) -> str:

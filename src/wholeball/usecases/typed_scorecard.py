@@ -1,7 +1,7 @@
 """Reads a paper scorecard that was typed in on one sheet; an answer that is emptied goes."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any, Final, Literal, TypeVar, get_args
 
@@ -21,16 +21,15 @@ from wholeball.game.paper import (
 from wholeball.game.paper_checks import rating_misfits
 from wholeball.game.rules import GameRules
 from wholeball.game.state import Score
-from wholeball.kernel.faults import Fault, InputFaults, Place
+from wholeball.kernel.faults import InputFaults
 from wholeball.kernel.identity import Side
 from wholeball.reports.game_entries import WHY_BROKEN, WHY_FORFEITED
 from wholeball.usecases import scorecard_answers as answers
 from wholeball.usecases import scorecard_before as before
 from wholeball.usecases.scorecard_sheet import Rater, rated_by
 from wholeball.usecases.scorecard_shown import as_typed, shown_as, shown_line
+from wholeball.usecases.typed_more import MoreTyped
 
-FILE: Final = "the scorecard"
-MOST_LINES: Final = 100
 MOST_KICKS: Final = 60
 _HOME: Final[Side] = "home"
 _ANY: Final[Side | Literal["both"]] = "both"
@@ -49,13 +48,8 @@ def card_of(typed: Mapping[str, str], *, rules: GameRules, was: PaperCard) -> Pa
 
 
 @dataclass(slots=True)
-class _Sheet:
+class _Sheet(MoreTyped):
     """Reads the answers and gathers what is wrong with them."""
-
-    typed: Mapping[str, str]
-    rules: GameRules
-    was: PaperCard
-    faults: list[Fault] = field(default_factory=list)
 
     def card(self) -> PaperCard:
         periods = self._scores(1, self.rules.periods)
@@ -63,28 +57,31 @@ class _Sheet:
         if self.rules.has_overtime:
             overtime = self._scores(self.rules.periods + 1, self.rules.last_period)
         if overtime and len(periods) < self.rules.periods:
-            self._wrong(f"period_{self.rules.periods}", "Fill it in: overtime comes after it.")
+            self.wrong(f"period_{self.rules.periods}", "Fill it in: overtime comes after it.")
         kicks = self._kicks() if self.rules.has_kicks else None
         ending = self._ending()
-        goals, _ = before.scorers(self.was, (*periods, *overtime))
+        goals = self.scorers((*periods, *overtime))
+        home_players, away_players = (self.players(side) for side in ("home", "away"))
+        protests = self.protests()
         yellow = self._cards("yellow", PaperYellow, self.was.yellow)
         red = self._cards("red", PaperRed, self.was.red)
         ratings = self._ratings(ending)
         nobody: tuple[Signer, ...] = ()
-        signed = self._read("signed", answers.signed_alone, nobody)
+        signed = self.read("signed", answers.signed_alone, nobody)
         refused = self._refusals(signed)
-        note = self._read("note", answers.note, "", is_long=True)
+        note = self.read("note", answers.note, "", is_long=True)
         resumed = self._resumed()
         if self.faults:
             raise InputFaults(self.faults)
         return PaperCard(
             periods=periods,
             overtime=overtime,
-            home_players=self.was.home_players,
-            away_players=self.was.away_players,
+            home_players=home_players,
+            away_players=away_players,
             kicks=kicks,
             resumed=resumed,
             goals=goals,
+            protests=protests,
             ratings=ratings,
             signed=signed,
             refused=refused,
@@ -98,107 +95,71 @@ class _Sheet:
         """Return the resumption with the day that was typed, where the game was resumed."""
         if self.was.resumed is None:
             return None
-        on = self._read("resumed_on", answers.day, None)
+        on = self.read("resumed_on", answers.day, None)
         return self.was.resumed.model_copy(update={"on": on})
-
-    def _wrong(self, name: str, cure: str) -> None:
-        self.faults.append(
-            Fault(
-                code="type",
-                place=Place(file=FILE, column=name),
-                says=f"{name} cannot be read.",
-                value=self.typed.get(name, "")[:80],
-                cure=cure,
-            )
-        )
-
-    def _told(self, name: str) -> bool:
-        """Tell whether something is wrong with an answer already."""
-        return any(one.place.column == name for one in self.faults)
-
-    def _read(
-        self, name: str, read: Callable[[str], _T], otherwise: _T, *, is_long: bool = False
-    ) -> _T:
-        """Return an answer as it is read; a fault, and something else, where it cannot be."""
-        given = self.typed.get(name, "").replace("\r\n", "\n")
-        try:
-            if is_long:
-                return read("\n".join(map(answers.readable, given.strip().split("\n"))))
-            return read(answers.readable(given))
-        except answers.Unclear as unclear:
-            self._wrong(name, str(unclear))
-            return otherwise
-
-    def _lines(self, name: str, read: Callable[[str], _T | None]) -> list[_T]:
-        """Return what each line says, without empty ones."""
-        found: list[_T] = []
-        lines = self.typed.get(name, "").strip().splitlines()
-        if len(lines) > MOST_LINES:
-            self._wrong(name, f"It has {len(lines):,} lines; at most {MOST_LINES} are read.")
-            return found
-        for number, line in enumerate(lines, start=1):
-            try:
-                one = read(answers.readable(line))
-            except answers.Unclear as unclear:
-                self._wrong(name, f"Line {number}: {unclear}")
-                continue
-            if one is not None:
-                found.append(one)
-        return found
 
     def _scores(self, first: int, last: int) -> tuple[Score, ...]:
         found: list[Score] = []
         for period in range(first, last + 1):
             name = f"period_{period}"
-            score = self._read(name, answers.score, None)
+            score = self.read(name, answers.score, None)
             before_it = f"period_{period - 1}"
-            if score is not None and len(found) < period - first and not self._told(before_it):
-                self._wrong(before_it, "Fill it in: a later period has goals.")
+            if score is not None and len(found) < period - first and not self.told(before_it):
+                self.wrong(before_it, "Fill it in: a later period has goals.")
             if score is not None:
                 found.append(score)
         return tuple(found)
 
     def _kicks(self) -> PaperKicks | None:
-        first = self._read("kicks_first", answers.side_or_none, None)
+        first = self.read("kicks_first", answers.side_or_none, None)
         names = ("kicks_home", "kicks_away")
         if first is None:
             for name in names:
                 if self.typed.get(name, "").strip():
-                    self._wrong("kicks_first", "Say who kicked first.")
+                    self.wrong("kicks_first", "Say who kicked first.")
                     return None
             return None
-        home, away = (self._read(name, _marks, "") for name in names)
+        home, away = (self.read(name, _marks, "") for name in names)
         return before.with_takers(PaperKicks(first=first, home=home, away=away), self.was.kicks)
 
     def _ending(self) -> dict[str, Any]:
         """Return the keys that say how the game ended."""
-        match self._read("ended", answers.way(is_whole=True), ""):
+        match self.read("ended", answers.way(is_whole=True), ""):
             case "m":
                 return {"ended": "mercy", "minutes_left": self._left()}
             case "f":
-                by = self._read("by", answers.forfeiting, _ANY)
+                by = self._by("Choose who forfeits.", answers.forfeiting, _ANY)
                 why = self._why(Forfeited)
                 return {"forfeit": PaperForfeit(by=by, why=why), "minutes_left": self._left()}
             case "d":
-                side = self._read("by", answers.side_of, _HOME)
-                in_time = self._read("in_time", answers.yes, otherwise=False)
+                needed = "Choose the one side that defaults; both forfeit instead."
+                side = self._by(needed, answers.side_of, _HOME)
+                in_time = self.read("in_time", answers.yes, otherwise=False)
                 return {"default": PaperDefault(by=side, in_time=in_time)}
             case "b":
-                blamed = self._read("by", answers.side_or_none, None)
+                blamed = self.read("by", answers.blamed, None)
                 broken = PaperBrokenOff(why=self._why(BrokenOff), to_blame=blamed)
                 return {"broken_off": broken, "minutes_left": self._left()}
             case _:
                 return {}
 
+    def _by(self, needed: str, read: Callable[[str], _T], otherwise: _T) -> _T:
+        """Return who it was; where the list has nobody for it, what to choose is told."""
+        try:
+            return read(self.typed.get("by", "").strip())
+        except answers.Unclear:
+            self.wrong("by", needed)
+            return otherwise
+
     def _left(self) -> int | None:
-        return self._read("minutes_left", answers.minutes(needed=False), None)
+        return self.read("minutes_left", answers.minutes(needed=False), None)
 
     def _why(self, kind: type[Forfeited | BrokenOff]) -> Any:
         known = get_args(kind.model_fields["why"].annotation)
         given = self.typed.get("why", "")
         if given not in known:
             says = WHY_FORFEITED if kind is Forfeited else WHY_BROKEN
-            self._wrong("why", f"Choose one of: {', '.join(says[one] for one in known)}.")
+            self.wrong("why", f"Choose one of: {', '.join(says[one] for one in known)}.")
             return known[-1]
         return given
 
@@ -216,7 +177,7 @@ class _Sheet:
             return kept
 
         found = []
-        for one in self._lines(name, read):
+        for one in self.lines(name, read):
             same = next((x for x in left if (x.side, x.number) == (one.side, one.number)), None)
             if same is None or any(one is kept for kept in was):
                 found.append(one)
@@ -238,8 +199,8 @@ class _Sheet:
         def value(answer: str) -> Decimal | None:
             return _value(answer, side, rater, self.rules) if answer else None
 
-        given = self._read(f"rating_{rater}_{side}", value, None)
-        reason = self._read(f"reason_{rater}_{side}", answers.reason_of, "")
+        given = self.read(f"rating_{rater}_{side}", value, None)
+        reason = self.read(f"reason_{rater}_{side}", answers.reason_of, "")
         if given is None:
             return None
         return PaperRating(side=side, by=rater, value=given, reason=reason)
@@ -248,7 +209,7 @@ class _Sheet:
         def read(line: str) -> PaperRefusal | None:
             return _refusal(line, signed) if line else None
 
-        return tuple(self._lines("refused", read))
+        return tuple(self.lines("refused", read))
 
 
 def _marks(answer: str) -> str:

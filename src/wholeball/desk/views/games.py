@@ -37,7 +37,9 @@ from wholeball.usecases.enter_game import (
     undo,
 )
 from wholeball.usecases.report_incident import incident_reports, report_incident
+from wholeball.usecases.said_full_time import said_full_time
 from wholeball.usecases.scorecard_sheet import Asked, asked
+from wholeball.usecases.sheet_faults import refuse_unmeant
 from wholeball.usecases.show_game import show_game
 from wholeball.usecases.typed_scorecard import card_of
 from wholeball.usecases.unread_reports import reading_of
@@ -94,6 +96,8 @@ def scorecard(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         return _sheet(request, desk, to, Tried(typed=form, is_newer=True))
     try:
         card = card_of(form, rules=to.rules, was=card_so_far(to))
+        refuse_unmeant(card, to.rules)
+        card = said_full_time(card, to.rules)
         entered = enter_card(to, card, by=desk.author(), seen=seen)
     except WholeballError as refused:
         if refused.code == "conflict":
@@ -204,18 +208,25 @@ def _sheet(
     refused = None if tried is None else tried.refused
     faults = faults_of(refused)
     beside = {one.place.column: one.cure for one in faults if one.place.column}
+    parts = _parts(_asked(to), None if tried is None else tried.typed, beside)
     return page(
         request,
         desk,
         "scorecard",
         status=HTTPStatus.OK if tried is None else tried.status,
         to=to,
-        parts=_parts(_asked(to), None if tried is None else tried.typed, beside),
+        parts=parts,
+        folded={part: not _is_said(parts[part]) for part in ("ending", "more")},
         other=[str(one) for one in faults if not one.place.column] or _said(refused, faults),
         entries=len(to.log.entries),
         is_newer=tried is not None and tried.is_newer,
         has_faults=bool(beside),
     )
+
+
+def _is_said(fields: list[dict[str, object]]) -> bool:
+    """Tell whether a fold holds anything, or something to mend."""
+    return any(field["value"] or field["fault"] for field in fields)
 
 
 def _said(refused: WholeballError | None, faults: tuple[object, ...]) -> list[str]:

@@ -9,13 +9,14 @@ from wholeball.kernel.identity import Side
 
 
 class Protested(Recorded):
-    """A protest was made at this moment."""
+    """A protest was made at this moment; `timed` is False where nobody wrote down when."""
 
     type = "protest"
     side: Side
     about: Literal["rule_misapplied", "eligibility", "judgement"]
     by: Literal["captain", "player", "other"]
     record: Pointer | None = None
+    timed: bool = True
 
 
 class IncidentNoted(Recorded):

@@ -1,8 +1,8 @@
 """Declares what is recorded of the play itself: periods, stops, goals, yellow and red."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, SerializerFunctionWrapHandler, model_serializer
 
 from wholeball.game.happenings.record import Number, Place, Recorded, Shown, Signer, Stop
 from wholeball.kernel.identity import Side
@@ -23,9 +23,20 @@ class TimeUp(Recorded):
 
 
 class PeriodEnded(Recorded):
-    """The official ended a period."""
+    """The official ended a period.
+
+    `whole` is True where somebody wrote down that the game was played to its time: then no mercy
+    rule ended it before, and a person is asked where one would have.
+    """
 
     type = "period_ended"
+    whole: bool = False
+
+    @model_serializer(mode="wrap")
+    def _without_the_usual(self, written: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        """Leave `whole` out where it says nothing: an ordinary entry stays as it always was."""
+        found: dict[str, Any] = written(self)
+        return found if self.whole else {k: v for k, v in found.items() if k != "whole"}
 
 
 class PlayStopped(Recorded):

@@ -25,11 +25,11 @@ class Defaulted(Recorded):
 
 
 class BrokenOff(Recorded):
-    """The game was stopped for the day; `to_blame` is the side that caused it, if one did."""
+    """The game was stopped for the day; `to_blame` is the side that caused it, or both."""
 
     type = "broken_off"
     why: Literal["weather", "lights", "field", "injury", "disorder", "numbers", "other"]
-    to_blame: Side | None = None
+    to_blame: Side | Literal["both"] | None = None
 
 
 class Resumed(Recorded):
