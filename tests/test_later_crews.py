@@ -203,7 +203,7 @@ def test_the_nights_of_a_season_have_those_on_which_games_go_on(record: FolderRe
         (17, 2, 0),
         (20, 1, 1),
     ]
-    shown = show_night(record, SUNDAY, may=lambda _: True)
+    shown = show_night(record, SUNDAY, at=NOON, may=lambda _: True)
     assert (shown.games, shown.left, shown.played) == ((), 1, ("A1",))
     assert (shown.before, shown.after) == (THURSDAY, date(2026, 9, 22))
     assert shown.later == (
@@ -219,7 +219,7 @@ def test_the_nights_of_a_season_have_those_on_which_games_go_on(record: FolderRe
         ),
     )
     with pytest.raises(WholeballError):
-        show_night(record, SUNDAY, may=lambda game: game != "A1")
+        show_night(record, SUNDAY, at=NOON, may=lambda game: game != "A1")
 
 
 def settled(record: FolderRecord, day: date) -> list[tuple[str, str, str]]:

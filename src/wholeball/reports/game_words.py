@@ -160,17 +160,20 @@ def _ending(told: ToldGame) -> Iterator[Sentence]:
     elif ending is not None and ending.how != "complete":
         ref, title = cited(told.rules.book, ending.article)
         yield say(
-            f"{ENDINGS[ending.how]}, {ended_when(told, ending)}: {{ref}}, {title}.",
-            by=ended_by(told, ending),
+            f"{ended_how(told, ending)}, {ended_when(told, ending)}: {{ref}}, {title}.",
+            by=side_name(told, ending.by),
             ref=ref,
         )
     yield from broken_off_words(told)
 
 
-def ended_by(told: ToldGame, ending: Ending) -> str:
-    """Return by which side a game ended; one that nobody alone is to blame for ended by both."""
-    is_both = ending.how == "to_coordinator" and ending.by is None
-    return "both sides" if is_both else side_name(told, ending.by)
+def ended_how(told: ToldGame, ending: Ending) -> str:
+    """Return how a game ended, with {by} where it was a side that ended it."""
+    says = ENDINGS[ending.how]
+    if ending.how != "to_coordinator" or ending.by is not None:
+        return says
+    is_both = any(one.code == "both_to_blame" for one in told.state.statements)
+    return says.replace(" by {by}", " by both sides" if is_both else "")
 
 
 def _won_on_kicks(told: ToldGame) -> str:

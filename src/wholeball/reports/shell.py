@@ -8,6 +8,7 @@ from typing import Final, Self
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from wholeball.reports.dates import moment
+from wholeball.reports.whole_scores import score_parts
 
 SHORT: Final = 12
 """Hexadecimal digits of a digest that people compare by eye."""
@@ -99,4 +100,5 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["paragraphs"] = paragraphs
+    environment.filters["score_parts"] = score_parts
     return environment

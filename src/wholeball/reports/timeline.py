@@ -21,9 +21,10 @@ from wholeball.reports.game_told import (
     period_name,
     running,
     score_at,
+    side_name,
     untimed_periods,
 )
-from wholeball.reports.game_words import ENDINGS, PHASES, ended_by, on_kicks
+from wholeball.reports.game_words import PHASES, ended_how, on_kicks
 from wholeball.reports.timeline_marks import Mark
 
 _SHOWN_ANYWAY = frozenset({"goal", "caution", "sending_off", "hold"})
@@ -244,7 +245,7 @@ def _end(told: ToldGame) -> str:
         return PHASES[told.state.phase].removesuffix(".")
     result = told.state.result
     counted = "" if result is None else f": {score(*result)}"
-    how = ENDINGS[ending.how].format(by=ended_by(told, ending))
+    how = ended_how(told, ending).format(by=side_name(told, ending.by))
     if has_time_left(told):
         how = "It ended before time was up"
     return f"{how}{counted}{on_kicks(told)}"

@@ -98,7 +98,8 @@ class GameSheet:
     check-in was not written down it has those only whom the scorecard names. `unknown` are the
     entries that nobody can be told from, `asked` the questions that nobody has answered.
     `resumed_on` are the days of the nights after the first, None where one is not written down.
-    A game that is `to_go_on` was stopped, and is to be played on another night.
+    A game that is `to_go_on` was stopped, and is to be played on another night; one `to_rule_on`
+    was broken off, and the coordinator says what it counts as.
     `protests` are those that were made, whether somebody has ruled on them or not.
     """
 
@@ -114,6 +115,7 @@ class GameSheet:
     is_certified: bool = False
     resumed_on: tuple[date | None, ...] = ()
     to_go_on: bool = False
+    to_rule_on: bool = False
     protests: tuple[ProtestLine, ...] = ()
 
     @property
@@ -165,6 +167,7 @@ def sheet_of(
             None if one.on is None else date.fromisoformat(one.on) for one in state.resumptions
         ),
         to_go_on=state.phase == "broken_off",
+        to_rule_on=state.ending is not None and state.ending.how == "to_coordinator",
         protests=state.protests,
     )
 

@@ -60,6 +60,7 @@ class GameToEnter:
     log: GameLog
     rosters: Rosters
     remarks: tuple[Fault, ...]
+    timezone: str
     ruling: Ruling | None = None
 
     @property
@@ -137,6 +138,7 @@ def game_of_folder(record: LeagueRecord, game: GameId) -> GameToEnter:
         log=log,
         rosters=read.rosters,
         remarks=about(read.remarks, game),
+        timezone=read.season.league.timezone,
         ruling=holding(read.season.rulings).get(game),
     )
 

@@ -29,15 +29,20 @@ from wholeball.season.result import Result
 from wholeball.season.ruled import holding
 from wholeball.season.season import Season, regulation
 from wholeball.usecases.game_events import game_events
+from wholeball.usecases.not_started import starts_only
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GameShown:
-    """A game to be told, remarks on its log, and what was written."""
+    """A game to be told, remarks on its log, and what was written.
+
+    `to_start` says when it starts, and is empty once it has.
+    """
 
     told: ToldGame
     remarks: tuple[Fault, ...]
     written: tuple[Path, ...]
+    to_start: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +67,10 @@ def show_game(
     read = read_folder(record)
     told, when, doubts = told_game(record, read, game, reader)
     written = () if html is None else _write(told, read.season, when, html, printed)
-    return GameShown(told=told, remarks=doubts, written=written)
+    fixture = next((one for one in read.timetable if one.game == game), None)
+    zone = read.season.league.timezone
+    to_start = "" if fixture is None else starts_only(fixture, at=printed, timezone=zone)
+    return GameShown(told=told, remarks=doubts, written=written, to_start=to_start)
 
 
 def game_pages(

@@ -14,7 +14,7 @@ from wholeball.league.record import LeagueRecord
 from wholeball.reports.night import NightGame, night_games, night_sites
 from wholeball.reports.night_words import unwritten
 from wholeball.usecases.later_nights import LaterNight, later_nights
-from wholeball.usecases.local_day import local_day
+from wholeball.usecases.local_day import local, local_day
 from wholeball.usecases.set_crews import posts_of
 from wholeball.usecases.settled import settled
 from wholeball.usecases.show_game import score_in
@@ -115,7 +115,7 @@ class NightShown:
     """One night: its games, emergency pages that lack something, and the nights around it.
 
     `later` are games that were stopped before and go on. `counts` says how many games are on and
-    off, where they are not all on.
+    off, where they are not all on. The night `is_to_come` until the first game starts.
     """
 
     league: str
@@ -126,6 +126,7 @@ class NightShown:
     lacking: tuple[PageLacking, ...]
     before: date | None
     after: date | None
+    is_to_come: bool
 
     @property
     def title(self) -> str:
@@ -138,10 +139,27 @@ class NightShown:
         return (*(one.game for one in self.games), *(one.game for one in self.later))
 
     @property
+    def head(self) -> int:
+        """What is counted at the head: the games of a night to come, then what is left to do."""
+        if not self.is_to_come:
+            return self.left
+        return sum(one != "off" for one in self._states)
+
+    @property
+    def head_label(self) -> str:
+        """What that number is of."""
+        if not self.is_to_come:
+            return "not certified"
+        return "game" if self.head == 1 else "games"
+
+    @property
     def left(self) -> int:
         """How many games are not certified yet."""
-        states = (*(one.state for one in self.games), *(one.state for one in self.later))
-        return sum(one not in ("over", "off") for one in states)
+        return sum(one not in ("over", "off") for one in self._states)
+
+    @property
+    def _states(self) -> tuple[State, ...]:
+        return (*(one.state for one in self.games), *(one.state for one in self.later))
 
 
 def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
@@ -178,7 +196,7 @@ def show_nights(record: LeagueRecord, *, at: datetime, may: May) -> NightsShown:
 
 
 def show_night(
-    record: LeagueRecord, night: date, *, may: May, clock: time = time.min
+    record: LeagueRecord, night: date, *, at: datetime, may: May, clock: time = time.min
 ) -> NightShown:
     """Return the games of a night that a reader may see, at a time of the day.
 
@@ -212,7 +230,14 @@ def show_night(
         lacking=tuple(_lacking(read, games)),
         before=days[where - 1] if where else None,
         after=days[where + 1] if where + 1 < len(days) else None,
+        is_to_come=_is_to_come(night, there, local(read, at)),
     )
+
+
+def _is_to_come(night: date, games: Iterable[Fixture | OpenFixture], now: datetime) -> bool:
+    """Tell whether nothing of a night has begun; when a game goes on nobody has written down."""
+    first = min((one.start for one in games), default=time())
+    return (now.date(), now.time()) < (night, first)
 
 
 def _seen(read: SeasonFolder, may: May) -> Iterable[Fixture | OpenFixture]:

@@ -117,6 +117,16 @@ def _unwritten(read: SeasonFolder, on: date, sheets: Sheets) -> Iterator[ToSettl
     last = {one.fixture.game: one.day for one in later_nights(read)}
     for one in read.timetable:
         sheet, day = sheets.get(one.game), last.get(one.game, one.day)
+        if sheet is not None and sheet.to_rule_on and one.game not in ruled:
+            yield ToSettle(
+                state="on",
+                word="waits",
+                says=_about(one, "it was broken off, and waits for the coordinator."),
+                cure="Rule on it",
+                where="rule",
+                of=str(one.game),
+            )
+            continue
         if day >= on or one.game in ruled or (sheet is not None and sheet.has_ended):
             continue
         if sheet is not None and sheet.to_go_on:

@@ -36,11 +36,12 @@ from wholeball.usecases.enter_game import (
     redo,
     undo,
 )
+from wholeball.usecases.not_started import starts_only
 from wholeball.usecases.report_incident import incident_reports, report_incident
 from wholeball.usecases.said_full_time import said_full_time
 from wholeball.usecases.scorecard_sheet import Asked, asked
 from wholeball.usecases.sheet_faults import refuse_unmeant
-from wholeball.usecases.show_game import show_game
+from wholeball.usecases.show_game import GameShown, show_game
 from wholeball.usecases.typed_scorecard import card_of
 from wholeball.usecases.unread_reports import reading_of
 
@@ -71,6 +72,8 @@ def game(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         words=game_words(shown.told),
         spot=spot_of(shown.told) if shown.told.has_entries or shown.told.settled else None,
         remarks=shown.remarks,
+        to_start=shown.to_start,
+        is_ready=_is_ready(shown),
         reports=reports,
         ruling=shown.told.settled and shown.told.settled.ruling,
         goes_on=desk.is_coordinator
@@ -183,6 +186,15 @@ def report(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
     return redirect("desk:game", *desk.where, name)
 
 
+def _is_ready(shown: GameShown) -> bool:
+    """Tell whether nothing is left to do about a game but to certify it."""
+    told = shown.told
+    waits = told.state.protests and not (told.settled and told.settled.ruling)
+    is_over = told.state.ending is not None and told.state.ending.how != "to_coordinator"
+    is_open = told.state.open_questions or waits or shown.to_start
+    return is_over and not told.official and not is_open
+
+
 def _asked(to: GameToEnter) -> tuple[Asked, ...]:
     return asked(to.rules, card_so_far(to), home=to.home, away=to.away)
 
@@ -216,6 +228,7 @@ def _sheet(
         status=HTTPStatus.OK if tried is None else tried.status,
         to=to,
         parts=parts,
+        to_start=starts_only(to.fixture, at=desk.at, timezone=to.timezone),
         folded={part: not _is_said(parts[part]) for part in ("ending", "more")},
         other=[str(one) for one in faults if not one.place.column] or _said(refused, faults),
         entries=len(to.log.entries),

@@ -29,7 +29,7 @@ def night(request: HttpRequest, desk: Desk, day: str) -> HttpResponse:
     """Show the games of a night, each with what may be done to it."""
     given.asked(request)
     certifies, enters = desk.may(WHO_CERTIFY), desk.may(WHO_ENTER)
-    shown = show_night(desk.read(), given.day(day), may=desk.may())
+    shown = show_night(desk.read(), given.day(day), at=desk.at, may=desk.may())
     return page(
         request,
         desk,
@@ -85,7 +85,7 @@ def _refuse_others_night(desk: Desk, day: str) -> None:
     """Refuse a night on which somebody has no game; the coordinator has all."""
     if games_for(desk.reader, desk.season, desk.admits) is None:
         return
-    show_night(desk.read(), given.day(day), may=desk.may())
+    show_night(desk.read(), given.day(day), at=desk.at, may=desk.may())
 
 
 def _pdf(data: bytes, name: str) -> HttpResponse:

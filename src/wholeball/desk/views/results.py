@@ -27,7 +27,7 @@ from wholeball.usecases.award_game import TO, Award, Awarded
 from wholeball.usecases.certify_game import MOST_REASON, certify_game, entries_of, reopen_game
 from wholeball.usecases.rule_on_game import rule_on_game
 from wholeball.usecases.show_doubts import Remark, doubts_about
-from wholeball.usecases.show_game import show_game
+from wholeball.usecases.show_game import GameShown, show_game
 from wholeball.usecases.show_results import show_results
 
 GET_OR_POST: Final = ("GET", "HEAD", "POST")
@@ -199,13 +199,17 @@ def award(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
 
 
 def _told(desk: Desk, name: GameId) -> ToldGame:
-    shown = show_game(desk.read(), name, reader="officials", html=None, printed=desk.at)
-    return shown.told
+    return _shown(desk, name).told
+
+
+def _shown(desk: Desk, name: GameId) -> GameShown:
+    return show_game(desk.read(), name, reader="officials", html=None, printed=desk.at)
 
 
 def _certify(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -> HttpResponse:
     entries = entries_of(desk.read(), name)  # before the rest: what comes between is told
-    told = _told(desk, name)
+    shown = _shown(desk, name)
+    told = shown.told
     return page(
         request,
         desk,
@@ -217,6 +221,7 @@ def _certify(request: HttpRequest, desk: Desk, name: GameId, form: ReasonForm) -
         unsigned=unsigned_words(told),
         unread=unread(desk).get(name, 0),
         doubts=_led(desk, name),
+        to_start=shown.to_start,
         form=form,
     )
 

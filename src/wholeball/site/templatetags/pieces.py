@@ -8,10 +8,11 @@ from django.core.exceptions import ValidationError
 from django.forms import BaseForm, BoundField, CheckboxInput, ChoiceField, RadioSelect
 from django.template.loader import render_to_string
 from django.urls import reverse
-from django.utils.html import format_html
+from django.utils.html import conditional_escape, format_html
 from django.utils.safestring import SafeString
 
 from wholeball.reports.spoken import spoken
+from wholeball.reports.whole_scores import score_parts
 
 register = template.Library()
 
@@ -38,6 +39,19 @@ MARKS: Final = PLACED | {
 def said(text: object) -> str:
     """Return a text of a use case with what people say for its files and keys."""
     return spoken(str(text))
+
+
+@register.filter
+def scores(text: object) -> SafeString:
+    """Return a text in which no score is broken at the end of a line."""
+    parts = ((one.is_score, one.text) for one in score_parts(str(text)))
+    shown = (
+        format_html('<span class="score">{}</span>', said)
+        if is_one
+        else conditional_escape(said)
+        for is_one, said in parts
+    )
+    return SafeString("".join(shown))
 
 
 @register.filter
