@@ -11,7 +11,6 @@ from wholeball.game.paper import (
     PaperProtest,
     PaperYellow,
 )
-from wholeball.game.rules import GameRules
 from wholeball.game.state import Score
 from wholeball.kernel.faults import InputFaults
 from wholeball.usecases.said_full_time import said_full_time
@@ -19,12 +18,15 @@ from wholeball.usecases.scorecard_sheet import asked
 from wholeball.usecases.sheet_faults import refuse_unmeant
 from wholeball.usecases.typed_scorecard import card_of
 
-NOTHING = PaperCard()
 PLAYED = {"period_1": "2-1", "period_2": "0-1"}
 
 
-def typed(was: PaperCard = NOTHING, rules: GameRules = LEAGUE, **answers: str) -> PaperCard:
-    return card_of({**PLAYED, **answers}, rules=rules, was=was)
+def over(was: PaperCard, answers: dict[str, str]) -> PaperCard:
+    return card_of(answers, rules=LEAGUE, was=was)
+
+
+def typed(**answers: str) -> PaperCard:
+    return over(PaperCard(), {**PLAYED, **answers})
 
 
 def wrong(**answers: str) -> list[tuple[str | None, str]]:
@@ -49,7 +51,7 @@ def test_a_captains_protest_is_typed_with_or_without_its_minute() -> None:
 
 def test_a_protest_that_is_emptied_goes_and_a_minute_alone_is_asked_about() -> None:
     was = PaperCard(protests=(PaperProtest(side="home", about="eligibility"),))
-    assert typed(was, **{**sheet(was), **PLAYED, "protest_home": ""}).protests == ()
+    assert over(was, {**sheet(was), **PLAYED, "protest_home": ""}).protests == ()
     assert wrong(protest_minute_away="31") == [
         ("protest_away", "Say what it is about, or empty its minute.")
     ]
@@ -63,7 +65,7 @@ def test_scorers_are_typed_by_their_half() -> None:
         PaperGoal(side="home", period=1, own=True),
         PaperGoal(side="away", period=2, minute=9, number=10),
     )
-    assert typed(card, **{**sheet(card), **PLAYED}) == card
+    assert over(card, {**sheet(card), **PLAYED}) == card
 
 
 def test_a_scorer_that_cannot_be_read_is_told_at_its_half() -> None:
@@ -94,7 +96,7 @@ def test_one_scorer_more_than_goals_is_told_at_its_half() -> None:
 
 def test_scorers_left_as_they_were_go_with_the_goals_taken_out() -> None:
     was = typed(scorers_1="h9\nh7")
-    card = typed(was, **{**sheet(was), "period_1": "1-1", "period_2": "0-1"})
+    card = over(was, {**sheet(was), "period_1": "1-1", "period_2": "0-1"})
     assert card.goals == (PaperGoal(side="home", period=1, number=9),)
 
 

@@ -11,6 +11,7 @@ from wholeball.game.paper_back import card_back
 from wholeball.game.paper_checks import misfits
 from wholeball.game.paper_entries import told
 from wholeball.game.state import Score
+from wholeball.kernel.identity import GameId
 from wholeball.reports.game_told import ToldGame, standing
 from wholeball.reports.game_words import game_words
 from wholeball.reports.timeline import timeline
@@ -22,7 +23,7 @@ WHOLE = HIGH.model_copy(update={"ended": "full_time"})
 def as_told(card: PaperCard) -> ToldGame:
     events = events_of(told(card, LEAGUE))
     return ToldGame(
-        game="1",
+        game=GameId("1"),
         home="Ash",
         away="Birch",
         rules=LEAGUE,
@@ -112,12 +113,12 @@ def test_a_protest_without_a_minute_is_told_without_one_and_without_a_score() ->
             PaperProtest(side="away", about="eligibility"),
         ),
     )
+    words = game_words(as_told(card))
+    assert [str(one) for one in words.protests] == [
         (
             "Ash protests against a rule that was misapplied, in the second half at 8:00, "
             "minute 31, at 1\u20130."
         ),
-        "Birch protests against a player's eligibility, minute not written down.",
-        "minute 31, at 1\u20130.",
         "Birch protests against a player's eligibility, minute not written down.",
     ]
     assert "Birch protests against a player's eligibility." in map(

@@ -119,7 +119,7 @@ def test_full_time_stands_as_typed_beyond_the_mercy_lead_and_is_asked_about(
     assert "It ended at full time" in page
     assert "It ended by the mercy rule" not in page
     assert (
-        "By the mercy rule it would have ended <bdi>in the second half, about minute 37</bdi>"
+        "By <bdi>the mercy rule</bdi> it would have ended <bdi>in the second half, about minute 37</bdi>"
         in page
     )
     mended = kept(kim, period_1="11-0", period_2="2-0", ended="m")

@@ -70,8 +70,9 @@ LEAVING: Final[Mapping[str, str]] = {
     "below_start": "{Side} began with fewer than the {start} it may start with.",
     "too_many": "{Side} had more than {field} on the field.",
     "too_soon": "{Who} came back sooner than is allowed.",
-    "played_on": "The scorecard says that the game was played to its time. By the mercy rule it "
-    "would have ended {would_end}, at a lead of {lead}; if it did, mend how it ended.",
+    "played_on": "The scorecard says that the game was played to its time. By "
+    "{mercy_rule} it would have ended {would_end}, at a lead of {lead}; if it did, mend how "
+    "it ended.",
     "not_supervisor": "A hold was lifted by somebody other than the supervisor.",
     "not_theirs": "The choice whether to wait was made by somebody whose choice it is not.",
     "final_choice": "Whether to wait was chosen a second time; the first choice stands.",
@@ -179,6 +180,7 @@ def _values(told: ToldGame, question: Question) -> dict[str, str]:
         "Who": capital(who),
         "Signer": _signer(told, question),
         "why": _refused_for(told, question).rstrip("."),
+        "mercy_rule": ", ".join(filter(None, (book.article("mercy").ref, "the mercy rule"))),
         "stood": score(*told.state.score),
         "lead": counted(abs(stands.home - stands.away), "goal"),
         "would_end": ended_when(
