@@ -180,7 +180,7 @@ def _values(told: ToldGame, question: Question) -> dict[str, str]:
         "Who": capital(who),
         "Signer": _signer(told, question),
         "why": _refused_for(told, question).rstrip("."),
-        "mercy_rule": ", ".join(filter(None, (book.article("mercy").ref, "the mercy rule"))),
+        "mercy_rule": _mercy_rule(told),
         "stood": score(*told.state.score),
         "lead": counted(abs(stands.home - stands.away), "goal"),
         "would_end": ended_when(
@@ -210,6 +210,11 @@ def _early(told: ToldGame, question: Question) -> str:
     rungs = (f"{counted(one.lead, 'goal')} with {one.minutes_left}:00 left" for one in ladder)
     lead = counted(abs(stands.home - stands.away), "goal")
     return f"{said}, at a lead of {lead}; the mercy rule asks for {listed(tuple(rungs), last='or')}"
+
+
+def _mercy_rule(told: ToldGame) -> str:
+    ref = cited(told.rules.book, "mercy")[0]
+    return "the mercy rule" if ref == "mercy" else f"{ref}, the mercy rule,"
 
 
 def _refused_for(told: ToldGame, question: Question) -> str:

@@ -6,6 +6,7 @@ from typing import Final
 
 from wholeball.files.folder import SeasonFolder
 from wholeball.kernel.identity import GameId
+from wholeball.league.fixture import Fixture
 from wholeball.reports.night import NightGame
 from wholeball.rulebook.sentence import counted, listed, say
 from wholeball.season.ruled import holding
@@ -118,14 +119,7 @@ def _unwritten(read: SeasonFolder, on: date, sheets: Sheets) -> Iterator[ToSettl
     for one in read.timetable:
         sheet, day = sheets.get(one.game), last.get(one.game, one.day)
         if sheet is not None and sheet.to_rule_on and one.game not in ruled:
-            yield ToSettle(
-                state="on",
-                word="waits",
-                says=_about(one, "it was broken off, and waits for the coordinator."),
-                cure="Rule on it",
-                where="rule",
-                of=str(one.game),
-            )
+            yield _to_rule_on(one)
             continue
         if day >= on or one.game in ruled or (sheet is not None and sheet.has_ended):
             continue
@@ -149,6 +143,17 @@ def _unwritten(read: SeasonFolder, on: date, sheets: Sheets) -> Iterator[ToSettl
                 where="scorecard",
                 of=str(one.game),
             )
+
+
+def _to_rule_on(game: Fixture) -> ToSettle:
+    return ToSettle(
+        state="on",
+        word="waits",
+        says=about_game(game, "it was broken off, and waits for the coordinator."),
+        cure="Rule on it",
+        where="rule",
+        of=str(game.game),
+    )
 
 
 def _questions(read: SeasonFolder) -> Iterator[ToSettle]:
