@@ -87,6 +87,27 @@ def test_the_link_that_leads_to_the_page_or_above_it_is_marked(name: str, here: 
     assert (here in html if here else "aria-current" not in html) is True
 
 
+@pytest.mark.parametrize(
+    ("path", "also", "here"),
+    [
+        ("/desk/a/b/season/", "", "page"),
+        ("/desk/a/b/season/times/", "", "true"),
+        ("/desk/a/b/teams/Ash/", "teams lots", "true"),
+        ("/desk/a/b/lots/", "teams lots", "true"),
+        ("/desk/a/b/teams/Ash/", "lots", ""),
+        ("/desk/a/c/teams/Ash/", "teams", ""),
+        ("/desk/a/b/teamsheets/", "teams", ""),
+    ],
+)
+def test_a_link_stands_for_the_folders_beside_its_page_that_are_named(
+    path: str, also: str, here: str
+) -> None:
+    context = Context({"request": RequestFactory().get(path)})
+    text = f'{{% load pieces %}}{{% link "Season" "desk:season" "a" "b" also="{also}" %}}'
+    html = Template(text).render(context)
+    assert re.findall(r'aria-current="(\w+)"', html) == ([here] if here else [])
+
+
 def test_a_field_that_is_refused_is_tied_to_its_fault_and_keeps_what_was_typed() -> None:
     html = drawn("{% entries form %}", form=NameForm({"name": "", "note": EVIL}))
     assert '<a href="#id_name">Name: Write it.</a>' in html

@@ -129,11 +129,19 @@ def nothing(content: SafeString, href: str = "", label: str = "") -> SafeString:
 
 
 @register.simple_tag(takes_context=True)
-def link(context: Mapping[str, Any], label: str, name: str, *words: object) -> SafeString:
-    """Return a link among those of a room, marked where it leads to the page shown."""
+def link(
+    context: Mapping[str, Any], label: str, name: str, *words: object, also: str = ""
+) -> SafeString:
+    """Return a link among those of a room, marked where it leads to the page shown.
+
+    It is marked above that page too: where the address begins with its own, or with that of one
+    of the folders `also` beside it.
+    """
     href = reverse(name, args=words)
     path = getattr(context.get("request"), "path", "")
-    here = "page" if path == href else "true" if href != "/" and path.startswith(href) else ""
+    beside = href.removesuffix("/").rpartition("/")[0]
+    within = (href, *(f"{beside}/{one}/" for one in also.split()))
+    here = "page" if path == href else "true" if href != "/" and path.startswith(within) else ""
     return format_html(
         '<li><a href="{}"{}>{}</a></li>',
         href,
