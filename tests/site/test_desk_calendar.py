@@ -247,6 +247,7 @@ def test_messages_are_counted_by_those_that_have_an_address(
     assert (page.context["mails"], page.context["by_hand"]) == (1, 2)
     assert says(page.content.decode(), ">Publish and send 1 message</button>")
     assert says(page.content.decode(), "1 goes out by mail; 2 are yours to tell.")
+    assert f'href="/invitation/captains/?season={season.pk}"' in page.content.decode()
 
 
 def test_the_second_of_two_sees_what_changed_and_loses_nothing(
