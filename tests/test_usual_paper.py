@@ -7,7 +7,7 @@ import pytest
 
 from wholeball.files.folder import read_folder
 from wholeball.files.folder_record import FolderRecord
-from wholeball.usecases.usual_paper import usual_paper
+from wholeball.usecases.usual_paper import other_paper, usual_paper
 
 EXAMPLE = Path(__file__).parent.parent / "examples" / "lantern-hill"
 
@@ -30,3 +30,4 @@ def test_paper_is_that_of_the_country_of_the_time_zone(zone: str, paper: str) ->
     league = replace(read.season.league, timezone=zone)
     there = replace(read, season=replace(read.season, league=league))
     assert usual_paper(there) == paper
+    assert {usual_paper(there), other_paper(there)} == {"a4", "us-letter"}

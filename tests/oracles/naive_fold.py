@@ -62,7 +62,12 @@ def naive_fold(  # noqa: C901, PLR0912, PLR0915 - one pass, to be read from top 
     by_period, yellows, reds = dict[int, list[int]](), [], set()
     is_whole = any(getattr(one.what, "whole", False) for one in standing(events))
     for one in [*standing(events), SimpleNamespace(at=until, what=SimpleNamespace(type=""))]:
-        at, what, kind, mercy = one.at, one.what, one.what.type, None if is_whole else mercy_from(book, period, score)
+        at, what, kind, mercy = (
+            one.at,
+            one.what,
+            one.what.type,
+            None if is_whole else mercy_from(book, period, score),
+        )
         before, clock = clock, max(clock, at)
         if phase == "playing" and mercy is not None and (period, mercy) <= clock:
             phase, how, ended = "over", "mercy", max(before, (period, mercy))

@@ -34,6 +34,12 @@ def _files_when_asked(settings: Settings) -> None:
 
 
 @pytest.fixture(autouse=True)
+def _with_a_folder_of_its_own(settings: Settings, tmp_path: Path) -> None:
+    """Keep what a site writes beside its database apart from the folder that tests run in."""
+    settings.DATA_FOLDER = tmp_path / "data"
+
+
+@pytest.fixture(autouse=True)
 def _quickly_hashed(settings: Settings) -> None:
     """Hash passwords in no time: those of tests guard nothing. A site that is served hashes well."""
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]

@@ -30,8 +30,7 @@ OWN_PAGES: Final = "/me/harrow-fen/autumn/"
 
 
 @pytest.fixture
-def desk(tmp_path: Path, settings: object) -> DeskSeason:
-    settings.DATA_FOLDER = tmp_path / "data"  # type: ignore[attr-defined]
+def desk(tmp_path: Path) -> DeskSeason:
     return a_desk(tmp_path)
 
 

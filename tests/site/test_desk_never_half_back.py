@@ -28,8 +28,7 @@ LIST = b"student_id,name,number,captain\n00123456,Ada Marrow,9,no\n"
 
 
 @pytest.fixture
-def desk(tmp_path: Path, settings: object) -> DeskSeason:
-    settings.DATA_FOLDER = tmp_path / "data"  # type: ignore[attr-defined]
+def desk(tmp_path: Path) -> DeskSeason:
     return a_desk(tmp_path)
 
 

@@ -25,9 +25,8 @@ KEY: Final = "a key that these tests alone have"
 
 
 @pytest.fixture(autouse=True)
-def _key(settings: Any, tmp_path: Path) -> None:
-    """Keep apart from the key of a site that somebody serves from here."""
-    settings.ID_KEY, settings.DATA_FOLDER = KEY, tmp_path / "data"
+def _key(settings: Any) -> None:
+    settings.ID_KEY = KEY
 
 
 @pytest.fixture

@@ -18,8 +18,7 @@ LIST = "student_id,name,number,captain\n00123456,Ada Marrow,9,no\n00765432,Ben T
 
 
 @pytest.fixture
-def desk(tmp_path: Path, settings: object) -> DeskSeason:
-    settings.DATA_FOLDER = tmp_path / "data"  # type: ignore[attr-defined]
+def desk(tmp_path: Path) -> DeskSeason:
     return a_desk(tmp_path)
 
 
@@ -119,10 +118,7 @@ def test_a_list_that_was_changed_on_its_way_is_not_added(
     assert desk.texts() == before
 
 
-def test_a_captain_adds_to_their_own_team_until_the_last_day(
-    tmp_path: Path, settings: object
-) -> None:
-    settings.DATA_FOLDER = tmp_path / "data"  # type: ignore[attr-defined]
+def test_a_captain_adds_to_their_own_team_until_the_last_day(tmp_path: Path) -> None:
     games = (
         "game,round,date,start,field,home,away\n"
         "A1,1,2026-09-15,19:00,Field 1,Ash,Birch\n"

@@ -15,10 +15,12 @@ from wholeball.reports.night import NightGame, night_games, night_sites
 from wholeball.reports.night_words import unwritten
 from wholeball.usecases.later_nights import LaterNight, later_nights
 from wholeball.usecases.local_day import local, local_day
+from wholeball.usecases.print_booklet import Paper
 from wholeball.usecases.set_crews import posts_of
 from wholeball.usecases.settled import settled
 from wholeball.usecases.show_game import score_in
 from wholeball.usecases.tonight import counts, not_on, tonight
+from wholeball.usecases.usual_paper import other_paper
 
 State: TypeAlias = Literal["off", "before", "on", "over"]
 May: TypeAlias = Callable[[GameId], bool]
@@ -115,7 +117,8 @@ class NightShown:
     """One night: its games, emergency pages that lack something, and the nights around it.
 
     `later` are games that were stopped before and go on. `counts` says how many games are on and
-    off, where they are not all on. The night `is_to_come` until the first game starts.
+    off, where they are not all on. The night `is_to_come` until the first game starts. Its papers can be had for `other_paper` as
+    well as for the usual one.
     """
 
     league: str
@@ -127,6 +130,7 @@ class NightShown:
     before: date | None
     after: date | None
     is_to_come: bool
+    other_paper: Paper
 
     @property
     def title(self) -> str:
@@ -230,6 +234,7 @@ def show_night(
         lacking=tuple(_lacking(read, games)),
         before=days[where - 1] if where else None,
         after=days[where + 1] if where + 1 < len(days) else None,
+        other_paper=other_paper(read),
         is_to_come=_is_to_come(night, there, local(read, at)),
     )
 

@@ -16,3 +16,8 @@ def usual_paper(read: SeasonFolder) -> Paper:
     """Return Letter where the country of the season's time zone prints on it, else A4."""
     country = countries().get(read.season.league.timezone)
     return Paper.LETTER if country in LETTER_IN else Paper.A4
+
+
+def other_paper(read: SeasonFolder) -> Paper:
+    """Return the paper that is not usual there, for whoever has it all the same."""
+    return Paper.A4 if usual_paper(read) is Paper.LETTER else Paper.LETTER
