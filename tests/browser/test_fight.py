@@ -63,8 +63,8 @@ def write_report(page: Page, says: str) -> None:
 def type_in(page: Page) -> None:
     """Type in the scorecard of Sunday: one all, and a red for each of the two."""
     page.goto(f"{HERE}games/A1/scorecard/")
-    page.get_by_label("First half").fill("1-1")
-    page.get_by_label("Second half").fill("0-0")
+    page.get_by_label("First half", exact=True).fill("1-1")
+    page.get_by_label("Second half", exact=True).fill("0-0")
     page.get_by_label("Red", exact=True).fill("h4 violent conduct\na14 violent conduct")
     press(page, "Keep the scorecard")
     page.wait_for_url(f"**{HERE}games/A1/")
@@ -160,7 +160,7 @@ def test_each_reading_is_noted_and_never_what_was_read(
     did = {(does, what) for _, does, what in rows}
     assert people["public"].evaluate("window.refused") == []
     assert ("saw", "autumn: 2 reports about game A1") in did
-    assert ("saw", "autumn: 1 reports about game A1") in did
+    assert ("saw", "autumn: 1 report about game A1") in did
     assert ("saw", "autumn: suspensions") in did
     assert ("saw", "autumn: the suspensions of k-noor") in did
     held = " ".join(what for _, _, what in rows)
