@@ -50,7 +50,15 @@ def test_a_folder_started_from_a_preset_is_read_without_a_remark(
     assert read == SeasonFolder(season=read.season, published=(), remarks=(), planning=planning)
     assert (planning.slots, [one.rule for one in planning.said.rules]) == (
         (),
-        ["one game a night"],
+        [
+            "one game a night",
+            "round by round",
+            "every week",
+            "no gap in a night",
+            "few starts",
+            "late games",
+            "early games",
+        ],
     )
     assert read.season.rulebook == load(preset(name), file="x").rulebook
     assert (read.season.league.first_day, read.season.league.last_day) == days
