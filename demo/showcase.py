@@ -21,6 +21,7 @@ from wholeball.reports.dates import day
 from wholeball.reports.index_page import Door
 from wholeball.reports.shell import Link, Page, Shell, Spot, paragraphs
 from wholeball.reports.shipped import assets
+from wholeball.reports.whole_scores import score_parts
 
 INDEX: Final = "index.html"
 COMPARED: Final = "compared.html"
@@ -283,4 +284,5 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["paragraphs"] = paragraphs
+    environment.filters["score_parts"] = score_parts
     return environment
