@@ -1,5 +1,6 @@
 """Three sites, and after four only the north one is closed: who is told, what the public reads, the undo."""
 
+import time
 from pathlib import Path
 from typing import Final
 
@@ -13,6 +14,8 @@ from cases.served_site import Served
 from cases.site_board import put_board, told
 
 HERE: Final = "/desk/harrow-fen/leas/"
+PATIENCE: Final = 30.0
+"""Seconds until mail has gone out, on a machine that has other work."""
 PUBLIC: Final = "/harrow-fen/leas/"
 AFTERNOON: Final = 16
 """When pitches are called off for the evening: games begin at 19:00."""
@@ -38,10 +41,12 @@ def public_line(browser: Browser, site: Served) -> str:
     return text
 
 
-def sent(site: Served, page: Page) -> list[str]:
+def sent(site: Served) -> list[str]:
     """Return whom the latest occasion told, once nothing waits any more."""
-    expect(page.locator("#letters .state", has_text="waiting")).to_have_count(0, timeout=30_000)
+    ends = time.monotonic() + PATIENCE
     latest: list[str] = in_site(site.data, told)[0]
+    while any(one.endswith(": waiting") for one in latest) and time.monotonic() < ends:
+        latest = in_site(site.data, told)[0]
     return latest
 
 
@@ -59,13 +64,13 @@ def test_only_the_north_is_told_the_line_changes_and_undo_corrects(
     assert "Tonight is on: 3 games" in public_line(browser, site)
     kim.get_by_role("button", name="Say it").click()
     expect(kim.locator("main")).to_contain_text("The public reads")
-    assert sent(site, kim) == [f"{one}: sent" for one in NORTH]
+    assert sent(site) == [f"{one}: sent" for one in NORTH]
     assert "Tonight: 2 games on; 1 game off." in public_line(browser, site)
     expect(kim.get_by_role("link", name="Find other places for the games")).to_be_visible()
     kim.get_by_role("link", name="Take it back").click()
     kim.get_by_role("button", name="Take it back").click()
     expect(kim.locator("main")).to_contain_text("It is taken back.")
-    assert sent(site, kim) == [f"{one}: sent" for one in NORTH]
+    assert sent(site) == [f"{one}: sent" for one in NORTH]
     expect(kim.locator("#letters")).to_contain_text("Captain of Ash")
     assert "Tonight is on: 3 games" in public_line(browser, site)
     assert kim.evaluate("window.refused") == []

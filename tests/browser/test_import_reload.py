@@ -45,8 +45,8 @@ def look(page: Page) -> None:
 def on_roster(page: Page, address: str) -> list[str]:
     """Return which of the list's players the roster names, each as often as it does."""
     page.goto(address)
-    text = page.locator("main").inner_text()
-    return [name for name in PLAYERS for _ in range(text.count(name))]
+    named = page.locator(".squad strong").all_inner_texts()
+    return [name for name in PLAYERS for _ in range(named.count(name))]
 
 
 def test_a_reload_leaves_all_of_a_list_or_nothing_of_it(team: Page) -> None:
