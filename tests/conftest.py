@@ -4,10 +4,16 @@ import pytest
 from hypothesis import settings
 
 from cases.command_line import Run, Told
+from cases.spared import spare
 from wholeball.cli.main import main
 
 settings.register_profile("side by side", deadline=None)
 settings.load_profile("side by side")
+
+
+def pytest_collection_finish() -> None:
+    """Begin the tests with a collector that has less to do."""
+    spare()
 
 
 @pytest.fixture
