@@ -1,5 +1,6 @@
 """Shows the play-offs of a plan, takes the bracket's games, and adds, changes and drops one."""
 
+from collections.abc import Callable
 from http import HTTPStatus
 
 from django.contrib import messages
@@ -11,7 +12,7 @@ from wholeball.desk.forms.play_offs import FIELDS, ROUNDS, PlayOffForm, RoundsFo
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
 from wholeball.desk.views.divisions import kept
-from wholeball.desk.views.refusals import faults_of, put_on
+from wholeball.desk.views.refusals import faults_of, put_on, refused_at
 from wholeball.files.folder import read_folder
 from wholeball.files.planning_toml import FILE
 from wholeball.kernel.faults import WholeballError
@@ -70,19 +71,13 @@ def take(request: HttpRequest, desk: Desk) -> HttpResponse:
 def add(request: HttpRequest, desk: Desk) -> HttpResponse:
     """Add a game."""
     posted = given.posted(request, (*FIELDS, given.VERSION))
-    version = given.version(posted)
+    seen = given.version(posted)
     form = PlayOffForm(posted, brackets=_brackets(desk))
-    if form.is_valid():
-        told = form.told()
-        try:
-            add_play_off(desk.write(version), told)
-        except WholeballError as refused:
-            put_on(form, refused, file=FILE, fields=FIELDS)
-            version = given.version_after(refused, version, now=desk.season.version)
-        else:
-            messages.success(request, f"Game {told.game} is added. {_UNDO}")
-            return redirect("desk:play_offs", *desk.where)
-    return _page(request, desk, form=form, version=version)
+    version = _refused(desk, form, seen, lambda: add_play_off(desk.write(seen), form.told()))
+    if version is not None:
+        return _page(request, desk, form=form, version=version)
+    messages.success(request, f"Game {form.told().game} is added. {_UNDO}")
+    return redirect("desk:play_offs", *desk.where)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -94,19 +89,15 @@ def change(request: HttpRequest, desk: Desk, game: str) -> HttpResponse:
         form = PlayOffForm.of(_game(desk, game), _brackets(desk))
         return _change_page(request, desk, game, form, desk.season.version)
     posted = given.posted(request, (*FIELDS, given.VERSION))
-    version = given.version(posted)
+    seen = given.version(posted)
     form = PlayOffForm(posted, brackets=_brackets(desk))
-    if form.is_valid():
-        told = form.told()
-        try:
-            change_play_off(desk.write(version), game, told)
-        except WholeballError as refused:
-            put_on(form, refused, file=FILE, fields=FIELDS)
-            version = given.version_after(refused, version, now=desk.season.version)
-        else:
-            messages.success(request, kept(game, told.game))
-            return redirect("desk:play_offs", *desk.where)
-    return _change_page(request, desk, game, form, version)
+    version = _refused(
+        desk, form, seen, lambda: change_play_off(desk.write(seen), game, form.told())
+    )
+    if version is not None:
+        return _change_page(request, desk, game, form, version)
+    messages.success(request, kept(game, form.told().game))
+    return redirect("desk:play_offs", *desk.where)
 
 
 @require_POST
@@ -121,6 +112,14 @@ def drop(request: HttpRequest, desk: Desk) -> HttpResponse:
         return _page(request, desk, refused=refused)
     messages.success(request, f"Game {told['game']} is taken out. {_UNDO}")
     return redirect("desk:play_offs", *desk.where)
+
+
+def _refused(
+    desk: Desk, form: PlayOffForm, seen: int, write: Callable[[], object]
+) -> int | None:
+    return refused_at(
+        form, seen, write, now=lambda: desk.season.version, file=FILE, fields=FIELDS
+    )
 
 
 def _page(

@@ -1,12 +1,13 @@
 """Puts what a season says against a change upon the form that asked for it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from types import MappingProxyType
 from typing import Final
 
 from django.forms import Form
 
+from wholeball.desk.views.given import version_after
 from wholeball.kernel.faults import Fault, InputFaults, WholeballError
 from wholeball.reports.spoken import spoken
 
@@ -22,6 +23,30 @@ def refusals_on(
         yield
     except WholeballError as refused:
         put_on(form, refused, file=file, fields=fields)
+
+
+def refused_at(
+    form: Form,
+    version: int,
+    write: Callable[[], object],
+    *,
+    now: Callable[[], int],
+    file: str,
+    fields: Mapping[str, str],
+) -> int | None:
+    """Write what a form says, if it is valid; return None once that is kept.
+
+    Otherwise the form says why, and the version is returned with which it is sent again: the one
+    that was seen, or that of `now` where the reader has been told what others changed.
+    """
+    if not form.is_valid():
+        return version
+    try:
+        write()
+    except WholeballError as refused:
+        put_on(form, refused, file=file, fields=fields)
+        return version_after(refused, version, now=now())
+    return None
 
 
 def faults_of(refused: WholeballError | None) -> tuple[Fault, ...]:

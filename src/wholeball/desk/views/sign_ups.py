@@ -16,10 +16,9 @@ from wholeball.desk.forms.sign_ups import (
 )
 from wholeball.desk.views import given
 from wholeball.desk.views.access import COORDINATORS, Desk, at_desk, page
-from wholeball.desk.views.refusals import put_on
+from wholeball.desk.views.refusals import refused_at
 from wholeball.files.alone import FILE as ALONE_FILE
 from wholeball.files.sign_ups import FILE
-from wholeball.kernel.faults import WholeballError
 from wholeball.usecases.set_sign_ups import (
     change_alone,
     change_sign_up,
@@ -53,19 +52,20 @@ def team(request: HttpRequest, desk: Desk, block: str, team: str) -> HttpRespons
             raise Http404
         return _page(request, desk, TeamSignUpForm.of(asked, shown.blocks), team)
     posted = given.posted(request, (*TEAM_FIELDS, given.VERSION))
-    version = given.version(posted)
+    seen = given.version(posted)
     form = TeamSignUpForm(posted, blocks=shown.blocks)
-    if form.is_valid():
-        told = form.told()
-        try:
-            change_sign_up(desk.write(version), block, team, told)
-        except WholeballError as refused:
-            put_on(form, refused, file=FILE, fields=COLUMNS)
-            version = given.version_after(refused, version, now=desk.season.version)
-        else:
-            messages.success(request, f"{told.team}: {_KEPT}")
-            return redirect("desk:sign_ups", *desk.where)
-    return _page(request, desk, form, team, version=version)
+    version = refused_at(
+        form,
+        seen,
+        lambda: change_sign_up(desk.write(seen), block, team, form.told()),
+        now=lambda: desk.season.version,
+        file=FILE,
+        fields=COLUMNS,
+    )
+    if version is not None:
+        return _page(request, desk, form, team, version=version)
+    messages.success(request, f"{form.told().team}: {_KEPT}")
+    return redirect("desk:sign_ups", *desk.where)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -80,20 +80,21 @@ def alone(request: HttpRequest, desk: Desk, block: str, person: str) -> HttpResp
             raise Http404
         return _page(request, desk, AloneForm.of(asked, shown.blocks), asked.name)
     posted = given.posted(request, (*ALONE_FIELDS, given.VERSION))
-    version = given.version(posted)
+    seen = given.version(posted)
     form = AloneForm(posted, blocks=shown.blocks)
-    if form.is_valid():
-        told = form.told()
-        try:
-            change_alone(desk.write(version), block, person, told)
-        except WholeballError as refused:
-            put_on(form, refused, file=ALONE_FILE, fields=COLUMNS)
-            version = given.version_after(refused, version, now=desk.season.version)
-        else:
-            messages.success(request, f"{told.name}: {_KEPT}")
-            return redirect("desk:sign_ups", *desk.where)
-    name = "Player without a team" if asked is None else asked.name
-    return _page(request, desk, form, name, version=version)
+    version = refused_at(
+        form,
+        seen,
+        lambda: change_alone(desk.write(seen), block, person, form.told()),
+        now=lambda: desk.season.version,
+        file=ALONE_FILE,
+        fields=COLUMNS,
+    )
+    if version is not None:
+        name = "Player without a team" if asked is None else asked.name
+        return _page(request, desk, form, name, version=version)
+    messages.success(request, f"{form.told().name}: {_KEPT}")
+    return redirect("desk:sign_ups", *desk.where)
 
 
 @require_POST
