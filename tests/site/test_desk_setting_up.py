@@ -1,16 +1,27 @@
 """Tests how a season comes from a list of teams to a plan: pools, fields, times, amounts."""
 
-from collections.abc import Iterator
 from html import unescape
 from http import HTTPStatus
-from typing import Any, Final
 
 import pytest
-from django.contrib.messages import get_messages
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 
-from cases.stored import NOW, before_a_season
+from cases.setting_up import (
+    NAMES,
+    SEASON,
+    TIME,
+    at_version,
+    begun,
+    listed,
+    pools,
+    post,
+    record,
+    said,
+    steps,
+    text,
+)
+from cases.stored import NOW
 from wholeball.files.archive import MOST_PACKED
 from wholeball.files.folder import read_folder
 from wholeball.store.models import Account, AuditRow, Season
@@ -19,67 +30,10 @@ from wholeball.store.writing import Writer
 
 pytestmark = pytest.mark.django_db
 
-SEASON: Final = "/desk/meadow/autumn/season/"
-TODAY: Final = "/desk/meadow/autumn/today/"
-NAMES: Final = ("Ash", "Bay", "Cedar", "Dogwood", "Elm", "Fir", "Gorse", "Hazel", "Ivy")
-TIME: Final = {
-    "fields_named": "Meadow 1, Meadow 2",
-    "weekday": "monday",
-    "opens": "18:00",
-    "closes": "21:00",
-    "minutes": "",
-    "first": "",
-    "last": "",
-}
-
 
 @pytest.fixture
 def coordinator(client: Client) -> Client:
-    """The coordinator of a season of nine teams that has begun on a Monday."""
-    before_a_season(client)
-    told = {
-        "way": "preset",
-        "preset-name": "Autumn",
-        "preset-preset": "eight",
-        "preset-timezone": "America/New_York",
-        "preset-first_day": "2027-01-18",
-        "preset-file": listed(*NAMES),
-    }
-    assert client.post("/start/", told).status_code == HTTPStatus.FOUND
-    return client
-
-
-def listed(*names: str) -> SimpleUploadedFile:
-    return SimpleUploadedFile("teams.csv", "\n".join(("team", *names)).encode())
-
-
-def record() -> DatabaseRecord:
-    return DatabaseRecord(Season.objects.get())
-
-
-def text(name: str) -> str:
-    return record().read(name, 1_000_000).decode()
-
-
-def pools() -> dict[str, str]:
-    return {str(one.team): str(one.pool) for one in read_folder(record()).season.league.teams}
-
-
-def post(client: Client, page: str, **told: Any) -> Any:
-    return client.post(f"{SEASON}{page}/", told)
-
-
-def said(answer: Any) -> list[str]:
-    return [str(one) for one in get_messages(answer.wsgi_request)]
-
-
-def at_version(**told: str) -> dict[str, str]:
-    return {**told, "version": f"{Season.objects.get().version}"}
-
-
-def steps(client: Client) -> Iterator[tuple[str, str, str, bool]]:
-    for one in client.get(TODAY).context["today"].steps:
-        yield one.place, one.word, one.says, one.is_next
+    return begun(client)
 
 
 def test_teams_are_dealt_out_in_the_order_of_the_list(coordinator: Client) -> None:
@@ -348,69 +302,3 @@ def test_a_timetable_leads_on_to_its_first_night_and_the_crews_of_it(
         ("crews", "may wait", "2 posts of its crews to fill.", False),
         ("rosters", "may wait", "9 teams without a roster.", False),
     ]
-
-
-def test_the_days_of_a_season_are_changed_and_the_places_with_them(coordinator: Client) -> None:
-    post(coordinator, "times/add", **TIME)
-    before = text("season.toml")
-    days = at_version(first_day="2027-01-18", last_day="2027-01-25")
-    answer = post(coordinator, "times/days", **days)
-    assert said(answer)[-1] == "The days are kept. To undo it: Season, Changes."
-    assert text("season.toml") == before.replace("2027-04-11", "2027-01-25")
-    shown = coordinator.get(f"{SEASON}times/").context["shown"]
-    assert (shown.room.places, shown.room.nights) == (8, 2)
-
-
-@pytest.mark.parametrize(
-    ("first", "last", "says"),
-    [
-        ("2027-01-18", "2027-01-17", "It is before 2027-01-18."),
-        ("2027-01-18", "", "There is no day yet. Choose one."),
-        ("2027-01-18", "2027-02-30", "This is no day of the calendar."),
-        ("2027-01-19", "2027-01-24", "there is no such day"),
-    ],
-)
-def test_days_that_cannot_be_are_told_and_nothing_is_kept(
-    coordinator: Client, first: str, last: str, says: str
-) -> None:
-    post(coordinator, "times/add", **TIME)
-    before = text("season.toml")
-    answer = post(coordinator, "times/days", **at_version(first_day=first, last_day=last))
-    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
-    assert says.lower() in answer.content.decode().lower()
-    assert text("season.toml") == before
-
-
-def test_days_off_take_their_places_and_give_them_back(coordinator: Client) -> None:
-    post(coordinator, "times/add", **TIME)
-
-    def places() -> int:
-        found: int = coordinator.get(f"{SEASON}times/").context["shown"].room.places
-        return found
-
-    post(coordinator, "days-off", day="2027-02-15", until="2027-02-22", why="=spring break")
-    assert (places(), text("closures.csv").splitlines()[-1]) == (
-        40,
-        ",,2027-02-15,2027-02-22,,,'=spring break",
-    )
-    (row,) = coordinator.get(f"{SEASON}days-off/").context["rows"]
-    assert (row.says, row.why) == (
-        "Monday 15 February to Monday 22 February: every field",
-        "=spring break",
-    )
-    stale = at_version(row="2")
-    post(coordinator, "days-off/open", **at_version(row="2"))
-    assert places() == 48
-    assert post(coordinator, "days-off/open", **stale).status_code == HTTPStatus.CONFLICT
-
-
-@pytest.mark.parametrize(
-    ("day", "until"),
-    [("", ""), ("2027-02-30", ""), ("2026-02-15", ""), ("2027-02-15", "2027-02-14")],
-)
-def test_a_day_off_that_cannot_be_is_told_and_not_kept(
-    coordinator: Client, day: str, until: str
-) -> None:
-    answer = post(coordinator, "days-off", day=day, until=until, why="")
-    assert answer.status_code == HTTPStatus.UNPROCESSABLE_ENTITY
-    assert not coordinator.get(f"{SEASON}days-off/").context["rows"]
